@@ -1,0 +1,93 @@
+"""Every error a caller can meet, under one root.
+
+Conventions: an error says three things, kept as attributes and joined in its message: the *value* that was met, the
+*rule* it broke and the *next step* that mends it. Each child also inherits the builtin a caller would expect, and all
+of them survive pickling, so that they cross process borders with their story.
+
+The tree::
+
+    GamutwrightError
+    ├── InputError (ValueError)          text or a file that gives no scale
+    │   └── AmbiguousInputError          ... or that could give several
+    ├── DomainError (ValueError)         a parameter outside what a definition covers
+    ├── UnknownFactError (LookupError)   a fact asked for under an id nobody offers
+    ├── PackError (ImportError)          a pack of facts that cannot be taken in
+    └── MissingPartError (ImportError)   an optional part that is not installed
+"""
+
+from __future__ import annotations
+
+__all__ = [
+    "AmbiguousInputError",
+    "DomainError",
+    "GamutwrightError",
+    "InputError",
+    "MissingPartError",
+    "PackError",
+    "UnknownFactError",
+]
+
+
+class GamutwrightError(Exception):
+    """The root of all errors raised on purpose.
+
+    Parameters
+    ----------
+    value : str
+        What was met, as the user would recognise it.
+    rule : str
+        The rule it broke, without a full stop.
+    next_step : str
+        What to do now, as a whole sentence.
+
+    Examples
+    --------
+    >>> str(GamutwrightError("'C X'", "X is no note name", "Write letters A to G."))
+    "'C X': X is no note name. Write letters A to G."
+    """
+
+    def __init__(self, value: str, rule: str, next_step: str) -> None:
+        super().__init__(value, rule, next_step)
+        self.value = value
+        self.rule = rule
+        self.next_step = next_step
+
+    def __str__(self) -> str:
+        return f"{self.value}: {self.rule}. {self.next_step}"
+
+
+class InputError(GamutwrightError, ValueError):
+    """Text or a file that gives no scale."""
+
+
+class AmbiguousInputError(InputError):
+    """Text that gives several scales; `readings` lists each with the way to write it plainly.
+
+    Parameters
+    ----------
+    value, rule, next_step : str
+        As for `GamutwrightError`.
+    readings : tuple of str
+        One line for each reading.
+    """
+
+    def __init__(self, value: str, rule: str, next_step: str, readings: tuple[str, ...] = ()) -> None:
+        super().__init__(value, rule, next_step)
+        self.args = (value, rule, next_step, readings)
+        self.readings = readings
+
+
+class DomainError(GamutwrightError, ValueError):
+    """A parameter outside what a definition covers."""
+
+
+class UnknownFactError(GamutwrightError, LookupError):
+    """A fact asked for under an id nobody offers."""
+
+
+class PackError(GamutwrightError, ImportError):
+    """A pack of facts that cannot be taken in."""
+
+
+class MissingPartError(GamutwrightError, ImportError):
+    """An optional part that is not installed; the next step is the command that installs it."""

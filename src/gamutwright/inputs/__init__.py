@@ -1,0 +1,1 @@
+"""From what a teacher has, text or a file, to a scale."""

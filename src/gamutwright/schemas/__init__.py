@@ -1,0 +1,1 @@
+"""Published JSON schemas, shipped beside the code that writes what they describe."""

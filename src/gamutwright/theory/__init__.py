@@ -1,0 +1,1 @@
+"""Definitions of music theory as pure functions of a `Scale`; the standard library alone."""
