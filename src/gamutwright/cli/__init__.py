@@ -1,5 +1,9 @@
-"""The command line."""
+"""The command line: `gamutwright describe`, `compare`, `facts`, `doctor`.
 
+Exit codes: 0 all well, 1 a check failed, 2 input that cannot be used, 130 interrupted. Heavy libraries are imported by
+the command that needs them, so that `--help` answers at once.
+"""
 
-def main() -> None:
-    """Run it."""
+from gamutwright.cli.app import main
+
+__all__ = ["main"]

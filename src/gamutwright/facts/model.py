@@ -425,8 +425,8 @@ class Fact:
 
     @property
     def notes(self) -> str:
-        """Conventions and remarks: what follows the first paragraph of the docstring."""
-        return "\n\n".join(inspect.cleandoc(self.doc or "").split("\n\n")[1:]).strip()
+        """Conventions and remarks: what follows the first paragraph of the docstring, a line for each paragraph."""
+        return "\n\n".join(" ".join(part.split()) for part in inspect.cleandoc(self.doc or "").split("\n\n")[1:])
 
     def evaluate(self, scale: Scale) -> Value | None:
         """Compute the value, or None where the notion does not apply.

@@ -1,0 +1,41 @@
+# The two commands of the README are `make demo` and `make test`; both set up whatever is missing.
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+READY := $(VENV)/.ready
+
+export PIP_DISABLE_PIP_VERSION_CHECK := 1
+export PYTHONUTF8 := 1
+
+.PHONY: demo test lint bench docs clean help
+
+help:  ## Say what each command does
+	@grep -hE '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/'
+
+$(READY): pyproject.toml constraints.txt
+	@$(PYTHON) -c 'import sys; sys.exit(not (3, 11) <= sys.version_info[:2] < (3, 14))' \
+		|| { echo "Gamutwright needs Python 3.11, 3.12 or 3.13; name one with: make PYTHON=python3.11 $(MAKECMDGOALS)"; exit 1; }
+	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
+	$(BIN)/python -m pip install --quiet --constraint constraints.txt --editable '.[scores,test,bench,lint]'
+	touch $(READY)
+
+demo: $(READY)  ## The profile of a scale of the demo course, computed, with places and sources
+	$(BIN)/gamutwright describe G acoustic
+
+test: $(READY)  ## All tests
+	$(BIN)/python -m pytest
+
+lint: $(READY)  ## Style, types and floors
+	$(BIN)/ruff format --check .
+	$(BIN)/ruff check .
+	$(BIN)/mypy
+	$(BIN)/lint-imports
+
+bench: $(READY)  ## Benchmarks, with ratios against named alternatives
+	$(BIN)/python benchmarks/run.py
+
+docs: $(READY)  ## Write the pages that are generated from the code
+	$(BIN)/python docs/generate.py
+
+clean:  ## Remove what was built
+	rm -rf $(VENV) .pytest_cache .mypy_cache .ruff_cache .hypothesis build dist

@@ -1,0 +1,168 @@
+"""The commands and their options; each hands its work to a module of its own.
+
+Conventions: a scale may be given as several words, so `gamutwright describe D dorian` needs no quotation marks. Errors
+go to standard error as value, rule and next step, never as a traceback.
+"""
+
+from __future__ import annotations
+
+import sys
+from enum import StrEnum
+from typing import Annotated
+
+import typer
+
+from gamutwright import __version__
+from gamutwright.errors import GamutwrightError
+
+__all__ = ["NoteNames", "app", "main"]
+
+BAD_INPUT = 2
+
+app = typer.Typer(
+    name="gamutwright",
+    help="A workshop for people who teach scales: one scale in, a complete and checked lesson out.",
+    epilog="Start with: gamutwright describe D dorian",
+    no_args_is_help=True,
+    add_completion=True,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+
+
+class NoteNames(StrEnum):
+    """In which language note names are read."""
+
+    ENGLISH = "english"
+    GERMAN = "german"
+    SOLFEGE = "solfege"
+
+
+class LevelName(StrEnum):
+    """How far a profile goes."""
+
+    FOUNDATION = "foundation"
+    FURTHER = "further"
+    RESEARCH = "research"
+
+
+ScaleWords = Annotated[
+    list[str], typer.Argument(metavar="SCALE...", help="The scale, in any form: notes, numbers, steps, a name, a file.")
+]
+Divisions = Annotated[
+    int, typer.Option("--divisions", "-n", min=2, max=72, metavar="N", help="Equal divisions of the octave, 2 to 72.")
+]
+Names = Annotated[NoteNames, typer.Option("--names", help="Language of note names.")]
+Root = Annotated[str | None, typer.Option("--root", "-r", help="Root, where the form does not give one.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of text.")]
+
+
+def _version(*, wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"gamutwright {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def options(
+    *,
+    version: Annotated[
+        bool,
+        typer.Option(
+            "--version", callback=lambda wanted: _version(wanted=wanted), is_eager=True, help="Print the version."
+        ),
+    ] = False,
+) -> None:
+    """Take the options that belong to no command."""
+
+
+@app.command(
+    epilog="Examples:  gamutwright describe D dorian   |   gamutwright describe 0 2 3 7 8 --json   |   "
+    "gamutwright describe 2-1-2-2-1-2-2 --root A --fact coherence_quotient"
+)
+def describe(
+    scale: ScaleWords,
+    *,
+    divisions: Divisions = 12,
+    names: Names = NoteNames.ENGLISH,
+    root: Root = None,
+    fact: Annotated[
+        list[str] | None, typer.Option("--fact", "-f", metavar="ID", help="Only this fact, in full; may be repeated.")
+    ] = None,
+    level: Annotated[LevelName, typer.Option("--level", help="How far the profile goes.")] = LevelName.RESEARCH,
+    as_json: AsJson = False,
+) -> None:
+    """Print every property of a scale, with places and sources."""
+    from gamutwright.cli import describing
+
+    describing.run(
+        " ".join(scale), divisions=divisions, names=names, root=root, fact_ids=fact, level=level, as_json=as_json
+    )
+
+
+@app.command(
+    epilog="Examples:  gamutwright compare 'C major' 'C acoustic'   |   gamutwright compare 'A minor' 'C major' --json"
+)
+def compare(
+    one: Annotated[str, typer.Argument(metavar="A", help="One scale, in quotation marks where it has spaces.")],
+    other: Annotated[str, typer.Argument(metavar="B", help="The other scale.")],
+    *,
+    divisions: Divisions = 12,
+    names: Names = NoteNames.ENGLISH,
+    as_json: AsJson = False,
+) -> None:
+    """Set two scales side by side.
+
+    What they share, how far apart they are, which facts differ.
+    """
+    from gamutwright.cli import comparing
+
+    comparing.run(one, other, divisions=divisions, names=names, as_json=as_json)
+
+
+@app.command(
+    epilog="Examples:  gamutwright facts   |   gamutwright facts coherence_quotient   |   gamutwright facts --json"
+)
+def facts(
+    ids: Annotated[
+        list[str] | None, typer.Argument(metavar="[ID...]", help="Facts to explain; all are listed without.")
+    ] = None,
+    *,
+    as_json: AsJson = False,
+) -> None:
+    """List the facts, or explain some of them.
+
+    An explanation gives definition, conventions, sources and worked examples.
+    """
+    from gamutwright.cli import listing
+
+    listing.run(ids or [], as_json=as_json)
+
+
+@app.command(epilog="Example:  gamutwright doctor")
+def doctor(*, as_json: AsJson = False) -> None:
+    """Say what is installed and what a missing part would enable."""
+    from gamutwright.cli import health
+
+    raise typer.Exit(health.run(as_json=as_json))
+
+
+def main() -> None:
+    """Run the command line and turn every expected error into words and an exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        # A terminal that cannot print ♭ shows a question mark instead of ending the program.
+        getattr(stream, "reconfigure", lambda **_: None)(errors="replace")
+    try:
+        app()
+    except GamutwrightError as error:
+        _complain(error)
+        sys.exit(BAD_INPUT)
+
+
+def _complain(error: GamutwrightError) -> None:
+    typer.secho("error: ", fg="red", bold=True, nl=False, err=True)
+    typer.echo(f"{error.value}: {error.rule}.", err=True)
+    for reading in getattr(error, "readings", ()):
+        typer.echo(f"  - {reading}", err=True)
+    typer.echo(f"next:  {error.next_step}", err=True)

@@ -1,0 +1,142 @@
+"""`gamutwright doctor`: what is installed, what is missing, what each missing part would enable."""
+
+from __future__ import annotations
+
+import json
+import platform
+from dataclasses import dataclass
+from importlib import metadata, util
+
+from rich.console import Console
+from rich.text import Text
+
+from gamutwright import __version__
+from gamutwright.codec import to_plain
+from gamutwright.errors import PackError
+from gamutwright.facts.registry import default_registry
+
+__all__ = ["PARTS", "Part", "State", "examine", "run"]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A library that something depends on.
+
+    Parameters
+    ----------
+    module : str
+        Import name.
+    distribution : str
+        Name to install.
+    enables : str
+        What it is for.
+    extra : str
+        The extra that brings it; "" for a library the core needs.
+    """
+
+    module: str
+    distribution: str
+    enables: str
+    extra: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class State:
+    """What was found about a part.
+
+    Parameters
+    ----------
+    part : str
+        What it is.
+    is_well : bool
+        Whether it is there and usable.
+    is_needed : bool
+        Whether the core cannot do without it.
+    found : str
+        Version or fault.
+    advice : str
+        What to do; "" where nothing is.
+    """
+
+    part: str
+    is_well: bool
+    is_needed: bool
+    found: str
+    advice: str = ""
+
+
+PARTS = (
+    Part("typer", "typer", "the command line"),
+    Part("rich", "rich", "readable tables"),
+    Part("mido", "mido", "scales from MIDI files"),
+    Part("partitura", "partitura", "scales from MusicXML files", "scores"),
+)
+
+
+def examine() -> list[State]:
+    """Look at Python, every library and every pack of facts.
+
+    Returns
+    -------
+    list of State
+        One for each.
+
+    Examples
+    --------
+    >>> examine()[0].part
+    'python'
+    """
+    states = [State("python", is_well=True, is_needed=True, found=platform.python_version())]
+    states.extend(_examine_part(part) for part in PARTS)
+    try:
+        packs = default_registry().packs
+    except PackError as error:
+        states.append(State("facts", is_well=False, is_needed=True, found=error.value, advice=str(error)))
+    else:
+        states.extend(
+            State(f"facts: {pack.name}", is_well=True, is_needed=True, found=f"{pack.version}, {len(pack.facts)} facts")
+            for pack in packs
+        )
+    return states
+
+
+def _examine_part(part: Part) -> State:
+    is_needed = not part.extra
+    if util.find_spec(part.module) is None:
+        install = f"gamutwright[{part.extra}]" if part.extra else part.distribution
+        return State(
+            part.distribution,
+            is_well=False,
+            is_needed=is_needed,
+            found="not installed",
+            advice=f"for {part.enables}: pip install '{install}'",
+        )
+    return State(part.distribution, is_well=True, is_needed=is_needed, found=metadata.version(part.distribution))
+
+
+def run(*, as_json: bool) -> int:
+    """Print the state of the installation.
+
+    Parameters
+    ----------
+    as_json : bool
+        JSON instead of text.
+
+    Returns
+    -------
+    int
+        Exit code: 1 where something needed is missing, else 0.
+    """
+    states = examine()
+    failed = any(state.is_needed and not state.is_well for state in states)
+    if as_json:
+        print(json.dumps({"version": __version__, "parts": to_plain(states)}, indent=1))
+        return int(failed)
+    console = Console(highlight=False)
+    console.print(f"gamutwright {__version__}", style="bold")
+    for state in states:
+        mark = "ok     " if state.is_well else "MISSING" if state.is_needed else "absent "
+        console.print(Text(f"{mark}  {state.part:20} {state.found}"))
+        if state.advice:
+            console.print(Text(f"         {state.advice}", style="italic"))
+    return int(failed)
