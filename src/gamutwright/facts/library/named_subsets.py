@@ -31,8 +31,9 @@ __all__ = ["FACT", "named_subsets"]
 RUDIMENTS = Citation(PRACTICE, "pentatonic scales inside the major scale", Evidence.PRACTICE)
 
 
-def _degree(scale: Scale, tone: int) -> str:
-    return dict(zip(scale.tones, degree_names(scale), strict=True))[tone]
+def _labels(scale: Scale) -> tuple[str, ...]:
+    degrees = dict(zip(scale.tones, degree_names(scale), strict=True))
+    return tuple(f"{record.name} on {degrees[tone]}" for tone, record in subsets_named(scale))
 
 
 def named_subsets(scale: Scale) -> tuple[str, ...]:
@@ -53,7 +54,7 @@ def named_subsets(scale: Scale) -> tuple[str, ...]:
     >>> named_subsets(Scale.of(0, 3, 5, 6, 7, 10))
     ('minor pentatonic on 1', 'major pentatonic on b3', 'yo on b7')
     """
-    return tuple(f"{record.name} on {_degree(scale, tone)}" for tone, record in subsets_named(scale))
+    return _labels(scale)
 
 
 def witnesses(scale: Scale) -> tuple[Witness, ...]:
@@ -78,9 +79,9 @@ def witnesses(scale: Scale) -> tuple[Witness, ...]:
         Witness(
             WitnessKind.SCALE,
             (tuple((other + tone) % 12 for other in record.scale.tones),),
-            f"{record.name} on {_degree(scale, tone)}",
+            label,
         )
-        for tone, record in subsets_named(scale)
+        for (tone, record), label in zip(subsets_named(scale), _labels(scale), strict=True)
     )
 
 
@@ -94,7 +95,12 @@ FACT = Fact(
     scope=Scope.ROOTED,
     value=named_subsets,
     witnesses=witnesses,
-    domain=Domain(divisions=(12, 12), rooted=True, rule="the names held are those of twelve divisions"),
+    domain=Domain(
+        tones=(1, 11),
+        divisions=(12, 12),
+        rooted=True,
+        rule="the names held are those of twelve divisions, and the chromatic scale contains them all",
+    ),
     needs=("traditional_names",),
     picture=Picture("comparison"),
     sound=Phrase("witnesses"),
