@@ -30,6 +30,7 @@ __all__ = [
     "FORTE_1973",
     "GAMER_1967",
     "GLAREAN_1547",
+    "HELMHOLTZ_1885",
     "HURON_1994",
     "HUTCHINSON_KNOPOFF_1978",
     "ISO_16",
@@ -156,6 +157,13 @@ GAMER_1967 = Source(
     "Journal of Music Theory 11",
 )
 GLAREAN_1547 = Source("glarean1547", "Heinrich Glarean", "1547", "Dodecachordon", "Basel")
+HELMHOLTZ_1885 = Source(
+    "helmholtz1885",
+    "Hermann von Helmholtz, Alexander J. Ellis",
+    "1885",
+    "On the Sensations of Tone",
+    "Longmans, Green",
+)
 HURON_1994 = Source(
     "huron1994",
     "David Huron",
