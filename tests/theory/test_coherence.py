@@ -100,7 +100,7 @@ def test_counts_of_common_scales(scale: Scale, ambiguous: int, contradictory: in
 
 
 def test_quotients_of_the_diatonic() -> None:
-    """Carey 2002: 139/140 and 5/9, from memory."""
+    """Formulas of Carey 2002 from memory, on one ambiguity and 56 differences."""
     assert coherence_quotient(MAJOR) == Fraction(139, 140)
     assert sameness_quotient(MAJOR) == Fraction(5, 9)
 

@@ -1,0 +1,98 @@
+"""The number of places where two semitone steps follow each other directly.
+
+Conventions: a run across the root counts; three semitones in a row are two places. Each witness is the three tones of
+one. A scale with such a place is called cohemitonic.
+"""
+
+from __future__ import annotations
+
+from gamutwright.facts.bibliography import PRACTICE
+from gamutwright.facts.model import (
+    Citation,
+    Domain,
+    Dtype,
+    Evidence,
+    Fact,
+    Group,
+    Level,
+    Phrase,
+    Picture,
+    Scope,
+    Witness,
+    WitnessKind,
+    Worked,
+)
+from gamutwright.theory.intervals import semitone_runs
+from gamutwright.theory.scale import Scale
+
+__all__ = ["FACT", "semitone_run_count"]
+
+VOCABULARY = Citation(PRACTICE, "vocabulary of scales: hemitonic, anhemitonic, cohemitonic", Evidence.PRACTICE)
+
+
+def semitone_run_count(scale: Scale) -> int:
+    """Count the places where two semitone steps follow each other.
+
+    Parameters
+    ----------
+    scale : Scale, 12 divisions
+        The scale.
+
+    Returns
+    -------
+    int
+        Number of places.
+
+    Examples
+    --------
+    >>> semitone_run_count(Scale.of(0, 1, 2, 3))
+    2
+    """
+    return len(semitone_runs(scale))
+
+
+def witnesses(scale: Scale) -> tuple[Witness, ...]:
+    """List the places, upwards from the root.
+
+    Parameters
+    ----------
+    scale : Scale, 12 divisions
+        The scale.
+
+    Returns
+    -------
+    tuple of Witness
+        The three tones of each.
+
+    Examples
+    --------
+    >>> [w.parts for w in witnesses(Scale.of(0, 1, 4, 5, 7, 8, 11))]
+    [((11, 0, 1),)]
+    """
+    return tuple(Witness(WitnessKind.TONES, (run,)) for run in semitone_runs(scale))
+
+
+FACT = Fact(
+    id="semitone_runs",
+    title="Consecutive semitones",
+    doc=__doc__,
+    group=Group.TONES,
+    dtype=Dtype.INT,
+    unit="places",
+    level=Level.FOUNDATION,
+    scope=Scope.TNI,
+    value=semitone_run_count,
+    witnesses=witnesses,
+    counts=True,
+    domain=Domain(divisions=(12, 12), rule="a semitone is a step of twelve divisions"),
+    needs=("semitone_steps",),
+    terms=("cohemitonic",),
+    picture=Picture("ladder"),
+    sound=Phrase("witnesses"),
+    sources=(VOCABULARY,),
+    worked=(
+        Worked(Scale.of(0, 1, 4, 5, 7, 8, 11), 1, VOCABULARY),
+        Worked(Scale.of(*range(12)), 12, VOCABULARY),
+        Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 0, VOCABULARY),
+    ),
+)
