@@ -25,7 +25,7 @@ FACT = Fact(
     scope=Scope.TNI,
     value=is_z_related,
     domain=Domain(divisions=(12, 12), rule="Forte labels exist for twelve divisions only"),
-    needs=("forte_label",),
+    needs=("interval_class_vector",),
     terms=("Z-related",),
     picture=Picture("clock", "value"),
     sources=(Citation(FORTE_1973, "chapter 1, Z-related pairs"),),

@@ -26,7 +26,7 @@ FACT = Fact(
     value=z_partner,
     domain=Domain(divisions=(12, 12), rule="Forte labels exist for twelve divisions only"),
     none_when="no other set class has its interval-class vector",
-    needs=("forte_label", "is_z_related"),
+    needs=("forte_label", "interval_class_vector", "is_z_related"),
     terms=("Z partner", "Z-related"),
     picture=Picture("clock", "value"),
     sources=(Citation(FORTE_1973, "chapter 1, Z-related pairs"),),
