@@ -46,7 +46,7 @@ def named_supersets(scale: Scale) -> tuple[str, ...]:
     Examples
     --------
     >>> named_supersets(Scale.of(0, 2, 4, 5, 7, 9, 11))
-    ('bebop major',)
+    ('bebop dominant', 'bebop major')
     """
     return tuple(record.name for record in supersets_named(scale))
 
