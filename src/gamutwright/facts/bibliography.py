@@ -52,6 +52,7 @@ __all__ = [
     "STRAUS",
     "TEMPERLEY_2001",
     "TYMOCZKO_2011",
+    "WERCKMEISTER_1691",
 ]
 
 ALBINI_ANTONINI_2009 = Source(
@@ -255,3 +256,4 @@ TEMPERLEY_2001 = Source(
     "temperley2001", "David Temperley", "2001", "The Cognition of Basic Musical Structures", "MIT Press"
 )
 TYMOCZKO_2011 = Source("tymoczko2011", "Dmitri Tymoczko", "2011", "A Geometry of Music", "Oxford University Press")
+WERCKMEISTER_1691 = Source("werckmeister1691", "Andreas Werckmeister", "1691", "Musicalische Temperatur", "Quedlinburg")
