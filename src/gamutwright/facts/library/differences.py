@@ -66,7 +66,6 @@ FACT = Fact(
     counts=True,
     domain=Domain(tones=(2, 72)),
     needs=("spectra",),
-    terms=("differences",),
     picture=Picture("spectra"),
     sources=(TERMS, WELL_FORMED),
     worked=(

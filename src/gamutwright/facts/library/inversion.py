@@ -39,7 +39,7 @@ FACT = Fact(
     value=inversion,
     domain=Domain(rooted=True),
     needs=("pitch_classes",),
-    terms=("inversion", "inverted"),
+    terms=("inversion",),
     picture=Picture("comparison", "value"),
     sound=Phrase("alternation"),
     sources=(DEFINED,),
