@@ -1,7 +1,7 @@
 """Degrees measured from the major scale on the root: `1 2 b3 #4 5 6 b7`.
 
-Conventions: the first degree is 1; a final 1 or 8 closes the octave. Degrees also spell: `#4` on C is F sharp, `b5` is
-G flat. They belong to twelve divisions.
+Conventions: the first degree is 1; a final 1, or an 8 after a seventh, closes the octave. Degrees also spell: `#4` on C
+is F sharp, `b5` is G flat. They belong to twelve divisions.
 """
 
 from __future__ import annotations
@@ -44,7 +44,7 @@ def read_degrees(text: str, request: Request) -> tuple[Option, ...]:
     """
     example = "Write degrees like: 1 2 b3 #4 5 6 b7."
     words = [word for word in re.split(r"[\s,;–-]+", text.translate(_SYMBOLS)) if word]
-    if len(words) > 1 and words[0] == "1" and words[-1] in {"1", "8"}:
+    if len(words) > 1 and words[0] == "1" and (words[-1] == "1" or (words[-1] == "8" and words[-2].endswith("7"))):
         words.pop()
     found: dict[int, int] = {}
     for word in words:
@@ -59,9 +59,11 @@ def read_degrees(text: str, request: Request) -> tuple[Option, ...]:
         found[tone] = _MAJOR_FIFTHS[index] + 7 * signs
     if not words or words[0] != "1":
         raise NotThisFormError(shortened(words[0] if words else text), "degrees begin with 1, the root", example)
+    if request.divisions != 12 and not (request.is_explicit or set("".join(words)) & set("b#")):
+        raise NotThisFormError(shortened(text), "degrees belong to 12 divisions", example, 0.4)
     if request.divisions != 12:
         rule = f"degrees are measured from the major scale of 12 divisions, and these are {request.divisions}"
-        raise NotThisFormError(shortened(text), rule, "Give pitch classes or steps instead.", 0.5)
+        raise NotThisFormError(shortened(text), rule, "Give pitch classes or steps instead.", 0.9)
     scale, remarks = placed(sum(1 << tone for tone in found), request)
     scale, more = _spelled(scale, found, request)
     return (Option(Reading(scale, "degrees", (*remarks, *more)), f"degrees: {' '.join(words)}"),)

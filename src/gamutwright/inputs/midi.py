@@ -8,8 +8,6 @@ from __future__ import annotations
 
 import io
 
-import mido
-
 from gamutwright.errors import InputError
 from gamutwright.inputs.reading import Reading, Request
 from gamutwright.inputs.sounding import Note, reading_of_notes
@@ -39,6 +37,8 @@ def read_midi(content: bytes, request: Request) -> Reading:
     InputError
         If it is no MIDI file, is damaged, or holds no notes.
     """
+    import mido  # noqa: PLC0415 - forty milliseconds that only such files need
+
     try:
         messages = list(mido.merge_tracks(mido.MidiFile(file=io.BytesIO(content)).tracks))
     except Exception as error:

@@ -112,7 +112,9 @@ def read_musicxml(content: bytes, request: Request) -> Reading:
     if tags != ["score-partwise"]:
         raise _refuse(f"its outermost element is {tags[0][:40]}, and a score begins with score-partwise")
     try:
-        import partitura  # noqa: PLC0415 - optional, and heavy
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # its own dependencies use deprecated modules
+            import partitura  # noqa: PLC0415 - optional, and heavy
     except ImportError as error:
         raise MissingPartError(
             "MusicXML files",

@@ -20,6 +20,7 @@ _EXAMPLE = {
     "german": "C D Es F G A H",
     "solfege": "do re mib fa sol la si",
 }
+_TITLES = {"english": "English", "german": "German", "solfege": "solfège"}
 _ACCIDENTAL_WORD = re.compile(
     r"(?<=\w)[ \t-]+((?:double[ -]?)?(?:flat|sharp|natural|b[ée]mol|di[èe]se))\b", re.IGNORECASE
 )
@@ -87,8 +88,11 @@ def _rule(word: str, language: str) -> tuple[str, bool]:
     """Say why a word is no note, and whether it is one in another language."""
     for other in LANGUAGES:
         if other != language and len(word) < 30 and names_in(other).read(word):
-            return f"it is no note name in {language}, but it is one in {other} (--names {other})", True
-    return f"it is no note name in {language}", False
+            return (
+                f"it is no note name in {_TITLES[language]}, but it is one in {_TITLES[other]} (--names {other})",
+                True,
+            )
+    return f"it is no note name in {_TITLES[language]}", False
 
 
 def scale_from_names(names: list[str], request: Request) -> tuple[Scale, tuple[str, ...]]:

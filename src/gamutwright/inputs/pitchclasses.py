@@ -47,7 +47,7 @@ def read_pitch_classes(text: str, request: Request) -> tuple[Option, ...]:
     )
     numbers: list[int] = []
     for place, word in enumerate(words):
-        fit = place / len(words)
+        fit = max(place / len(words), 0.1 * bool(re.fullmatch(r"[0-9]+", word)))
         number = _LETTERS.get(word.lower()) if has_letters else None
         if number is None:
             if not re.fullmatch(r"[0-9]{1,4}", word):
