@@ -252,8 +252,8 @@ WORDS = st.sampled_from(
     [
         "C", "Db", "e#", "H", "es", "0", "1", "2", "12", "t", "e", "7-35", "mode", "inverted", "on", "D", "dorian",
         "and", "without", "with", "added", "4", "b3", "#4", "mask", "bits", "notes:", "name:", "file:", "degrees:",
-        "0b101", "101011010101", "-1", "²", "٣", "(", ")", "{", "}", ",", ";", "natural", "flat", "mela", "29", "hirajoshi",
-        "(Sachs)", ".", "/", "\x00", "\n",
+        "0b101", "101011010101", "-1", "²", "٣", "(", ")", "{", "}", ",", ";", "natural", "flat", "mela", "29",
+        "hirajoshi", "(Sachs)", ".", "/", "\x00", "\n",
     ]
 )  # fmt: skip
 
