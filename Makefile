@@ -16,7 +16,7 @@ $(READY): pyproject.toml constraints.txt
 	@$(PYTHON) -c 'import sys; sys.exit(not (3, 11) <= sys.version_info[:2] < (3, 14))' \
 		|| { echo "Gamutwright needs Python 3.11, 3.12 or 3.13; name one with: make PYTHON=python3.11 $(MAKECMDGOALS)"; exit 1; }
 	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
-	$(BIN)/python -m pip install --quiet --constraint constraints.txt --editable '.[scores,test,bench,lint]'
+	$(BIN)/python -m pip install --quiet --constraint constraints.txt --editable '.[scores,frames,test,bench,lint]'
 	touch $(READY)
 
 demo: $(READY)  ## The profile of a scale of the demo course, computed, with places and sources

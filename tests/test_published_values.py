@@ -17,7 +17,7 @@ from published.row import Row
 
 TABLE = Path(__file__).parent / "data" / "published-values.csv"
 HANDLERS = [*sets.HANDLERS, *harmony.HANDLERS, *names.HANDLERS]
-ROWS = [Row(**line) for line in csv.DictReader(TABLE.open(encoding="utf-8"))]
+ROWS = [Row(**line) for line in csv.DictReader(TABLE.read_text(encoding="utf-8").splitlines())]
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row.id}: {row.property}")

@@ -10,6 +10,7 @@ The tree::
     ├── InputError (ValueError)          text or a file that gives no scale
     │   └── AmbiguousInputError          ... or that could give several
     ├── DomainError (ValueError)         a parameter outside what a definition covers
+    ├── CatalogueError (RuntimeError)    a catalogue that cannot be built, read or asked so
     ├── UnknownFactError (LookupError)   a fact asked for under an id nobody offers
     ├── PackError (ImportError)          a pack of facts that cannot be taken in
     └── MissingPartError (ImportError)   an optional part that is not installed
@@ -19,6 +20,7 @@ from __future__ import annotations
 
 __all__ = [
     "AmbiguousInputError",
+    "CatalogueError",
     "DomainError",
     "GamutwrightError",
     "InputError",
@@ -79,6 +81,10 @@ class AmbiguousInputError(InputError):
 
 class DomainError(GamutwrightError, ValueError):
     """A parameter outside what a definition covers."""
+
+
+class CatalogueError(GamutwrightError, RuntimeError):
+    """A catalogue that cannot be built, read, or asked in this way."""
 
 
 class UnknownFactError(GamutwrightError, LookupError):

@@ -163,6 +163,7 @@ def main() -> None:
 def _complain(error: GamutwrightError) -> None:
     typer.secho("error: ", fg="red", bold=True, nl=False, err=True)
     typer.echo(f"{error.value}: {error.rule}.", err=True)
-    for reading in getattr(error, "readings", ()):
+    readings = getattr(error, "readings", ())
+    for reading in readings:
         typer.echo(f"  - {reading}", err=True)
-    typer.echo(f"next:  {error.next_step}", err=True)
+    typer.echo(f"next:  {'Write one of these.' if readings else error.next_step}", err=True)

@@ -13,22 +13,23 @@ from rich.table import Table
 from rich.text import Text
 
 from gamutwright import __version__
-from gamutwright.cli.words import citation_in_full, source_in_short, value_in_words, witnesses_in_words
+from gamutwright.cli.words import citation_in_full, scale_in_words, source_in_short, value_in_words, witnesses_in_words
 from gamutwright.codec import Plain, digest, to_plain
 from gamutwright.facts.model import Level, Value
 from gamutwright.facts.profile import Finding, Profile, profile
 from gamutwright.facts.registry import Registry, default_registry
-from gamutwright.inputs.text import Reading, read_scale
+from gamutwright.inputs.reading import Reading
+from gamutwright.inputs.text import read_scale
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import to_symbols, tone_names
+from gamutwright.theory.spelling import tone_names
 
 if TYPE_CHECKING:
     from gamutwright.cli.app import LevelName, NoteNames
 
-__all__ = ["FORMAT", "profile_to_plain", "run", "scale_in_words"]
+__all__ = ["FORMAT", "profile_to_plain", "run"]
 
 FORMAT = "gamutwright.describe/1"
-TITLE_WIDTH = 24
+TITLE_WIDTH = 26
 
 
 def run(
@@ -84,33 +85,11 @@ def _wanted(registry: Registry, fact_ids: Iterable[str] | None, level: str) -> l
     return [fact.id for fact in registry.facts.values() if fact.level in shown]
 
 
-def scale_in_words(scale: Scale) -> str:
-    """Write the tones of a scale for a heading.
-
-    Parameters
-    ----------
-    scale : Scale
-        The scale.
-
-    Returns
-    -------
-    str
-        Note names in twelve divisions, pitch classes elsewhere.
-
-    Examples
-    --------
-    >>> scale_in_words(Scale.of(2, 4, 5, 7, 9, 11, 0)), scale_in_words(Scale.of(0, 3, divisions=5))
-    ('D E F G A B C', '0 3')
-    """
-    if scale.divisions == 12:
-        return to_symbols(" ".join(tone_names(scale)))
-    return " ".join(str(pitch_class) for pitch_class in scale.pitch_classes)
-
-
 def _print_head(console: Console, reading: Reading) -> None:
     scale = reading.scale
     console.print(Text(scale_in_words(scale), style="bold"))
-    console.print(f"read as {reading.form}; {scale.cardinality} tones in {scale.divisions} divisions of the octave")
+    tones = "1 tone" if scale.cardinality == 1 else f"{scale.cardinality} tones"
+    console.print(f"read as {reading.form}; {tones} in {scale.divisions} divisions of the octave")
     for remark in reading.remarks:
         console.print(Text(remark, style="italic"))
 

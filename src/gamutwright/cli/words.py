@@ -7,12 +7,21 @@ Conventions: exact values stay exact and get a rounded decimal beside them; noth
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from gamutwright.facts.model import Citation, Dtype, Evidence, Fact, Value, Witness, WitnessKind
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import to_symbols, tone_name_map
+from gamutwright.theory.spelling import to_symbols, tone_name_map, tone_names
 
-__all__ = ["citation_in_full", "source_in_short", "value_in_words", "witness_in_words", "witnesses_in_words"]
+__all__ = [
+    "citation_in_full",
+    "plain_words",
+    "scale_in_words",
+    "source_in_short",
+    "value_in_words",
+    "witness_in_words",
+    "witnesses_in_words",
+]
 
 SHOWN_WITNESSES = 8
 
@@ -38,38 +47,105 @@ def value_in_words(fact: Fact, value: Value) -> str:
     >>> value_in_words(default_registry().fact("semitone_steps"), 2)
     '2 steps'
     """
-    text = _plain_words(value)
+    text = plain_words(value)
     if fact.dtype in {Dtype.TEXT, Dtype.TEXTS}:
         return to_symbols(text)
-    single = {Dtype.INT, Dtype.FLOAT, Dtype.FRACTION}
-    return f"{text} {fact.unit}" if fact.unit and fact.dtype in single else text
+    if fact.dtype in {Dtype.INT, Dtype.FLOAT, Dtype.FRACTION} and fact.unit:
+        return f"{text} {_singular(fact.unit) if value == 1 and fact.dtype is Dtype.INT else fact.unit}"
+    return text
 
 
-def _plain_words(value: Value) -> str:
+def _singular(unit: str) -> str:
+    """Say a unit for one: its first word loses the plural."""
+    first, *rest = unit.split(" ")
+    one = first.removesuffix("es") + "is" if first == "axes" else first.removesuffix("s")
+    return " ".join([one, *rest])
+
+
+def plain_words(value: Value) -> str:
+    """Write a value without regard to its fact.
+
+    Parameters
+    ----------
+    value : Value
+        The value.
+
+    Returns
+    -------
+    str
+        Yes or no for a bool; an exact fraction with its decimal; lists with separators; "none" for an empty list.
+
+    Examples
+    --------
+    >>> plain_words(Fraction(139, 140)), plain_words(()), plain_words(((1, 2), (3, 4)))
+    ('139/140 (0.9929)', 'none', '1 2 | 3 4')
+    """
     match value:
         case bool():
             return "yes" if value else "no"
         case Fraction():
             return str(value) if value.denominator == 1 else f"{value} ({float(value):.4f})"
         case float():
-            return f"{value:.4f}"
+            return f"{value:.4f}".rstrip("0").rstrip(".")
         case ():
             return "none"
         case tuple() if isinstance(value[0], tuple):
-            return " | ".join(_plain_words(row) for row in value)
+            return " | ".join(plain_words(row) for row in value)
         case tuple():
             separator = ", " if isinstance(value[0], str) else " "
-            return separator.join(_plain_words(item) for item in value)
+            return separator.join(plain_words(item) for item in value)
         case _:
             return str(value)
 
 
-def _tone_words(scale: Scale) -> dict[int, str]:
-    """Names of all steps above the root: spelled tones where there are letters, numbers elsewhere."""
-    words = {step: str((step + scale.root) % scale.divisions) for step in range(scale.divisions)}
+def scale_in_words(scale: Scale) -> str:
+    """Write the tones of a scale for a heading.
+
+    Parameters
+    ----------
+    scale : Scale
+        The scale.
+
+    Returns
+    -------
+    str
+        Note names in twelve divisions, pitch classes elsewhere.
+
+    Examples
+    --------
+    >>> scale_in_words(Scale.of(2, 4, 5, 7, 9, 11, 0)), scale_in_words(Scale.of(0, 3, divisions=5))
+    ('D E F G A B C', '0 3')
+    """
     if scale.divisions == 12:
-        words |= {tone: to_symbols(name) for tone, name in tone_name_map(scale).items()}
-    return words
+        return to_symbols(" ".join(tone_names(scale)))
+    return " ".join(str(pitch_class) for pitch_class in scale.pitch_classes)
+
+
+@lru_cache(maxsize=64)
+def _tone_words(scale: Scale) -> dict[int, str]:
+    """Names of all steps above the root: spelled where there are letters, numbers elsewhere."""
+    if scale.divisions != 12:
+        return {step: str((step + scale.root) % scale.divisions) for step in range(scale.divisions)}
+    around = tone_name_map(Scale(0b111111111111, root=scale.root))
+    return {step: to_symbols(name) for step, name in (around | tone_name_map(scale)).items()}
+
+
+def _axis_in_words(scale: Scale, index: int) -> str:
+    """Say where the reflection x to index - x cuts the ring of steps."""
+    names, n = _tone_words(scale), scale.divisions
+    ends = [index, index + n]
+    said = [
+        names[end // 2 % n] if end % 2 == 0 else f"between {names[end // 2 % n]} and {names[(end // 2 + 1) % n]}"
+        for end in ends
+    ]
+    return " to ".join(said)
+
+
+def _triad_in_words(names: dict[int, str], triad: tuple[int, ...]) -> str:
+    """Name a major or minor triad by its root; any other chord by its tones."""
+    thirds = {(4, 7): "", (3, 7): "m"}
+    shape = tuple((tone - triad[0]) % 12 for tone in triad[1:])
+    return names[triad[0]] + thirds[shape] if shape in thirds else " ".join(names[tone] for tone in triad)
 
 
 def witness_in_words(scale: Scale, witness: Witness) -> str:
@@ -91,18 +167,25 @@ def witness_in_words(scale: Scale, witness: Witness) -> str:
     --------
     >>> witness_in_words(Scale.of(0, 2, 4, 5, 7, 9, 11), Witness(WitnessKind.STEP, ((4, 5),)))
     'E–F'
+    >>> witness_in_words(Scale.of(2, 4, 5, 7, 9, 11, 0), Witness(WitnessKind.AXIS, ((0,),)))
+    'D to A♭'
     """
     names = _tone_words(scale)
-    if witness.kind is WitnessKind.AXIS:
-        return f"x ↔ {witness.parts[0][0]} − x"
-    joiner = "–" if witness.kind in {WitnessKind.STEP, WitnessKind.INTERVAL, WitnessKind.INTERVAL_PAIR} else " "
-    parts = [joiner.join(names[tone] for tone in part) for part in witness.parts]
     label = to_symbols(witness.label)
+    joiner = "–" if witness.kind in {WitnessKind.STEP, WitnessKind.INTERVAL, WitnessKind.INTERVAL_PAIR} else " "
+    if witness.kind is WitnessKind.AXIS:
+        return _axis_in_words(scale, witness.parts[0][0])
+    if witness.kind is WitnessKind.SCALE:
+        other = Scale(sum(1 << tone for tone in witness.parts[0]), scale.divisions, scale.root)
+        parts = [scale_in_words(other)]
+    else:
+        parts = [joiner.join(names[tone] for tone in part) for part in witness.parts]
     match witness.kind:
         case WitnessKind.CHORD if label:
             return label
         case WitnessKind.LINK | WitnessKind.PATH:
-            return label or " → ".join(parts)
+            triads = "–".join(_triad_in_words(names, part) for part in witness.parts)
+            return f"{triads} ({label})" if label else triads
         case WitnessKind.MODE | WitnessKind.TONE if label and label != parts[0]:
             return f"{parts[0]} {label}"
         case WitnessKind.INTERVAL_PAIR:

@@ -20,6 +20,7 @@ __all__ = [
     "CAREY_2002",
     "CAREY_2007",
     "CAREY_CLAMPITT_1989",
+    "CASTREN_1994",
     "CLAMPITT_1997",
     "CLOUGH_DOUTHETT_1991",
     "CLOUGH_MYERSON_1985",
@@ -33,14 +34,17 @@ __all__ = [
     "HELMHOLTZ_1885",
     "HURON_1994",
     "HUTCHINSON_KNOPOFF_1978",
+    "ISAACSON_1990",
     "ISO_16",
     "JOHNSON_2003",
     "KOSTKA_PAYNE",
     "LEWIN_1959",
+    "LEWIN_1980",
     "LONGUET_HIGGINS_1987",
     "MESSIAEN_1944",
     "MIDI_TUNING",
     "MILNE_2015",
+    "MORRIS_1980",
     "MORRIS_1987",
     "NUNO_2020",
     "PRACTICE",
@@ -48,6 +52,7 @@ __all__ = [
     "RAHN_1980",
     "RAHN_1991",
     "ROTHENBERG_1978",
+    "SCOTT_ISAACSON_1998",
     "SETHARES_1993",
     "STRAUS",
     "TEMPERLEY_2001",
@@ -109,6 +114,13 @@ CAREY_2007 = Source(
 )
 CAREY_CLAMPITT_1989 = Source(
     "carey1989", "Norman Carey, David Clampitt", "1989", "Aspects of Well-Formed Scales", "Music Theory Spectrum 11"
+)
+CASTREN_1994 = Source(
+    "castren1994",
+    "Marcus Castrén",
+    "1994",
+    "RECREL: A Similarity Measure for Set-Classes",
+    "Sibelius Academy, Helsinki",
 )
 CLAMPITT_1997 = Source(
     "clampitt1997",
@@ -179,6 +191,13 @@ HUTCHINSON_KNOPOFF_1978 = Source(
     "The Acoustic Component of Western Consonance",
     "Interface 7",
 )
+ISAACSON_1990 = Source(
+    "isaacson1990",
+    "Eric J. Isaacson",
+    "1990",
+    "Similarity of Interval-Class Content Between Pitch-Class Sets: The IcVSIM Relation",
+    "Journal of Music Theory 34",
+)
 ISO_16 = Source(
     "iso16", "International Organization for Standardization", "1975", "ISO 16: Standard tuning frequency", ""
 )
@@ -192,6 +211,13 @@ LEWIN_1959 = Source(
     "1959",
     "Intervallic Relations Between Two Collections of Notes",
     "Journal of Music Theory 3",
+)
+LEWIN_1980 = Source(
+    "lewin1980",
+    "David Lewin",
+    "1980",
+    "A Response to a Response: On PC Set Relatedness",
+    "Perspectives of New Music 18",
 )
 LONGUET_HIGGINS_1987 = Source(
     "longuet1987",
@@ -210,6 +236,13 @@ MILNE_2015 = Source(
     "2015",
     "Perfect Balance: A Novel Principle for the Construction of Musical Scales and Meters",
     "Mathematics and Computation in Music, 97-108",
+)
+MORRIS_1980 = Source(
+    "morris1980",
+    "Robert D. Morris",
+    "1980",
+    "A Similarity Index for Pitch-Class Sets",
+    "Perspectives of New Music 18",
 )
 MORRIS_1987 = Source(
     "morris1987",
@@ -243,6 +276,13 @@ ROTHENBERG_1978 = Source(
     "1978",
     "A Model for Pattern Perception with Musical Applications",
     "Mathematical Systems Theory 11 and 12",
+)
+SCOTT_ISAACSON_1998 = Source(
+    "scott1998",
+    "Damon Scott, Eric J. Isaacson",
+    "1998",
+    "The Interval Angle: A Similarity Measure for Pitch-Class Sets",
+    "Perspectives of New Music 36",
 )
 SETHARES_1993 = Source(
     "sethares1993",

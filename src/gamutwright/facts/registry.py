@@ -43,12 +43,15 @@ class Pack:
         Version of that distribution.
     facts : tuple of Fact
         Its facts, by id.
+    package : str
+        Dotted name of the package it was imported from; "" for facts made by hand.
     """
 
     name: str
     distribution: str
     version: str
     facts: tuple[Fact, ...]
+    package: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,7 +150,7 @@ def load_pack(name: str, package: str, distribution: str, version: str) -> Pack:
                 "Rename the module or its fact, or start the name of a helper module with an underscore.",
             )
         facts.append(record)
-    return Pack(name, distribution, version, tuple(facts))
+    return Pack(name, distribution, version, tuple(facts), package)
 
 
 def _installed_packs() -> list[Pack]:

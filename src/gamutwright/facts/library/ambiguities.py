@@ -71,6 +71,7 @@ FACT = Fact(
     terms=("ambiguity", "ambiguities"),
     picture=Picture("spectra"),
     sound=Phrase("witnesses"),
+    kernel="gamutwright.kernels.spans",
     sources=(TERMS, DEFINED),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 1, RECOMPUTED),

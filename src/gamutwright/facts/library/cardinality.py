@@ -87,6 +87,7 @@ FACT = Fact(
     terms=("cardinality",),
     picture=Picture("clock"),
     sound=Phrase("scale"),
+    kernel="gamutwright.kernels.intervals",
     sources=(Citation(FORTE_1973, "chapter 1"),),
     worked=(
         Worked(Scale.of(0, 1, 3, 5, 6, 8, 10), 7, TABLE),

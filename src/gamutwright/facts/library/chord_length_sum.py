@@ -33,6 +33,7 @@ FACT = Fact(
     needs=("is_maximally_even",),
     terms=("sum of chord lengths",),
     picture=Picture("clock", "none"),
+    kernel="gamutwright.kernels.circle",
     sources=(DEFINED,),
     worked=(
         Worked(Scale.of(0, 6), 2.0, GEOMETRY, tolerance=1e-12),

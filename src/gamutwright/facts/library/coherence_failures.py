@@ -69,6 +69,7 @@ FACT = Fact(
     needs=("ambiguities", "contradictions"),
     terms=("coherence failure", "coherence failures"),
     picture=Picture("spectra"),
+    kernel="gamutwright.kernels.spans",
     sources=(DEFINED,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 1, RECOMPUTED),

@@ -32,6 +32,7 @@ FACT = Fact(
     domain=Domain(tones=(3, 72)),
     needs=("coherence_failures",),
     terms=("coherence quotient",),
+    kernel="gamutwright.kernels.spans",
     sources=(DEFINED,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), Fraction(139, 140), RECOMPUTED),

@@ -70,6 +70,7 @@ FACT = Fact(
     terms=("contradiction", "contradictions"),
     picture=Picture("spectra"),
     sound=Phrase("witnesses"),
+    kernel="gamutwright.kernels.spans",
     sources=(TERMS, DEFINED),
     worked=(
         Worked(Scale.of(0, 1, 4, 5, 7, 8, 11), 4, RECOMPUTED),

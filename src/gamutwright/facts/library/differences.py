@@ -67,6 +67,7 @@ FACT = Fact(
     domain=Domain(tones=(2, 72)),
     needs=("spectra",),
     picture=Picture("spectra"),
+    kernel="gamutwright.kernels.spans",
     sources=(TERMS, WELL_FORMED),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 56, WELL_FORMED),

@@ -35,6 +35,7 @@ FACT = Fact(
     needs=("propriety",),
     terms=("Balzano",),
     picture=Picture("spectra"),
+    kernel="gamutwright.kernels.spans",
     sources=(QUOTED,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), True, QUOTED),

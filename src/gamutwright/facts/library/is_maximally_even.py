@@ -29,6 +29,7 @@ FACT = Fact(
     needs=("spectra",),
     terms=("maximally even", "maximal evenness"),
     picture=Picture("clock", "none"),
+    kernel="gamutwright.kernels.spans",
     sources=(QUOTED,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), True, QUOTED),

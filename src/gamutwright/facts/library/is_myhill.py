@@ -30,6 +30,7 @@ FACT = Fact(
     needs=("spectra",),
     terms=("Myhill's property", "Myhill"),
     picture=Picture("spectra"),
+    kernel="gamutwright.kernels.spans",
     sources=(QUOTED,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), True, QUOTED),

@@ -34,6 +34,7 @@ FACT = Fact(
     needs=("spectrum_widths",),
     terms=("spectrum variation", "mean spectrum width"),
     picture=Picture("spectra"),
+    kernel="gamutwright.kernels.spans",
     sources=(DEFINED,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), Fraction(6, 7), RECOMPUTED),

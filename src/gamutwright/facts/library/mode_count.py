@@ -67,6 +67,7 @@ FACT = Fact(
     terms=("distinct modes", "different modes"),
     picture=Picture("modes"),
     sound=Phrase("modes"),
+    kernel="gamutwright.kernels.intervals",
     sources=(MODES,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 7, MODES),

@@ -69,6 +69,7 @@ FACT = Fact(
     terms=("proper", "strictly proper", "improper", "propriety"),
     picture=Picture("spectra"),
     sound=Phrase("witnesses"),
+    kernel="gamutwright.kernels.spans",
     sources=(QUOTED,),
     worked=(
         Worked(Scale.of(0, 2, 4, 7, 9), "strictly proper", QUOTED),

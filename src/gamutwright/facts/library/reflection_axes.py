@@ -69,6 +69,7 @@ FACT = Fact(
     needs=("pitch_classes",),
     terms=("axis of reflection", "axes of reflection", "inversional symmetry"),
     picture=Picture("clock"),
+    kernel="gamutwright.kernels.intervals",
     sources=(LISTED,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 1, RECOMPUTED),

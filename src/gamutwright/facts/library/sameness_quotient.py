@@ -31,6 +31,7 @@ FACT = Fact(
     domain=Domain(tones=(2, 72)),
     needs=("differences",),
     terms=("sameness quotient",),
+    kernel="gamutwright.kernels.spans",
     sources=(DEFINED,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), Fraction(5, 9), RECOMPUTED),

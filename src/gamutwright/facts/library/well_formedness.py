@@ -71,6 +71,7 @@ FACT = Fact(
     terms=("well-formed", "well-formedness", "degenerate"),
     picture=Picture("clock"),
     sound=Phrase("path"),
+    kernel="gamutwright.kernels.spans",
     sources=(DEFINED,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), "non-degenerate", DEFINED),

@@ -1,0 +1,248 @@
+"""The columns of a catalogue: one for each fact, besides three that say which scale a row is.
+
+Conventions: `mask` is the set above the root, bit 0 being the root; `class` is the smallest mask among the modes, the
+same for all scales that are transpositions of each other; `bits` writes the mask from left to right and is computed,
+not stored. Facts that depend on the pitch class of the root are given on C. A fact is computed by its definition in
+divisions up to 12, and by its kernel, where it has one, in larger divisions.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import importlib
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+
+import pyarrow as pa
+
+from gamutwright.codec import digest
+from gamutwright.errors import DomainError
+from gamutwright.facts.model import Dtype, Fact, Scope, Value
+from gamutwright.facts.registry import Registry
+
+__all__ = [
+    "CLASS",
+    "LARGEST_BY_CLASS",
+    "LARGEST_BY_DEFINITION",
+    "LARGEST_ROOTED",
+    "MASK",
+    "SMALLEST",
+    "Coverage",
+    "arrow_kind",
+    "columns_digest",
+    "coverage",
+    "fact_columns",
+    "is_class_invariant",
+    "schema",
+    "to_cell",
+]
+
+MASK = "mask"
+CLASS = "class"
+SMALLEST = 2
+LARGEST_BY_DEFINITION = 12
+LARGEST_ROOTED = 24
+LARGEST_BY_CLASS = 36
+FORMAT = "gamutwright.catalogue/1"
+
+Cell = bool | int | float | str | list["Cell"] | None
+
+
+@dataclass(frozen=True, slots=True)
+class Coverage:
+    """What the catalogue of a division holds.
+
+    Parameters
+    ----------
+    divisions : int
+        Equal divisions of the octave.
+    is_rooted : bool
+        A row for each rooted scale; otherwise one for each transposition class.
+    by_definition : bool
+        Columns computed by the facts themselves; otherwise by kernels.
+    """
+
+    divisions: int
+    is_rooted: bool
+    by_definition: bool
+
+
+def coverage(divisions: int) -> Coverage:
+    """Say what the catalogue of a division holds.
+
+    Parameters
+    ----------
+    divisions : int in [2, 36]
+        Equal divisions of the octave.
+
+    Returns
+    -------
+    Coverage
+        Rows and columns in words.
+
+    Raises
+    ------
+    DomainError
+        If there is no catalogue of that division.
+
+    Examples
+    --------
+    >>> coverage(19)
+    Coverage(divisions=19, is_rooted=True, by_definition=False)
+    """
+    if not SMALLEST <= divisions <= LARGEST_BY_CLASS:
+        raise DomainError(
+            f"{divisions} divisions",
+            f"there are catalogues of {SMALLEST} to {LARGEST_BY_CLASS} divisions",
+            "Choose one of these; `gamutwright describe` takes up to 72.",
+        )
+    return Coverage(divisions, divisions <= LARGEST_ROOTED, divisions <= LARGEST_BY_DEFINITION)
+
+
+def is_class_invariant(fact: Fact) -> bool:
+    """Whether a fact has the same value for all modes and transpositions of a scale.
+
+    Parameters
+    ----------
+    fact : Fact
+        The fact.
+
+    Returns
+    -------
+    bool
+        True for the scopes Tn and TnI.
+    """
+    return fact.scope in {Scope.TN, Scope.TNI}
+
+
+def fact_columns(registry: Registry, divisions: int) -> tuple[Fact, ...]:
+    """Choose the facts that are columns of a division's catalogue.
+
+    Parameters
+    ----------
+    registry : Registry
+        The facts on offer.
+    divisions : int in [2, 36]
+        Equal divisions of the octave.
+
+    Returns
+    -------
+    tuple of Fact
+        In the registry's order; a fact that can say nothing about this division is left out.
+    """
+    held = coverage(divisions)
+    return tuple(
+        fact
+        for fact in registry.facts.values()
+        if fact.domain.divisions[0] <= divisions <= fact.domain.divisions[1]
+        and (held.by_definition or (fact.kernel and is_class_invariant(fact)))
+    )
+
+
+def _code_digest(packages: tuple[str, ...]) -> str:
+    """Digest the code and tables that values are computed from, so that a correction makes old catalogues stale."""
+    total = hashlib.sha256()
+    for package in packages:
+        for folder in importlib.import_module(package).__path__:
+            for path in sorted(Path(folder).rglob("*")):
+                if path.suffix in {".py", ".csv"}:
+                    total.update(f"{package}/{path.relative_to(folder)}\0".encode() + path.read_bytes())
+    return total.hexdigest()
+
+
+def columns_digest(registry: Registry, divisions: int) -> str:
+    """Digest everything the content of a catalogue depends on: packs, columns, and the code that computes them.
+
+    Parameters
+    ----------
+    registry : Registry
+        The facts on offer.
+    divisions : int
+        Equal divisions of the octave.
+
+    Returns
+    -------
+    str
+        64 hexadecimal digits.
+    """
+    packs = [(pack.name, pack.distribution, pack.version) for pack in registry.packs]
+    packages = {pack.package for pack in registry.packs if pack.package}
+    own = {"gamutwright.theory", "gamutwright.facts", "gamutwright.kernels", "gamutwright.catalogue"}
+    code = _code_digest(tuple(sorted(packages | own)))
+    return digest((FORMAT, divisions, packs, [fact.id for fact in fact_columns(registry, divisions)], code))
+
+
+def arrow_kind(fact: Fact, divisions: int) -> pa.DataType:
+    """Give the Arrow type of a fact's column.
+
+    Parameters
+    ----------
+    fact : Fact
+        The fact.
+    divisions : int
+        Equal divisions of the octave; texts that kernels give are stored as a dictionary.
+
+    Returns
+    -------
+    pyarrow.DataType
+        The type.
+    """
+    kinds = {
+        Dtype.BOOL: pa.bool_(),
+        Dtype.INT: pa.int32(),
+        Dtype.FLOAT: pa.float64(),
+        Dtype.FRACTION: pa.float64(),
+        Dtype.TEXT: pa.string(),
+        Dtype.INTS: pa.list_(pa.int32()),
+        Dtype.FLOATS: pa.list_(pa.float64()),
+        Dtype.FRACTIONS: pa.list_(pa.float64()),
+        Dtype.TEXTS: pa.list_(pa.string()),
+        Dtype.INT_ROWS: pa.list_(pa.list_(pa.int32())),
+    }
+    if fact.dtype is Dtype.TEXT and not coverage(divisions).by_definition:
+        return pa.dictionary(pa.uint8(), pa.string())
+    return kinds[fact.dtype]
+
+
+def schema(registry: Registry, divisions: int) -> pa.Schema:
+    """Give the Arrow schema of a catalogue.
+
+    Parameters
+    ----------
+    registry : Registry
+        The facts on offer.
+    divisions : int
+        Equal divisions of the octave.
+
+    Returns
+    -------
+    pyarrow.Schema
+        `mask`, `class` and a field for each fact.
+    """
+    keys = [pa.field(MASK, pa.uint64(), nullable=False), pa.field(CLASS, pa.uint64(), nullable=False)]
+    facts = fact_columns(registry, divisions)
+    return pa.schema([*keys, *(pa.field(fact.id, arrow_kind(fact, divisions)) for fact in facts)])
+
+
+def to_cell(value: Value | None) -> Cell:
+    """Turn a fact's value into a cell of its column.
+
+    Parameters
+    ----------
+    value : Value or None
+        The value; None is an empty cell.
+
+    Returns
+    -------
+    bool, int, float, str, list or None
+        Fractions become floats, tuples lists.
+
+    Examples
+    --------
+    >>> to_cell((Fraction(1, 2), Fraction(1, 4)))
+    [0.5, 0.25]
+    """
+    if isinstance(value, tuple):
+        return [to_cell(item) for item in value]
+    return float(value) if isinstance(value, Fraction) else value
