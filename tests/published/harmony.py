@@ -22,7 +22,7 @@ from gamutwright.theory.roughness import (
     sethares_roughness,
     with_harmonics,
 )
-from gamutwright.theory.triadgraph import leading_tone_exchange, parallel, relative
+from gamutwright.theory.triadmoves import leading_tone_exchange, parallel, relative
 from gamutwright.theory.tuning import (
     KIRNBERGER_III,
     PYTHAGOREAN,

@@ -60,6 +60,4 @@ def labelled_tones(scale: Scale, labels: Iterable[str]) -> tuple[Witness, ...]:
     >>> [w.label for w in labelled_tones(Scale.of(0, 7), ["1/1", "3/2"])]
     ['1/1', '3/2']
     """
-    return tuple(
-        Witness(WitnessKind.TONE, ((tone,),), label) for tone, label in zip(scale.tones, labels, strict=True)
-    )
+    return tuple(Witness(WitnessKind.TONE, ((tone,),), label) for tone, label in zip(scale.tones, labels, strict=True))

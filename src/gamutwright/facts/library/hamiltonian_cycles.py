@@ -24,12 +24,8 @@ from gamutwright.facts.model import (
     Worked,
 )
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.triadgraph import (
-    hamiltonian_cycle_count,
-    hamiltonian_cycles,
-    major_and_minor_triads,
-    path_moves,
-)
+from gamutwright.theory.triadgraph import hamiltonian_cycle_count, hamiltonian_cycles
+from gamutwright.theory.triadmoves import major_and_minor_triads, path_moves
 
 __all__ = ["FACT", "count"]
 
@@ -71,10 +67,10 @@ def witnesses(scale: Scale) -> tuple[Witness, ...]:
     Examples
     --------
     >>> [w.label for w in witnesses(Scale.of(0, 3, 4, 7, 8, 11))]
-    ['P L P L P L']
+    ['PLPLPL']
     """
     return tuple(
-        Witness(WitnessKind.PATH, tuple(chord.tones for chord in cycle), " ".join(path_moves((*cycle, cycle[0]))))
+        Witness(WitnessKind.PATH, tuple(chord.tones for chord in cycle), path_moves((*cycle, cycle[0])))
         for cycle in hamiltonian_cycles(scale)
     )
 

@@ -25,7 +25,8 @@ from gamutwright.facts.model import (
     Worked,
 )
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.triadgraph import hamiltonian_path_count, hamiltonian_paths, major_and_minor_triads, path_moves
+from gamutwright.theory.triadgraph import hamiltonian_path_count, hamiltonian_path_tones
+from gamutwright.theory.triadmoves import major_and_minor_triads
 
 __all__ = ["FACT", "count"]
 
@@ -71,7 +72,7 @@ def witnesses(scale: Scale) -> tuple[Witness, ...]:
     Examples
     --------
     >>> [w.label for w in witnesses(Scale.of(0, 2, 4, 5, 7, 9, 11))]
-    ['R L R L R']
+    ['RLRLR']
     """
     return _places(scale.mask)
 
@@ -81,11 +82,7 @@ def _places(mask: int) -> tuple[Witness, ...]:
     scale = Scale(mask)
     if len(major_and_minor_triads(scale)) < 2:
         return ()
-    tones = {chord: chord.tones for chord in major_and_minor_triads(scale)}
-    return tuple(
-        Witness(WitnessKind.PATH, tuple(map(tones.__getitem__, path)), " ".join(path_moves(path)))
-        for path in hamiltonian_paths(scale)
-    )
+    return tuple(Witness(WitnessKind.PATH, path, moves) for path, moves in hamiltonian_path_tones(scale))
 
 
 FACT = Fact(

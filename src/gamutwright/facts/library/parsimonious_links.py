@@ -24,7 +24,7 @@ from gamutwright.facts.model import (
     Worked,
 )
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.triadgraph import triad_links
+from gamutwright.theory.triadmoves import triad_links
 
 __all__ = ["FACT", "parsimonious_links"]
 
