@@ -1,5 +1,5 @@
-"""The number of diminished triads in the scale: tones of the scale that have both a minor third and a diminished fifth
-above them in it.
+"""The number of tones of the scale that carry a diminished triad: the minor third and diminished fifth above them
+belong to the scale too.
 
 Conventions: any tone may be the root; the diminished fifth is six semitones, however it is spelled.
 """

@@ -61,6 +61,7 @@ FACT = Fact(
     scope=Scope.TNI,
     value=value,
     domain=Domain(divisions=(12, 12), rule="the weights are those of the six interval classes of twelve divisions"),
+    needs=("interval_class_vector",),
     picture=Picture("vector", "none"),
     sound=Phrase("intervals"),
     sources=(Citation(HURON_1994, "weights as transcribed in the open program incon", Evidence.QUOTED),),

@@ -1,5 +1,5 @@
-"""The number of minor triads in the scale: tones of the scale that have both a minor third and a perfect fifth above
-them in it.
+"""The number of tones of the scale that carry a minor triad: the minor third and perfect fifth above them belong to the
+scale too.
 
 Conventions: any tone may be the root, whether or not every other tone of the scale would build the chord there.
 """

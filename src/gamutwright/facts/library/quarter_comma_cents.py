@@ -1,5 +1,5 @@
-"""The tones of the scale on a keyboard in quarter-comma meantone: every fifth is a quarter of the syntonic comma
-narrow, so that major thirds are pure.
+"""The tones of the scale on a keyboard in quarter-comma meantone: every fifth but one is a quarter of the syntonic
+comma narrow, so that eight of the major thirds are pure.
 
 Conventions: the fifths run from E flat up to G sharp; the last, from G sharp to E flat, is much too wide, the wolf. C
 is the home of the tuning and each pitch class has one key, so the sizes depend on where the scale begins and not on how

@@ -1,5 +1,6 @@
-"""The number of seventh chords in the scale: four tones of the scale that make a major, dominant, minor, half-
-diminished or diminished seventh chord, a minor triad with a major seventh, or an augmented triad with a major seventh.
+"""The number of seventh chords in the scale: four tones of the scale that make a major, dominant, minor,
+half-diminished or diminished seventh chord, a minor triad with a major seventh, or an augmented triad with a major
+seventh.
 
 Conventions: any tone may be the root, whether or not every other tone of the scale would build the chord there. The
 diminished seventh chord divides the octave equally and is counted once for each of its four roots.

@@ -1,8 +1,8 @@
 """The names of all seventh chords whose tones belong to the scale.
 
-Conventions: upwards from the root; on one root in the order major seventh `maj7`, dominant `7`, minor `m7`, half-
-diminished `m7b5`, diminished `dim7`, minor with major seventh `mM7`, augmented with major seventh `+M7`. A diminished
-seventh chord is named on each of its four roots.
+Conventions: upwards from the root; on one root in the order major seventh `maj7`, dominant `7`, minor `m7`,
+half-diminished `m7b5`, diminished `dim7`, minor with major seventh `mM7`, augmented with major seventh `+M7`. A
+diminished seventh chord is named on each of its four roots.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """The tones of the scale on a keyboard in Vallotti's tuning: the six fifths from F up to B are a sixth of the
 Pythagorean comma narrow, the other six pure.
 
-Conventions: keys without accidentals have the purest thirds. C is the home of the tuning and each pitch class has one
+Conventions: keys with few accidentals have the purest thirds. C is the home of the tuning and each pitch class has one
 key, so the sizes depend on where the scale begins and not on how it is spelled. Sizes are cents above the root.
 """
 
