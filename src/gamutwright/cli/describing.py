@@ -122,7 +122,8 @@ def _row_text(scale: Scale, finding: Finding) -> Text:
     text = Text(value_in_words(fact, value) if value is not None else "", style="bold")
     if fact.counts and finding.witnesses:
         text.append(f": {witnesses_in_words(scale, finding.witnesses)}", style="not bold")
-    text.append(f"  [{source_in_short(fact.sources[0])}]", style="not bold dim")
+    source = "each by its own source" if fact.witnesses_name_sources else source_in_short(fact.sources[0])
+    text.append(f"  [{source}]", style="not bold dim")
     return text
 
 

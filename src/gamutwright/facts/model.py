@@ -389,7 +389,9 @@ class Fact:
     picture, sound : Picture, Phrase or None
         How it is shown and heard.
     kernel : str
-        Dotted name of a fast column for whole catalogues; "" for none.
+        Dotted name of the module that computes the column for whole catalogues; "" for none.
+    witnesses_name_sources : bool
+        Whether each witness's label names a source of its own, so that no single one stands for the value.
     """
 
     id: str
@@ -413,6 +415,7 @@ class Fact:
     picture: Picture | None = None
     sound: Phrase | None = None
     kernel: str = ""
+    witnesses_name_sources: bool = False
 
     def __post_init__(self) -> None:
         if not self.say:

@@ -18,6 +18,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 from itertools import pairwise
+from operator import itemgetter
 
 from gamutwright.theory.harmony import Chord
 from gamutwright.theory.pcset import inversion_stabiliser, transposition_stabiliser
@@ -204,8 +205,11 @@ def hamiltonian_path_tones(scale: Scale) -> tuple[tuple[tuple[tuple[int, ...], .
     >>> hamiltonian_path_tones(Scale.of(0, 3, 4, 7))
     ((((0, 4, 7), (0, 3, 7)), 'P'),)
     """
-    major_and_minor_triads(scale)
-    return tuple((tuple(map(_TONES.__getitem__, path)), moves) for path, moves in _undirected_paths(scale))
+    paths = _undirected_paths(scale)
+    if len(major_and_minor_triads(scale)) < 2:
+        return tuple((tuple(_TONES[triad] for triad in path), moves) for path, moves in paths)
+    # One call for all triads of a path is twice as quick as a look-up for each.
+    return tuple((itemgetter(*path)(_TONES), moves) for path, moves in paths)
 
 
 def _directed_cycles(scale: Scale) -> tuple[bytes, ...]:

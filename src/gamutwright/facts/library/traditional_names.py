@@ -98,6 +98,7 @@ FACT = Fact(
     terms=("traditional name",),
     picture=Picture("ladder", marks="none"),
     sound=Phrase("scale"),
+    witnesses_name_sources=True,
     sources=(GLAREAN, MESSIAEN, TEACHING),
     worked=(
         Worked(Scale.of(2, 4, 5, 7, 9, 11, 0), ("dorian", "thaat kafi", "mela 22 Kharaharapriya"), GLAREAN),
