@@ -30,6 +30,7 @@ FACT = Fact(
     terms=("balance",),
     picture=Picture("clock"),
     sound=Phrase("scale"),
+    kernel="gamutwright.kernels.circle",
     sources=(Citation(MILNE_2015, "definition of balance"),),
     worked=(
         Worked(Scale.of(0, 3, 4, 7, 8, 11), 1.0, Citation(MILNE_2015, "perfectly balanced scales")),

@@ -29,6 +29,7 @@ FACT = Fact(
     terms=("evenness",),
     picture=Picture("clock"),
     sound=Phrase("scale"),
+    kernel="gamutwright.kernels.circle",
     sources=(Citation(AMIOT_2007, "the first coefficient of a scale"), Citation(MILNE_2015, "definition of evenness")),
     worked=(
         Worked(Scale.of(0, 2, 4, 6, 8, 10), 1.0, Citation(AMIOT_2007, "regular polygons")),

@@ -31,6 +31,7 @@ FACT = Fact(
     terms=("perfectly balanced", "perfect balance"),
     picture=Picture("clock"),
     sound=Phrase("scale"),
+    kernel="gamutwright.kernels.circle",
     sources=(
         Citation(MILNE_2015, "definition of perfect balance"),
         Citation(LEWIN_1959, "the first exceptional property"),
