@@ -1,0 +1,419 @@
+"""Asking a catalogue: conditions over its columns, answered by DuckDB from the Parquet file.
+
+The database is opened in memory and can read that one file and nothing else: no other file, no network, no extension,
+and its settings are locked. A condition is checked before it runs (`conditions`) and stopped when it takes too long.
+
+Conventions: besides the stored columns there are computed ones: `bits`, the set written from left to right from the
+root; `name`, the systematic name, and `names`, all traditional names, a teacher's own among them. A column name may
+be written with hyphens where it stands alone. Rows come in the catalogue's order, the modes of a class one after
+another, unless a sort is asked for; scales without a value come last in a sort.
+"""
+
+from __future__ import annotations
+
+import json
+import threading
+from collections.abc import Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from types import TracebackType
+from typing import TYPE_CHECKING, Any, Self
+
+import duckdb
+
+from gamutwright.catalogue.columns import CLASS, MASK, columns_digest, coverage, fact_columns
+from gamutwright.catalogue.conditions import Condition, parse_condition, place_of, unknown_column
+from gamutwright.catalogue.names import Names, default_names
+from gamutwright.catalogue.store import catalogue_folder, is_whole
+from gamutwright.errors import CatalogueError, InputError
+from gamutwright.facts.registry import Registry, default_registry
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    import pyarrow as pa
+
+    from gamutwright.catalogue.build import Progress
+
+__all__ = ["BITS", "NAME", "NAMES", "TIME_LIMIT_S", "Catalogue", "Terms"]
+
+BITS, NAME, NAMES = "bits", "name", "names"
+TIME_LIMIT_S = 20.0
+MEMORY_LIMIT = "2GiB"
+FILE_NAME = "scales.parquet"
+LOCKED_DOWN = {
+    "autoinstall_known_extensions": "false",
+    "autoload_known_extensions": "false",
+    "allow_community_extensions": "false",
+    "python_enable_replacements": "false",
+    "memory_limit": MEMORY_LIMIT,
+    "temp_directory": "",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """What the package itself adds to a question; made of numbers and column names, never of what a user wrote.
+
+    Parameters
+    ----------
+    where : tuple of str
+        Conditions that must hold too.
+    distance : str
+        An expression shown as the column `distance` and sorted by; "" for none.
+    ties : tuple of str
+        Expressions that decide between equal distances; the set decides last.
+    """
+
+    where: tuple[str, ...] = ()
+    distance: str = ""
+    ties: tuple[str, ...] = ()
+
+
+class Catalogue:
+    """The catalogue of one division, open for questions.
+
+    Parameters
+    ----------
+    divisions : int in [2, 36]
+        Equal divisions of the octave.
+    registry : Registry, optional
+        The facts on offer; those installed without it.
+    progress : callable, optional
+        Told how far the building is, where the catalogue has to be built.
+    names : Names, optional
+        Traditional names; those held and the teacher's own without it.
+
+    Raises
+    ------
+    CatalogueError
+        If the catalogue cannot be built or opened.
+    DomainError
+        If there is no catalogue of that division.
+    """
+
+    def __init__(
+        self,
+        divisions: int = 12,
+        *,
+        registry: Registry | None = None,
+        progress: Progress | None = None,
+        names: Names | None = None,
+    ) -> None:
+        self.coverage = coverage(divisions)
+        self.divisions = divisions
+        self.registry = registry or default_registry()
+        self.names = names or default_names()
+        self.facts = fact_columns(self.registry, divisions)
+        path = _folder(divisions, self.registry, progress) / FILE_NAME
+        try:
+            self._connection = _open(path, divisions, self.names)
+            described = self._connection.execute("DESCRIBE scales").fetchall()
+        except duckdb.Error as error:
+            raise CatalogueError(
+                str(path), f"the catalogue cannot be opened ({_told(error)})", "Delete its folder; it is built anew."
+            ) from error
+        self.kinds = {str(name): str(kind) for name, kind, *_ in described} | {NAMES: "VARCHAR[]"}
+
+    def __enter__(self) -> Self:
+        """Give the catalogue; it is closed at the end of the block."""
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        """Close the catalogue."""
+        self.close()
+
+    def close(self) -> None:
+        """Close the database; the file stays."""
+        self._connection.close()
+
+    def read(self, condition: str) -> Condition:
+        """Read and check a condition without running it.
+
+        Parameters
+        ----------
+        condition : str
+            The condition.
+
+        Returns
+        -------
+        Condition
+            The condition and its columns.
+
+        Raises
+        ------
+        InputError
+            If it is not one condition over this catalogue's columns.
+        """
+        return parse_condition(condition, self._serialized, self.kinds, self._why_missing)
+
+    def find(
+        self,
+        condition: str = "",
+        *,
+        sort: Sequence[str] = (),
+        limit: int | None = None,
+        columns: Sequence[str] | None = None,
+        terms: Terms | None = None,
+    ) -> pa.Table:
+        """Find the scales that meet a condition.
+
+        Parameters
+        ----------
+        condition : str
+            A condition over the columns; all scales without it.
+        sort : sequence of str
+            Columns to sort by, with a minus sign in front for the largest first.
+        limit : int >= 0, optional
+            The most rows; all without it.
+        columns : sequence of str, optional
+            The columns wanted; all stored ones and `bits` without it.
+        terms : Terms, optional
+            What the package itself adds, such as a distance.
+
+        Returns
+        -------
+        pyarrow.Table
+            A row for each scale.
+
+        Raises
+        ------
+        InputError
+            If the condition or a column is not understood.
+        CatalogueError
+            If it takes too long or too much memory.
+        """
+        added = terms or Terms()
+        wanted = list(self.kinds)[:-1] if columns is None else [self.column(name) for name in columns]
+        order = [
+            f"{_quoted(self.column(key.removeprefix('-')))} {'DESC' if key.startswith('-') else 'ASC'} NULLS LAST"
+            for key in sort
+        ]
+        shown = [_quoted(name) for name in wanted]
+        if added.distance:
+            shown, order = [f"({added.distance}) AS distance", *shown], ["distance", *added.ties, *order]
+        if limit is not None and limit < 0:
+            raise InputError(f"limit {limit}", "a limit is 0 or more rows", "Choose a positive number.")
+        tail = f" ORDER BY {', '.join([*order, MASK])}" if order else ""
+        tail += "" if limit is None else f" LIMIT {int(limit)}"
+        source, where, text, start = self._source_and_where(condition, added, [*wanted, *sort])
+        return self._ask(f"SELECT {', '.join(shown)} FROM {source}", where + tail, text, start)  # noqa: S608 - checked names
+
+    def count(self, condition: str = "", terms: Terms | None = None) -> int:
+        """Count the scales that meet a condition.
+
+        Parameters
+        ----------
+        condition : str
+            A condition over the columns; all scales without it.
+        terms : Terms, optional
+            What the package itself adds.
+
+        Returns
+        -------
+        int
+            How many there are.
+
+        Raises
+        ------
+        InputError
+            If the condition is not understood.
+        CatalogueError
+            If it takes too long.
+        """
+        source, where, text, start = self._source_and_where(condition, terms or Terms(), [])
+        counted = self._ask(f"SELECT count(*) AS scales FROM {source}", where, text, start)  # noqa: S608 - as above
+        return int(counted.column(0)[0].as_py())
+
+    def ask(self, statement: str) -> pa.Table:
+        """Run a statement of the package's own over the view `scales`; nothing a user wrote may stand in it.
+
+        Parameters
+        ----------
+        statement : str
+            The statement.
+
+        Returns
+        -------
+        pyarrow.Table
+            Its result.
+
+        Raises
+        ------
+        CatalogueError
+            If it takes too long or too much memory.
+        """
+        return self._ask(statement, "", "", 0)
+
+    def column(self, name: str) -> str:
+        """Find a column by its name.
+
+        Parameters
+        ----------
+        name : str
+            The name; capitals do not matter and hyphens count as underscores.
+
+        Returns
+        -------
+        str
+            The column's name.
+
+        Raises
+        ------
+        InputError
+            If there is no such column here; the nearest names are given, or why it is missing.
+        """
+        plain = name.strip().lower().replace("-", "_")
+        if plain in self.kinds:
+            return plain
+        raise unknown_column(plain, self.kinds, self._why_missing)
+
+    def _serialized(self, statement: str) -> str:
+        try:
+            return str(self._connection.execute("SELECT json_serialize_sql(?)", [statement]).fetchall()[0][0])
+        except duckdb.Error as error:
+            raise InputError(
+                "this condition", f"it cannot be read ({_told(error)})", "Write it more simply."
+            ) from error
+
+    def _why_missing(self, name: str) -> str:
+        """Say why a fact is no column of this catalogue; "" where the name is not a fact's."""
+        if name == NAME:
+            return f"systematic names are those of 12 divisions, not of {self.divisions}"
+        fact = self.registry.facts.get(name)
+        if fact is None:
+            return ""
+        lowest, highest = fact.domain.divisions
+        if not lowest <= self.divisions <= highest:
+            span = str(lowest) if lowest == highest else f"{lowest} to {highest}"
+            return f"{fact.id} is defined for {span} divisions, not for {self.divisions}"
+        return f"{fact.id} is a column in catalogues of up to 12 divisions only; this one has {self.divisions}"
+
+    def _source_and_where(self, condition: str, terms: Terms, columns: Sequence[str]) -> tuple[str, str, str, int]:
+        """Write the source and the WHERE clause, with the condition as given and where it starts in the clause."""
+        named = {name.lstrip("-").lower() for name in columns}
+        clauses = list(terms.where)
+        start = 0
+        if condition.strip():
+            checked = self.read(condition)
+            named |= set(checked.columns)
+            clauses.insert(0, f"(\n{condition}\n)")
+            start = len(" WHERE (\n")
+        join = f"scales s LEFT JOIN named n USING ({MASK})"
+        source = f"(SELECT s.*, coalesce(n.{NAMES}, []) AS {NAMES} FROM {join})"  # noqa: S608 - constants
+        where = f" WHERE {' AND '.join(clauses)}" if clauses else ""
+        return source if NAMES in named else "scales", where, condition, start
+
+    def _ask(self, head: str, tail: str, condition: str, start: int) -> pa.Table:
+        """Run a statement under the time limit and turn what goes wrong into words."""
+        with _interrupted(self._connection) as is_late:
+            try:
+                return self._connection.sql(head + tail).to_arrow_table()
+            except duckdb.InterruptException as error:
+                if not is_late.is_set():
+                    raise KeyboardInterrupt from error
+                raise CatalogueError(
+                    f"'{condition}'" if condition else "this question",
+                    f"it took more than {TIME_LIMIT_S:g} seconds",
+                    "Ask for less: fewer functions, or a smaller part of the catalogue.",
+                ) from error
+            except duckdb.OutOfMemoryException as error:
+                raise CatalogueError(
+                    "the answer",
+                    f"it needs more than {MEMORY_LIMIT} of memory",
+                    "Ask for fewer columns, narrow the condition, or set a limit.",
+                ) from error
+            except duckdb.Error as error:
+                if not condition:
+                    raise CatalogueError(
+                        f"the catalogue of {self.divisions} divisions",
+                        f"it cannot be asked ({_told(error)})",
+                        "Delete its folder; it is built anew.",
+                    ) from error
+                raise _mistake(error, condition, len(head.encode()) + start) from error
+
+
+def _folder(divisions: int, registry: Registry, progress: Progress | None) -> Path:
+    """Find the catalogue's folder, and build it where it is not whole; the builder is loaded only then."""
+    digest = columns_digest(registry, divisions)
+    folder = catalogue_folder(divisions, digest)
+    if not is_whole(folder, divisions, digest):
+        from gamutwright.catalogue.build import build  # noqa: PLC0415 - it loads a compiler
+
+        build(divisions, folder, digest, registry, progress)
+    return folder
+
+
+def _open(path: Path, divisions: int, names: Names) -> duckdb.DuckDBPyConnection:
+    """Open a database that sees the one file, and lock its settings."""
+    connection = duckdb.connect(":memory:", config=dict(LOCKED_DOWN))
+    file = _text(str(path))
+    connection.execute(f"SET allowed_paths = [{file}]")
+    connection.execute("SET enable_external_access = false")
+    computed = f"reverse(lpad(bin({MASK}), {divisions}, '0')) AS {BITS}"
+    if divisions == 12:
+        computed += f", systematic_name AS {NAME}"
+    stored = f"* REPLACE ({MASK}::UBIGINT AS {MASK}, {CLASS}::UBIGINT AS {CLASS})"
+    parquet = f"read_parquet({file})"
+    connection.execute(f"CREATE VIEW scales AS SELECT {stored}, {computed} FROM {parquet}")  # noqa: S608 - constants
+    connection.execute(f"CREATE TABLE named ({MASK} UBIGINT, {NAMES} VARCHAR[])")
+    rows = [
+        f"({mask}, [{', '.join(_text(name) for name in called)}])" for mask, called in names.by_mask(divisions).items()
+    ]
+    if rows:
+        connection.execute(f"INSERT INTO named VALUES {', '.join(rows)}")  # noqa: S608 - quoted above
+    connection.execute("SET errors_as_json = true")
+    connection.execute("SET lock_configuration = true")
+    return connection
+
+
+@contextmanager
+def _interrupted(connection: duckdb.DuckDBPyConnection) -> Iterator[threading.Event]:
+    """Interrupt what runs in the block when it takes too long; the event says that this is why."""
+    is_late = threading.Event()
+
+    def stop() -> None:
+        is_late.set()
+        connection.interrupt()
+
+    timer = threading.Timer(TIME_LIMIT_S, stop)
+    timer.daemon = True
+    timer.start()
+    try:
+        yield is_late
+    finally:
+        timer.cancel()
+
+
+def _quoted(name: str) -> str:
+    doubled = name.replace('"', '""')
+    return f'"{doubled}"'
+
+
+def _text(value: str) -> str:
+    doubled = value.replace("'", "''")
+    return f"'{doubled}'"
+
+
+def _story(error: duckdb.Error) -> dict[str, Any]:
+    """Take an error of the database apart: what it says and where."""
+    text = str(error)
+    try:
+        read = json.loads(text[text.index("{") :])
+    except ValueError:
+        return {"exception_message": text.splitlines()[0]}
+    return read if isinstance(read, dict) else {}
+
+
+def _told(error: duckdb.Error) -> str:
+    return str(_story(error).get("exception_message", "no reason given")).splitlines()[0].rstrip(".")
+
+
+def _mistake(error: duckdb.Error, condition: str, start: int) -> InputError:
+    """Say what is wrong with a condition that was read but cannot be answered."""
+    position = _story(error).get("position")
+    where = f"'{condition}'" if position is None else place_of(condition, int(position) - start)
+    return InputError(where, f"it cannot be answered ({_told(error)})", "Compare numbers with numbers, text with text.")
