@@ -37,7 +37,7 @@ from gamutwright.kernels.necklaces import necklace_chunks, rooted_members
 from gamutwright.theory.counting import necklace_counts
 from gamutwright.theory.scale import Scale
 
-__all__ = ["Progress", "build", "ensure"]
+__all__ = ["FILE_NAME", "Progress", "build", "ensure"]
 
 Progress = Callable[[int, int], None]
 """Called with the classes done and the classes in all."""

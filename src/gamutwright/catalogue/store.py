@@ -30,7 +30,7 @@ __all__ = ["CACHE_VARIABLE", "Manifest", "cache_folder", "catalogue_folder", "is
 
 CACHE_VARIABLE = "GAMUTWRIGHT_CACHE"
 MANIFEST = "manifest.json"
-BLOCK = 1 << 20
+WORKPLACE = ".building-"
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,7 +168,8 @@ def writing(folder: Path, divisions: int, columns: str) -> Iterator[tuple[Path, 
     workplace: Path | None = None
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
-        workplace = Path(tempfile.mkdtemp(prefix=".building-", dir=folder.parent))
+        _clear_up(folder.parent)
+        workplace = Path(tempfile.mkdtemp(prefix=f"{WORKPLACE}{os.getpid()}-", dir=folder.parent))
         rows: list[int] = []
         yield workplace, rows
         _seal(workplace, Manifest(divisions, columns, sum(rows), _listed(workplace)))
@@ -185,13 +186,27 @@ def writing(folder: Path, divisions: int, columns: str) -> Iterator[tuple[Path, 
             shutil.rmtree(workplace, ignore_errors=True)
 
 
+def _clear_up(parent: Path) -> None:
+    """Remove the workplaces of builders that were killed: those whose process is no more."""
+    if os.name != "posix":
+        return
+    for place in parent.glob(f"{WORKPLACE}*"):
+        owner = place.name.removeprefix(WORKPLACE).split("-")[0]
+        try:
+            os.kill(int(owner), 0)
+        except ProcessLookupError:
+            shutil.rmtree(place, ignore_errors=True)
+        except (ValueError, PermissionError):
+            continue
+
+
 def _listed(workplace: Path) -> tuple[tuple[str, int, str], ...]:
     return tuple((path.name, path.stat().st_size, _file_digest(path)) for path in sorted(workplace.glob("*.parquet")))
 
 
 def _seal(workplace: Path, manifest: Manifest) -> None:
     (workplace / MANIFEST).write_text(json.dumps(to_plain(manifest), indent=1), encoding="utf-8")
-    for path in [*workplace.iterdir(), workplace]:
+    for path in [*workplace.iterdir(), *([workplace] if os.name == "posix" else [])]:
         handle = os.open(path, os.O_RDONLY)
         try:
             os.fsync(handle)

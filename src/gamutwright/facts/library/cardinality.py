@@ -83,7 +83,6 @@ FACT = Fact(
     witnesses=witnesses,
     counts=True,
     domain=Domain(tones=(0, 72)),
-    needs=("pitch_classes",),
     terms=("cardinality",),
     picture=Picture("clock"),
     sound=Phrase("scale"),

@@ -90,7 +90,6 @@ FACT = Fact(
     witnesses=witnesses,
     counts=True,
     domain=Domain(rooted=True),
-    needs=("pitch_classes",),
     terms=("own transpositions",),
     picture=Picture("clock"),
     sound=Phrase("witnesses"),

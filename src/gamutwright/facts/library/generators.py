@@ -65,7 +65,6 @@ FACT = Fact(
     value=generators,
     witnesses=witnesses,
     domain=Domain(tones=(2, 72)),
-    needs=("pitch_classes",),
     terms=("generator", "generators", "generating interval"),
     picture=Picture("clock"),
     sound=Phrase("path"),

@@ -92,7 +92,6 @@ FACT = Fact(
     value=count,
     witnesses=witnesses,
     counts=True,
-    needs=("pitch_classes",),
     terms=("one-step neighbour", "one-step neighbours"),
     picture=Picture("neighbours"),
     sound=Phrase("alternation"),

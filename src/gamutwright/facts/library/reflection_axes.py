@@ -66,7 +66,6 @@ FACT = Fact(
     value=reflection_axes,
     witnesses=witnesses,
     counts=True,
-    needs=("pitch_classes",),
     terms=("axis of reflection", "axes of reflection", "inversional symmetry"),
     picture=Picture("clock"),
     kernel="gamutwright.kernels.intervals",

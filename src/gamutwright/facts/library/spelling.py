@@ -66,7 +66,6 @@ FACT = Fact(
     value=tone_names,
     witnesses=witnesses,
     domain=Domain(divisions=(12, 12), rule="note names are those of twelve divisions"),
-    needs=("pitch_classes",),
     terms=("spelling", "spelled"),
     picture=Picture("staff"),
     sound=Phrase("scale"),

@@ -86,7 +86,7 @@ FACT = Fact(
     value=step_pattern,
     witnesses=witnesses,
     domain=Domain(rooted=True),
-    needs=("pitch_classes",),
+    needs=("cardinality",),
     terms=("step pattern",),
     picture=Picture("ladder"),
     sound=Phrase("scale"),

@@ -50,7 +50,6 @@ FACT = Fact(
     value=tone_cents,
     witnesses=witnesses,
     domain=Domain(rooted=True),
-    needs=("pitch_classes",),
     terms=("cent", "cents"),
     picture=Picture("ladder"),
     sound=Phrase("scale"),

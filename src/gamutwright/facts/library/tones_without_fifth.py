@@ -85,7 +85,7 @@ FACT = Fact(
     witnesses=witnesses,
     counts=True,
     domain=Domain(divisions=(12, 12), rule="the perfect fifth is seven semitones of twelve divisions"),
-    needs=("pitch_classes",),
+    needs=("spelling",),
     terms=("fifth above", "fifths above"),
     picture=Picture("clock"),
     sound=Phrase("witnesses"),

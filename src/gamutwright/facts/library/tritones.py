@@ -85,7 +85,7 @@ FACT = Fact(
     witnesses=witnesses,
     counts=True,
     domain=Domain(divisions=(12, 12), rule="the tritone is six semitones of twelve divisions"),
-    needs=("pitch_classes",),
+    needs=("spelling",),
     terms=("tritone", "tritones", "tritonic", "atritonic"),
     picture=Picture("clock"),
     sound=Phrase("witnesses"),

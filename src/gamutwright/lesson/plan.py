@@ -1,0 +1,279 @@
+"""What a lesson tells, and in which order, before a word of it is written.
+
+A lesson is teaching, not a list: hear the scale, build it, compare it with something known, look at one or two
+remarkable things in depth, use its harmony, meet its relatives, and recall. Each chapter has facts it cannot do without
+and facts it may take. The remarkable ones are those that surprise: few scales of the same size share the value
+(Shannon's measure, counted in the catalogue). Whatever a fact needs explained first comes before it.
+
+Conventions: a *cost* is in seconds of the lesson, words at the teaching rate and sounds counted; a plan never exceeds
+the time asked for unless its bare necessities do. Equal choices are settled by the seed, so a plan is repeatable.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable, Collection
+from dataclasses import dataclass
+from enum import StrEnum
+
+from gamutwright.catalogue.shares import Shares
+from gamutwright.facts.model import Dtype, Fact, Group, Level
+from gamutwright.facts.profile import Finding, Profile
+from gamutwright.facts.registry import Registry
+from gamutwright.theory.scale import Scale
+
+__all__ = ["LEVELS", "ChapterKind", "Item", "Plan", "PlannedChapter", "Wish", "make_plan"]
+
+LEVELS = tuple(Level)
+DEEP_MINUTES = 4.0
+"""A lesson of this length or more has a second thing in depth."""
+
+
+class ChapterKind(StrEnum):
+    """The chapters of a lesson, in their order."""
+
+    HEAR = "hear"
+    BUILD = "build"
+    COMPARE = "compare"
+    REMARKABLE = "remarkable"
+    HARMONY = "harmony"
+    RELATIVES = "relatives"
+    RECAP = "recap"
+
+
+NEEDED: dict[ChapterKind, tuple[str, ...]] = {
+    ChapterKind.HEAR: ("cardinality",),
+    ChapterKind.BUILD: ("step_pattern", "spelling", "semitone_steps"),
+    ChapterKind.COMPARE: (),
+    ChapterKind.REMARKABLE: (),
+    ChapterKind.HARMONY: (),
+    ChapterKind.RELATIVES: (),
+    ChapterKind.RECAP: (),
+}
+OFFERED: dict[ChapterKind, tuple[str, ...]] = {
+    ChapterKind.HEAR: ("cardinality_word", "traditional_names", "systematic_name", "pitch_classes"),
+    ChapterKind.BUILD: ("degrees", "hemitonia", "semitone_runs", "tritones", "tones_without_fifth"),
+    ChapterKind.HARMONY: (
+        "major_triads", "minor_triads", "diminished_triads", "augmented_triads", "triads", "tertian_triads",
+        "seventh_chords", "parsimonious_links", "hamiltonian_paths",
+    ),
+    ChapterKind.RELATIVES: (
+        "mode_count", "named_subsets", "named_supersets", "one_step_neighbours", "complement", "inversion",
+    ),
+}  # fmt: skip
+UNREMARKABLE = frozenset({Group.NAMES, Group.TONES, Group.HARMONY, Group.RELATIVES, Group.TUNING, Group.CLASSES})
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A fact that is told.
+
+    Parameters
+    ----------
+    finding : Finding
+        The fact with its value and witnesses.
+    is_defined : bool
+        Whether its definition is given here.
+    bits : float
+        Surprise of the value, in bits.
+    is_deep : bool
+        Whether it is one of the things told in depth.
+    """
+
+    finding: Finding
+    is_defined: bool
+    bits: float = 0.0
+    is_deep: bool = False
+
+    @property
+    def fact(self) -> Fact:
+        """The fact."""
+        return self.finding.fact
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedChapter:
+    """A chapter and what it tells."""
+
+    kind: ChapterKind
+    items: tuple[Item, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A lesson's plan.
+
+    Parameters
+    ----------
+    profile : Profile
+        The scale and its findings.
+    level : Level
+        Who it is for.
+    minutes : float
+        Length asked for.
+    chapters : tuple of PlannedChapter
+        In teaching order; a chapter without anything to tell is left out.
+    seconds : float
+        Estimated length.
+    """
+
+    profile: Profile
+    level: Level
+    minutes: float
+    chapters: tuple[PlannedChapter, ...]
+    seconds: float
+
+
+@dataclass(slots=True)
+class _Chooser:
+    """Takes facts as long as they are tellable, not yet told, and within the budget."""
+
+    scale: Scale
+    findings: dict[str, Finding]
+    registry: Registry
+    level: Level
+    budget: float
+    cost: Callable[[Finding, bool], float]
+    known: set[str]
+    told: set[str]
+    spent: float = 0.0
+
+    def is_tellable(self, fact_id: str) -> bool:
+        finding = self.findings.get(fact_id)
+        if finding is None or finding.value is None or fact_id in self.told:
+            return False
+        return LEVELS.index(finding.fact.level) <= LEVELS.index(self.level)
+
+    def chain(self, fact_id: str) -> list[str]:
+        """List the fact with everything it needs explained first that was not, needs first."""
+        needed: list[str] = []
+        for need in self.registry.fact(fact_id).needs:
+            for earlier in self.chain(need):
+                if earlier not in needed and self.is_tellable(earlier) and earlier not in self.known:
+                    needed.append(earlier)
+        return [*needed, fact_id]
+
+    def take(self, fact_id: str, *, is_due: bool = False, bits: float = 0.0, is_deep: bool = False) -> list[Item]:
+        """Take a fact, and before it what it needs; nothing where it is not tellable or too long."""
+        if not self.is_tellable(fact_id):
+            return []
+        chain = self.chain(fact_id)
+        price = sum(self.cost(self.findings[name], name not in self.known) for name in chain)
+        if not is_due and self.spent + price > self.budget:
+            return []
+        self.spent += price
+        items = []
+        for name in chain:
+            is_last = name == fact_id
+            items.append(
+                Item(self.findings[name], name not in self.known, bits if is_last else 0.0, is_deep and is_last)
+            )
+            self.told.add(name)
+            self.known.add(name)
+        return items
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What a teacher asks of a lesson.
+
+    Parameters
+    ----------
+    level : Level
+        Who it is for; facts above it are left out.
+    minutes : float > 0
+        Length aimed at.
+    known : collection of str
+        Facts that earlier lessons have explained.
+    seed : int
+        Settles equal choices.
+    """
+
+    level: Level = Level.FURTHER
+    minutes: float = 6.0
+    known: Collection[str] = ()
+    seed: int = 0
+
+
+def make_plan(
+    profile: Profile,
+    registry: Registry,
+    wish: Wish,
+    cost: Callable[[Finding, bool], float],
+    shares: Shares | None = None,
+) -> Plan:
+    """Choose what a lesson tells, chapter by chapter.
+
+    Parameters
+    ----------
+    profile : Profile
+        The scale with all its findings.
+    registry : Registry
+        The facts on offer.
+    wish : Wish
+        Level, length, what is known already, and the seed.
+    cost : callable
+        Seconds that telling a finding takes, with its definition or without.
+    shares : Shares, optional
+        Counts of values in the division; without them nothing counts as surprising.
+
+    Returns
+    -------
+    Plan
+        What is told, and in which order.
+    """
+    source = random.Random(wish.seed)  # noqa: S311 - a repeatable choice, no secret
+    findings = {finding.fact.id: finding for finding in profile.findings}
+    chooser = _Chooser(profile.scale, findings, registry, wish.level, wish.minutes * 60.0, cost, set(wish.known), set())
+    chapters: dict[ChapterKind, list[Item]] = {kind: [] for kind in ChapterKind}
+    for kind, ids in NEEDED.items():
+        for fact_id in ids:
+            chapters[kind] += chooser.take(fact_id, is_due=True)
+    _take_remarkable(chooser, chapters[ChapterKind.REMARKABLE], shares, source)
+    # A fact from each chapter in turn, so that a short lesson is thin everywhere rather than cut off.
+    longest = max(len(ids) for ids in OFFERED.values())
+    for place in range(longest):
+        for kind, ids in OFFERED.items():
+            if place < len(ids):
+                chapters[kind] += chooser.take(ids[place])
+    kept = tuple(
+        PlannedChapter(kind, tuple(items))
+        for kind, items in chapters.items()
+        if items or kind in {ChapterKind.COMPARE, ChapterKind.RECAP}
+    )
+    return Plan(profile, wish.level, wish.minutes, kept, chooser.spent)
+
+
+def _take_remarkable(chooser: _Chooser, items: list[Item], shares: Shares | None, source: random.Random) -> None:
+    """Take the most surprising facts, each from a group of its own, until a third of the budget is spent on them."""
+    scale_findings = [finding for finding in chooser.findings.values() if chooser.is_tellable(finding.fact.id)]
+    ranked = sorted(
+        (
+            (_bits(chooser, finding, shares), source.random(), finding)
+            for finding in scale_findings
+            if _may_surprise(finding)
+        ),
+        key=lambda entry: (-entry[0], entry[1]),
+    )
+    allowed = chooser.spent + chooser.budget / 3
+    deep = 2 if chooser.budget >= DEEP_MINUTES * 60 else 1
+    groups: set[Group] = set()
+    for bits, _, finding in ranked:
+        if finding.fact.group in groups or chooser.spent > allowed:
+            continue
+        taken = chooser.take(finding.fact.id, bits=bits, is_deep=len(groups) < deep, is_due=not groups)
+        if taken:
+            items += taken
+            groups.add(finding.fact.group)
+
+
+def _may_surprise(finding: Finding) -> bool:
+    fact = finding.fact
+    return (
+        fact.group not in UNREMARKABLE and fact.dtype in {Dtype.BOOL, Dtype.INT, Dtype.TEXT} and bool(fact.definition)
+    )
+
+
+def _bits(chooser: _Chooser, finding: Finding, shares: Shares | None) -> float:
+    share = shares.of(finding.fact, chooser.scale, finding.value) if shares else None
+    return share.bits if share else 0.0
