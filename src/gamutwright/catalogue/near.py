@@ -1,4 +1,4 @@
-"""What is near a scale: the nearest by a chosen distance, those that contain it or lie within it, chains of one step.
+"""What is near a scale: the nearest by a chosen distance, those that contain it and those that lie within it.
 
 Distances, all from the scale as given to scales on the same root:
 
@@ -11,47 +11,37 @@ Between sets of equal size the fewest one-step moves are as many as the size of 
 voice leading needs voices to cross, so its voices can be moved one step at a time, the foremost first.
 
 Conventions: two scales are compared on the same root unless any root is asked for, which takes every transposition of
-the scale; it changes what contains the scale or lies within it, never the distances. Chains move any tone, the root
-too: the root is then followed, so that it stays the same voice. Equal distances are put in the order of the difference
-in size, then of the set.
+the scale; it changes what contains the scale or lies within it, never the distances. Equal distances are put in the
+order of the difference in size, then of the set.
 """
 
 from __future__ import annotations
 
 import heapq
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from enum import StrEnum
-from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
 from gamutwright.catalogue.columns import MASK
-from gamutwright.catalogue.names import Names, default_names
 from gamutwright.catalogue.query import Catalogue, Terms
 from gamutwright.errors import DomainError, InputError
 from gamutwright.theory.pcset import interval_class_vector
 from gamutwright.theory.scale import Scale, rotated_mask
-from gamutwright.theory.voiceleading import one_step_neighbours, voice_leading_size
+from gamutwright.theory.voiceleading import voice_leading_size
 
 if TYPE_CHECKING:
     import pyarrow as pa
 
-__all__ = ["Chain", "Distance", "between", "containing", "like", "within"]
+__all__ = ["Distance", "containing", "like", "within"]
 
 LIMIT = 20
 MOST_NEAREST = 10_000
-WORTH_COMPILING = 400
-LONGEST_CHAIN = 40
-MOST_ON_THE_WAY = 50_000
-
-
-Move = tuple[int, int]
-"""A pitch class and the steps it moves."""
-Onward = dict[Scale, tuple[tuple[Move, Scale], ...]]
-"""For each scale the changes that lead nearer to the end."""
+WORTH_COMPILING = 1_000
+FIRST_REACH = 2
+PIECE = 12
 
 
 class Distance(StrEnum):
@@ -221,17 +211,30 @@ def _by_voices(
 
 def _nearest(masks: NDArray[np.uint64], scale: Scale, limit: int) -> list[tuple[int, int]]:
     """Give size and mask of the nearest sets, exactly as if all had been measured."""
-    bounds = _lower_bounds(masks, scale)
+    bounds = _ways_to(masks, scale)
+    reach = FIRST_REACH
+    while True:
+        # Sets beyond the reach are farther away than it; they matter only if too few are found within.
+        within_reach = masks[bounds <= reach]
+        found = _nearest_within(within_reach, scale, limit)
+        if within_reach.size == masks.size or (len(found) >= limit and found[limit - 1][0] <= reach):
+            return [(size, mask) for size, _, mask in found]
+        reach *= 2
+
+
+def _nearest_within(masks: NDArray[np.uint64], scale: Scale, limit: int) -> list[tuple[int, int, int]]:
+    """Measure sets in the order of their lower bounds, as far as they can matter: size, difference in tones, mask."""
+    bounds = np.maximum(_ways_to(masks, scale), _ways_from(masks, scale))
     found: list[tuple[int, int, int]] = []
     for bound in np.unique(bounds):
         # A set whose bound is this high cannot come before `limit` sets that are nearer.
-        if sum(1 for size, *_ in found if size < bound) >= limit:
+        if len(found) >= limit and found[limit - 1][0] < bound:
             break
         level = masks[bounds == bound]
         gaps = np.abs(np.bitwise_count(level).astype(np.int64) - scale.cardinality)
         found.extend(zip(_sizes(level, scale), gaps.tolist(), level.tolist(), strict=True))
         found = heapq.nsmallest(limit, found)
-    return [(size, mask) for size, _, mask in found]
+    return found
 
 
 def _sizes(masks: NDArray[np.uint64], scale: Scale) -> list[int]:
@@ -246,162 +249,30 @@ def _sizes(masks: NDArray[np.uint64], scale: Scale) -> list[int]:
     return sizes
 
 
-def _lower_bounds(masks: NDArray[np.uint64], scale: Scale) -> NDArray[np.int32]:
-    """Bound voice leadings from below: each voice goes at least to the nearest tone of the other set, both ways."""
-    divisions, full = scale.divisions, np.uint64((1 << scale.divisions) - 1)
-    own = np.uint64(scale.mask)
-    total_to, total_from = np.zeros(masks.size, np.int32), np.zeros(masks.size, np.int32)
-    own_reach, reach = int(own), masks
+def _ways_to(masks: NDArray[np.uint64], scale: Scale) -> NDArray[np.uint16]:
+    """Bound voice leadings from below: each tone of a set goes at least to the nearest tone of the scale."""
+    divisions = scale.divisions
+    ways = [
+        min(min((tone - step) % divisions, (step - tone) % divisions) for tone in scale.tones)
+        for step in range(divisions)
+    ]
+    total = np.zeros(masks.size, np.uint16)
+    for start in range(0, divisions, PIECE):
+        piece = np.arange(1 << min(PIECE, divisions - start))
+        table = np.zeros(piece.size, np.uint16)
+        for step in range(start, min(start + PIECE, divisions)):
+            table += ((piece >> (step - start)) & 1).astype(np.uint16) * np.uint16(ways[step])
+        total += table[((masks >> np.uint64(start)) & np.uint64((1 << PIECE) - 1)).astype(np.intp)]
+    return total
+
+
+def _ways_from(masks: NDArray[np.uint64], scale: Scale) -> NDArray[np.uint16]:
+    """Bound voice leadings from below: each tone of the scale goes at least to the nearest tone of a set."""
+    divisions, own = scale.divisions, np.uint64(scale.mask)
+    full, around = np.uint64((1 << divisions) - 1), np.uint64(divisions - 1)
+    total, one, reached = np.zeros(masks.size, np.uint16), np.uint64(1), masks
     for _ in range(divisions // 2):
-        total_to += np.bitwise_count(masks & ~np.uint64(own_reach))
-        total_from += np.bitwise_count(own & ~reach)
-        own_reach |= rotated_mask(own_reach, 1, divisions) | rotated_mask(own_reach, -1, divisions)
-        up = (reach << np.uint64(1)) | (reach >> np.uint64(divisions - 1))
-        down = (reach >> np.uint64(1)) | (reach << np.uint64(divisions - 1))
-        reach = (reach | up | down) & full
-    return np.maximum(total_to, total_from)
-
-
-@dataclass(frozen=True, slots=True)
-class Chain:
-    """A shortest way from one scale to another, one tone by one step at a time.
-
-    Parameters
-    ----------
-    scales : tuple of Scale
-        From the first to the last; each on the root that has been followed, the last on its own.
-    moves : tuple of (int, int)
-        For each change the pitch class that moved and by how many steps, 1 or -1.
-    named : int
-        How many scales on the way, both ends left out, have a traditional name on the root that was followed.
-    """
-
-    scales: tuple[Scale, ...]
-    moves: tuple[tuple[int, int], ...]
-    named: int
-
-
-def between(start: Scale, end: Scale, *, limit: int = 5, names: Names | None = None) -> tuple[Chain, ...]:
-    """Find shortest chains of one-step changes from one scale to another.
-
-    Parameters
-    ----------
-    start, end : Scale
-        Scales of one division with equally many tones; they need not have the same root.
-    limit : int > 0
-        The most chains.
-    names : Names, optional
-        What counts as named; the names held and the teacher's own without it.
-
-    Returns
-    -------
-    tuple of Chain
-        Those through the most named scales first; among equals those that stay longer on the first root, then those
-        whose tones are lower at the first difference.
-
-    Raises
-    ------
-    InputError
-        If the scales have different numbers of tones or divisions, or a root is missing.
-    DomainError
-        If they are too far apart for their chains to be listed.
-
-    Examples
-    --------
-    >>> chain = between(Scale.of(0, 2, 4, 5, 7, 9, 11), Scale.of(2, 4, 6, 7, 9, 11, 1))[0]
-    >>> [scale.pitch_classes for scale in chain.scales]
-    [(0, 2, 4, 5, 7, 9, 11), (0, 2, 4, 6, 7, 9, 11), (2, 4, 6, 7, 9, 11, 1)]
-    """
-    _check_ends(start, end, limit)
-    called = (names or default_names()).by_mask(start.divisions)
-    goal = end.pitch_classes
-
-    @cache
-    def left(pitch_classes: frozenset[int]) -> int:
-        return int(voice_leading_size(sorted(pitch_classes), goal, start.divisions))
-
-    total = left(frozenset(start.pitch_classes))
-    if total > LONGEST_CHAIN:
-        raise _too_far(total)
-    first = Scale(start.mask, start.divisions, start.root)
-    onward = _onward(first, total, left)
-    best = _most_named(onward, called)
-    chains: list[Chain] = []
-    # Best first: what was named so far and what can still be is known exactly, so no chain is built in vain.
-    waiting: list[tuple[int, tuple[tuple[bool, int], ...], tuple[Scale, ...], tuple[Move, ...]]]
-    waiting = [(-best[first], (), (first,), ())]
-    while waiting and len(chains) < limit:
-        promised, order, way, moves = heapq.heappop(waiting)
-        if len(moves) == total:
-            chains.append(Chain((*way[:-1], end) if total else (start,), moves, -promised))
-            continue
-        named_so_far = sum(scale.mask in called for scale in way[1:])
-        for move, scale in onward[way[-1]]:
-            promise = named_so_far + best[scale]
-            place = (scale.root != start.root, rotated_mask(scale.mask, scale.root, scale.divisions))
-            heapq.heappush(waiting, (-promise, (*order, place), (*way, scale), (*moves, move)))
-    return tuple(chains)
-
-
-def _check_ends(start: Scale, end: Scale, limit: int) -> None:
-    _require_rooted(start)
-    _require_rooted(end)
-    if start.divisions != end.divisions:
-        raise InputError(
-            f"scales of {start.divisions} and {end.divisions} divisions",
-            "a chain stays in one division",
-            "Give both in one.",
-        )
-    if start.cardinality != end.cardinality:
-        raise InputError(
-            f"scales of {start.cardinality} and {end.cardinality} tones",
-            "a one-step change moves a tone and never adds or removes one",
-            "Choose scales with equally many tones, or ask for the nearest with --like.",
-        )
-    if limit < 1:
-        raise InputError(f"limit {limit}", "at least one chain is listed", "Choose a positive number.")
-
-
-def _too_far(steps: int) -> DomainError:
-    return DomainError(
-        f"scales {steps} one-step changes apart",
-        "there are too many chains between them to be compared",
-        "Choose scales nearer to each other, or put one between them.",
-    )
-
-
-def _followed(scale: Scale) -> Iterator[tuple[Move, Scale]]:
-    """One-step changes, the root followed where it is the tone that moves."""
-    for move in one_step_neighbours(scale):
-        moved = move.scale
-        if not moved.is_rooted:
-            turned = rotated_mask(moved.mask, -move.step, scale.divisions)
-            moved = Scale(turned, scale.divisions, (scale.root + move.step) % scale.divisions)
-        yield ((scale.root + move.tone) % scale.divisions, move.step), moved
-
-
-def _onward(first: Scale, total: int, left: Callable[[frozenset[int]], int]) -> Onward:
-    """Every scale on a shortest way with the changes that lead nearer, the nearest to the start first."""
-    onward: Onward = {}
-    level = [first]
-    for rest in range(total - 1, -1, -1):
-        following: dict[Scale, None] = {}
-        for scale in level:
-            nearer = tuple(
-                (move, moved) for move, moved in _followed(scale) if left(frozenset(moved.pitch_classes)) == rest
-            )
-            onward[scale] = nearer
-            following |= dict.fromkeys(moved for _, moved in nearer)
-        level = list(following)
-        if len(onward) + len(level) > MOST_ON_THE_WAY:
-            raise _too_far(total)
-    return onward | dict.fromkeys(level, ())
-
-
-def _most_named(onward: Onward, called: Any) -> dict[Scale, int]:  # noqa: ANN401 - a mapping by mask
-    """For each scale the most named ones from it to the end, the end left out."""
-    best: dict[Scale, int] = {}
-    for scale, nearer in reversed(onward.items()):
-        ahead = max((best[moved] for _, moved in nearer), default=0)
-        best[scale] = ahead + (bool(nearer) and scale.mask in called)
-    return best
+        total += np.bitwise_count(own & ~reached)
+        up, down = (reached << one) | (reached >> around), (reached >> one) | (reached << around)
+        reached = (reached | up | down) & full
+    return total

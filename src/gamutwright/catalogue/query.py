@@ -11,45 +11,41 @@ another, unless a sort is asked for; scales without a value come last in a sort.
 
 from __future__ import annotations
 
-import json
-import threading
 from collections.abc import Sequence
-from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
-from typing import TYPE_CHECKING, Any, Self
+from typing import TYPE_CHECKING, Self
 
 import duckdb
 
-from gamutwright.catalogue.columns import CLASS, MASK, columns_digest, coverage, fact_columns
+from gamutwright.catalogue.columns import MASK, columns_digest, coverage, fact_columns
 from gamutwright.catalogue.conditions import Condition, parse_condition, place_of, unknown_column
+from gamutwright.catalogue.database import (
+    BITS,
+    MEMORY_LIMIT,
+    NAME,
+    NAMES,
+    interrupted,
+    open_locked,
+    quoted,
+    story,
+    told,
+)
 from gamutwright.catalogue.names import Names, default_names
 from gamutwright.catalogue.store import catalogue_folder, is_whole
 from gamutwright.errors import CatalogueError, InputError
 from gamutwright.facts.registry import Registry, default_registry
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     import pyarrow as pa
 
     from gamutwright.catalogue.build import Progress
 
 __all__ = ["BITS", "NAME", "NAMES", "TIME_LIMIT_S", "Catalogue", "Terms"]
 
-BITS, NAME, NAMES = "bits", "name", "names"
 TIME_LIMIT_S = 20.0
-MEMORY_LIMIT = "2GiB"
 FILE_NAME = "scales.parquet"
-LOCKED_DOWN = {
-    "autoinstall_known_extensions": "false",
-    "autoload_known_extensions": "false",
-    "allow_community_extensions": "false",
-    "python_enable_replacements": "false",
-    "memory_limit": MEMORY_LIMIT,
-    "temp_directory": "",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,11 +104,11 @@ class Catalogue:
         self.facts = fact_columns(self.registry, divisions)
         path = _folder(divisions, self.registry, progress) / FILE_NAME
         try:
-            self._connection = _open(path, divisions, self.names)
+            self._connection = open_locked(path, divisions, self.names.by_mask(divisions))
             described = self._connection.execute("DESCRIBE scales").fetchall()
         except duckdb.Error as error:
             raise CatalogueError(
-                str(path), f"the catalogue cannot be opened ({_told(error)})", "Delete its folder; it is built anew."
+                str(path), f"the catalogue cannot be opened ({told(error)})", "Delete its folder; it is built anew."
             ) from error
         self.kinds = {str(name): str(kind) for name, kind, *_ in described} | {NAMES: "VARCHAR[]"}
 
@@ -189,10 +185,10 @@ class Catalogue:
         added = terms or Terms()
         wanted = list(self.kinds)[:-1] if columns is None else [self.column(name) for name in columns]
         order = [
-            f"{_quoted(self.column(key.removeprefix('-')))} {'DESC' if key.startswith('-') else 'ASC'} NULLS LAST"
+            f"{quoted(self.column(key.removeprefix('-')))} {'DESC' if key.startswith('-') else 'ASC'} NULLS LAST"
             for key in sort
         ]
-        shown = [_quoted(name) for name in wanted]
+        shown = [quoted(name) for name in wanted]
         if added.distance:
             shown, order = [f"({added.distance}) AS distance", *shown], ["distance", *added.ties, *order]
         if limit is not None and limit < 0:
@@ -275,9 +271,7 @@ class Catalogue:
         try:
             return str(self._connection.execute("SELECT json_serialize_sql(?)", [statement]).fetchall()[0][0])
         except duckdb.Error as error:
-            raise InputError(
-                "this condition", f"it cannot be read ({_told(error)})", "Write it more simply."
-            ) from error
+            raise InputError("this condition", f"it cannot be read ({told(error)})", "Write it more simply.") from error
 
     def _why_missing(self, name: str) -> str:
         """Say why a fact is no column of this catalogue; "" where the name is not a fact's."""
@@ -309,7 +303,7 @@ class Catalogue:
 
     def _ask(self, head: str, tail: str, condition: str, start: int) -> pa.Table:
         """Run a statement under the time limit and turn what goes wrong into words."""
-        with _interrupted(self._connection) as is_late:
+        with interrupted(self._connection, TIME_LIMIT_S) as is_late:
             try:
                 return self._connection.sql(head + tail).to_arrow_table()
             except duckdb.InterruptException as error:
@@ -330,7 +324,7 @@ class Catalogue:
                 if not condition:
                     raise CatalogueError(
                         f"the catalogue of {self.divisions} divisions",
-                        f"it cannot be asked ({_told(error)})",
+                        f"it cannot be asked ({told(error)})",
                         "Delete its folder; it is built anew.",
                     ) from error
                 raise _mistake(error, condition, len(head.encode()) + start) from error
@@ -347,73 +341,8 @@ def _folder(divisions: int, registry: Registry, progress: Progress | None) -> Pa
     return folder
 
 
-def _open(path: Path, divisions: int, names: Names) -> duckdb.DuckDBPyConnection:
-    """Open a database that sees the one file, and lock its settings."""
-    connection = duckdb.connect(":memory:", config=dict(LOCKED_DOWN))
-    file = _text(str(path))
-    connection.execute(f"SET allowed_paths = [{file}]")
-    connection.execute("SET enable_external_access = false")
-    computed = f"reverse(lpad(bin({MASK}), {divisions}, '0')) AS {BITS}"
-    if divisions == 12:
-        computed += f", systematic_name AS {NAME}"
-    stored = f"* REPLACE ({MASK}::UBIGINT AS {MASK}, {CLASS}::UBIGINT AS {CLASS})"
-    parquet = f"read_parquet({file})"
-    connection.execute(f"CREATE VIEW scales AS SELECT {stored}, {computed} FROM {parquet}")  # noqa: S608 - constants
-    connection.execute(f"CREATE TABLE named ({MASK} UBIGINT, {NAMES} VARCHAR[])")
-    rows = [
-        f"({mask}, [{', '.join(_text(name) for name in called)}])" for mask, called in names.by_mask(divisions).items()
-    ]
-    if rows:
-        connection.execute(f"INSERT INTO named VALUES {', '.join(rows)}")  # noqa: S608 - quoted above
-    connection.execute("SET errors_as_json = true")
-    connection.execute("SET lock_configuration = true")
-    return connection
-
-
-@contextmanager
-def _interrupted(connection: duckdb.DuckDBPyConnection) -> Iterator[threading.Event]:
-    """Interrupt what runs in the block when it takes too long; the event says that this is why."""
-    is_late = threading.Event()
-
-    def stop() -> None:
-        is_late.set()
-        connection.interrupt()
-
-    timer = threading.Timer(TIME_LIMIT_S, stop)
-    timer.daemon = True
-    timer.start()
-    try:
-        yield is_late
-    finally:
-        timer.cancel()
-
-
-def _quoted(name: str) -> str:
-    doubled = name.replace('"', '""')
-    return f'"{doubled}"'
-
-
-def _text(value: str) -> str:
-    doubled = value.replace("'", "''")
-    return f"'{doubled}'"
-
-
-def _story(error: duckdb.Error) -> dict[str, Any]:
-    """Take an error of the database apart: what it says and where."""
-    text = str(error)
-    try:
-        read = json.loads(text[text.index("{") :])
-    except ValueError:
-        return {"exception_message": text.splitlines()[0]}
-    return read if isinstance(read, dict) else {}
-
-
-def _told(error: duckdb.Error) -> str:
-    return str(_story(error).get("exception_message", "no reason given")).splitlines()[0].rstrip(".")
-
-
 def _mistake(error: duckdb.Error, condition: str, start: int) -> InputError:
     """Say what is wrong with a condition that was read but cannot be answered."""
-    position = _story(error).get("position")
+    position = story(error).get("position")
     where = f"'{condition}'" if position is None else place_of(condition, int(position) - start)
-    return InputError(where, f"it cannot be answered ({_told(error)})", "Compare numbers with numbers, text with text.")
+    return InputError(where, f"it cannot be answered ({told(error)})", "Compare numbers with numbers, text with text.")

@@ -1,0 +1,295 @@
+from __future__ import annotations
+
+from itertools import combinations
+from math import comb
+from pathlib import Path
+
+import duckdb
+import pytest
+
+from gamutwright.catalogue import query
+from gamutwright.catalogue.conditions import FUNCTIONS, LONGEST, place_of
+from gamutwright.catalogue.names import Names, ScaleName
+from gamutwright.catalogue.query import Catalogue, Terms
+from gamutwright.errors import CatalogueError, InputError
+from gamutwright.theory.scale import Scale
+
+ROOTED = [(0, *rest) for size in range(12) for rest in combinations(range(1, 12), size)]
+# Transposition classes by size, the empty set left out: On-Line Encyclopedia of Integer Sequences, A035495.
+CLASSES = (1, 6, 19, 43, 66, 80, 66, 43, 19, 6, 1, 1)
+
+
+def tones_of(bits: str) -> tuple[int, ...]:
+    return tuple(step for step, bit in enumerate(bits) if bit == "1")
+
+
+def found(catalogue: Catalogue, condition: str) -> set[tuple[int, ...]]:
+    return {tones_of(bits) for bits in catalogue.find(condition, columns=["bits"]).column("bits").to_pylist()}
+
+
+def tritones(tones: tuple[int, ...]) -> int:
+    return sum(high - low == 6 for low, high in combinations(tones, 2))
+
+
+def is_own_mirror(tones: tuple[int, ...]) -> bool:
+    return any({(k - tone) % 12 for tone in tones} == set(tones) for k in range(12))
+
+
+@pytest.mark.parametrize("size", range(1, 13))
+def test_sizes_hold_as_many_scales_and_classes_as_combinatorics_says(twelve, size):
+    # A rooted scale of k tones chooses k - 1 of the other eleven.
+    assert twelve.count(f"cardinality = {size}") == comb(11, size - 1)
+    assert twelve.count(f"cardinality = {size} AND mask = class") == CLASSES[size - 1]
+
+
+@pytest.mark.parametrize(
+    ("condition", "slow"),
+    [
+        ("cardinality = 7 AND tritones = 2", lambda t: len(t) == 7 and tritones(t) == 2),
+        ("tritones BETWEEN 3 AND 4 AND NOT is_chiral", lambda t: 3 <= tritones(t) <= 4 and is_own_mirror(t)),
+        ("tritones IN (0, 6) or cardinality*2 >= 22", lambda t: tritones(t) in {0, 6} or len(t) >= 11),
+        ("interval_class_vector[6] = 1 AND bits LIKE '1_1_1%'", lambda t: tritones(t) == 1 and {0, 2, 4} <= set(t)),
+        ("bits SIMILAR TO '11.*1' AND greatest(tritones, 2) > 2", lambda t: {1, 11} <= set(t) and tritones(t) > 2),
+        ("is_chiral IS FALSE AND list_contains(step_pattern, 5)", lambda t: is_own_mirror(t) and 5 in steps(t)),
+        ("step_pattern = [2, 2, 1, 2, 2, 2, 1]", lambda t: t == (0, 2, 4, 5, 7, 9, 11)),
+        ("1 in step_pattern is not true", lambda t: 1 not in steps(t)),
+    ],
+)
+def test_conditions_find_what_a_slow_search_finds(twelve, condition, slow):
+    assert found(twelve, condition) == {tones for tones in ROOTED if slow(tones)}
+
+
+def steps(tones: tuple[int, ...]) -> tuple[int, ...]:
+    return tuple(high - low for low, high in zip(tones, (*tones[1:], 12), strict=True))
+
+
+def test_one_class_of_each_size_is_maximally_even(twelve):
+    # Clough and Douthett, "Maximally Even Sets", Journal of Music Theory 35 (1991), theorem 1.2: from memory.
+    rows = twelve.ask(
+        "SELECT cardinality, count(DISTINCT class) AS classes FROM scales WHERE is_maximally_even GROUP BY ALL ORDER BY 1"
+    )
+    assert rows.column("classes").to_pylist() == [1] * 12
+
+
+def test_one_class_of_seven_tones_is_coherent_in_the_sense_of_balzano(twelve):
+    # Carey 2002 as quoted in the collection of published values: one of the 66 classes.
+    assert twelve.count("cardinality = 7 AND is_balzano_coherent AND mask = class") == 1
+    assert (0, 2, 4, 5, 7, 9, 11) in found(twelve, "cardinality = 7 AND is_balzano_coherent")
+
+
+def test_classes_with_translational_symmetry_are_the_periodic_necklaces(twelve):
+    # Aperiodic binary necklaces of length 12 are 335 (Moreau; OEIS A001037), all are 352; one periodic is the empty set.
+    assert twelve.count("has_limited_transpositions AND mask = class") == 352 - 335 - 1
+
+
+def test_larger_divisions_are_asked_alike(nineteen):
+    assert nineteen.count("cardinality = 7") == comb(18, 6)
+    bits = nineteen.find("cardinality = 3 AND is_maximally_even", columns=["bits"]).column("bits").to_pylist()
+    assert sorted(bits) == ["1000000100000100000", "1000001000000100000", "1000001000001000000"]  # 6 + 6 + 7 and turns
+
+
+def test_computed_columns_name_the_scale(twelve):
+    row = twelve.find("bits = '101101010110'", columns=["name", "NAMES", "mask"]).to_pylist()[0]
+    assert row["name"] == "dorian"
+    assert row["names"][0] == "dorian"
+    assert row["mask"] == sum(1 << tone for tone in (0, 2, 3, 5, 7, 9, 10))
+    assert found(twelve, "list_contains(names, 'whole-tone')") == {(0, 2, 4, 6, 8, 10)}
+
+
+def test_a_teachers_names_can_be_searched(catalogue_cache):
+    own = Names((ScaleName("harbour's five", Scale.of(0, 1, 5, 6, 10), "evening course", "the teacher"),))
+    with Catalogue(12, names=own) as catalogue:
+        assert found(catalogue, "list_contains(names, 'harbour''s five')") == {(0, 1, 5, 6, 10)}
+        assert catalogue.count("len(names) = 0") == 2047
+
+
+def test_sorting_and_limits(twelve):
+    rows = twelve.find("cardinality = 7", sort=["-evenness", "tritones"], limit=8, columns=["evenness", "mask"])
+    values = rows.column("evenness").to_pylist()
+    assert values == sorted(values, reverse=True)
+    assert rows.num_rows == 8
+    assert twelve.find("cardinality = 7", limit=0).num_rows == 0
+    # Propriety needs three tones: scales of fewer have no value and come last, either way.
+    for key in ("propriety", "-propriety"):
+        assert twelve.find("cardinality < 4", sort=[key], columns=["propriety"]).column(0).to_pylist()[-1] is None
+
+
+def test_all_stored_columns_come_without_a_choice(twelve):
+    names = twelve.find("cardinality = 12").column_names
+    assert {"mask", "class", "bits", "coherence_quotient", "forte_label"} <= set(names)
+    assert "names" not in names
+
+
+@pytest.mark.parametrize(
+    ("condition", "told"),
+    [
+        ("is_blanced", "is_balanced"),
+        ("coherence-quotient > 0.9", "coherence_quotient"),
+        ("tritone = 1", "tritones"),
+        ('propriety = "proper"', "single quotation marks"),
+        ("cardinality", "compared with something"),
+        ("is_deep AND tritones", "tritones"),
+        ("NOT cardinality", "compared with something"),
+        ("7", "no condition"),
+        ("cardinality = 'seven'", "seven"),
+        ("interval_class_vector = 7", "character 25"),
+        ("cardinality = = 7", "'= 7' at character 15"),
+        ("(cardinality = 7", "cannot be read"),
+        ("squrt(evenness) > 0.9", "sqrt"),
+        ("s.cardinality = 7", "no column s.cardinality"),
+        ("", "nothing to look for"),
+    ],
+)
+def test_mistakes_are_pointed_at(twelve, condition, told):
+    with pytest.raises(InputError, match=".") as caught:
+        twelve.read(condition) if not condition else twelve.find(condition)
+    assert told in str(caught.value)
+
+
+def test_places_count_characters_not_bytes():
+    assert place_of("names = '♯♯' )", len("names = '♯♯' ".encode())) == "')' at character 14 of the condition"
+
+
+@pytest.mark.parametrize(
+    ("column", "told"),
+    [("tritones", "defined for 12 divisions, not for 19"), ("spectra", "up to 12 divisions only"), ("name", "12")],
+)
+def test_columns_of_smaller_divisions_are_explained(nineteen, column, told):
+    with pytest.raises(InputError, match=told):
+        nineteen.find(f"{column} IS NOT NULL")
+    with pytest.raises(InputError, match=told):
+        nineteen.find(columns=[column])
+
+
+ATTACKS = (
+    "1=1; DROP TABLE named",
+    "1=1); DROP TABLE named; --",
+    "1=1) UNION SELECT * FROM duckdb_settings() --",
+    "1=1 UNION SELECT 1",
+    "1=1) OR (1=1",
+    "1=1 /* ",
+    "is_deep WINDOW w AS ()",
+    "is_deep ORDER BY mask",
+    "is_deep LIMIT 3",
+    "is_deep GROUP BY ALL",
+    "is_deep QUALIFY true",
+    "is_deep USING SAMPLE 3",
+    "(SELECT count(*) FROM scales) > 1",
+    "mask IN (SELECT mask FROM scales)",
+    "EXISTS (FROM read_csv('/etc/passwd'))",
+    "EXISTS (FROM read_text('/etc/passwd'))",
+    "(SELECT content FROM read_text('/etc/passwd')) LIKE '%root%'",
+    "read_text('/etc/passwd') = ''",
+    "read_csv('/etc/passwd') = ''",
+    "glob('/etc/*') = ''",
+    "getenv('HOME') = ''",
+    "current_setting('memory_limit') = ''",
+    "query('SELECT 1') = 1",
+    "nextval('x') = 1",
+    "error('x') = 1",
+    "count(*) > 1",
+    "sum(mask) OVER () > 1",
+    "COLUMNS(*) > 1",
+    "* LIKE 'a'",
+    "mask = ?",
+    "mask = $1",
+    "CAST(mask AS STRUCT(a INTEGER)) IS NULL",
+    "CAST(bits AS JSON) IS NULL",
+    "list_filter(step_pattern, lambda x: x > 1) = [2]",
+    "list_transform(range(1000000000), lambda x: x) = [1]",
+    "len(repeat('a', 4000000000)) > 1",
+    "len(range(9000000000)) > 1",
+    "COPY scales TO 'stolen.csv'",
+    "PRAGMA version",
+    "SET threads = 9",
+    "ATTACH 'stolen.db'",
+    "INSTALL httpfs",
+    "LOAD httpfs",
+    "EXPORT DATABASE 'stolen'",
+    "regexp_matches(bits, '" + "(" * 500 + "a" + "){99}" * 500 + "')",
+    "regexp_matches(bits, '((1{1,1000}){1,1000}){1,1000}')",
+    "(" * 2000 + "is_deep" + ")" * 2000,
+    "NOT " * 1200 + "is_deep",
+    "is_deep AND " * LONGEST + "is_deep",
+)
+
+
+@pytest.mark.parametrize("condition", ATTACKS, ids=lambda text: text[:40])
+def test_nothing_but_a_condition_gets_through(twelve, condition, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(InputError):
+        twelve.find(condition, limit=1)
+    assert not list(tmp_path.iterdir())
+    assert twelve.count() == 2048
+
+
+@pytest.mark.parametrize("name", ["mask; DROP TABLE named", 'mask" FROM scales --', "*", "count(*)", "-", ""])
+def test_nothing_but_column_names_gets_through(twelve, name):
+    with pytest.raises(InputError):
+        twelve.find(columns=[name])
+    with pytest.raises(InputError):
+        twelve.find(sort=[f"-{name}"])
+
+
+@pytest.mark.parametrize(
+    "statement",
+    [
+        "SELECT * FROM read_text('/etc/passwd')",
+        "SELECT * FROM read_csv('/etc/passwd')",
+        "SELECT * FROM read_parquet('/etc/passwd')",
+        "SELECT * FROM glob('/etc/*')",
+        "SELECT * FROM read_json('https://example.org/x.json')",
+        "COPY scales TO 'stolen.csv'",
+        "ATTACH 'stolen.db'",
+        "INSTALL httpfs",
+        "SET enable_external_access = true",
+        "SET allowed_paths = ['/etc/passwd']",
+        "SET memory_limit = '100GiB'",
+        "SELECT * FROM secret",
+    ],
+)
+def test_the_database_itself_is_locked(twelve, statement, tmp_path, monkeypatch):
+    # Even a statement that never passes the check of conditions finds no file, no network and no setting to change.
+    monkeypatch.chdir(tmp_path)
+    secret = [1, 2, 3]
+    assert secret
+    with pytest.raises(duckdb.Error):
+        twelve._connection.execute(statement).fetchall()
+    assert not list(tmp_path.iterdir())
+
+
+def test_what_takes_too_long_is_stopped(twelve, monkeypatch):
+    monkeypatch.setattr(query, "TIME_LIMIT_S", 0.2)
+    with pytest.raises(CatalogueError, match="took more than 0.2 seconds"):
+        twelve.ask(
+            "SELECT count(*) FROM scales a, scales b, scales c, scales d WHERE a.mask + b.mask + c.mask = d.mask"
+        )
+    assert twelve.count("cardinality = 12") == 1
+
+
+def test_every_function_allowed_is_one_of_the_database(twelve):
+    known = {name for (name,) in twelve._connection.execute("SELECT function_name FROM duckdb_functions()").fetchall()}
+    assert known >= FUNCTIONS
+
+
+def test_added_terms_narrow_and_sort(twelve):
+    rows = twelve.find(
+        "cardinality = 3", columns=["mask"], terms=Terms(("mask < 20",), "mask % 5", ("-mask::INTEGER",))
+    )
+    assert rows.to_pylist() == [
+        {"distance": 1, "mask": 11},
+        {"distance": 2, "mask": 7},
+        {"distance": 3, "mask": 13},
+        {"distance": 4, "mask": 19},
+    ]
+
+
+def test_a_damaged_catalogue_is_built_anew(catalogue_cache: Path):
+    with Catalogue(5) as catalogue:
+        assert catalogue.count() == 16
+    for file in (catalogue_cache / "catalogue" / "5").rglob("*.parquet"):
+        file.write_bytes(file.read_bytes()[:-40])
+    seen: list[tuple[int, int]] = []
+    with Catalogue(5, progress=lambda done, total: seen.append((done, total))) as catalogue:
+        assert catalogue.count() == 16
+    assert seen[-1] == (7, 7)  # necklaces of five beads without the empty one
