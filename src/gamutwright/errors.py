@@ -8,7 +8,8 @@ The tree::
 
     GamutwrightError
     ├── InputError (ValueError)          text or a file that gives no scale
-    │   └── AmbiguousInputError          ... or that could give several
+    │   ├── AmbiguousInputError          ... or that could give several
+    │   └── ScriptError                  a script that cannot be read, with the place of every problem
     ├── DomainError (ValueError)         a parameter outside what a definition covers
     ├── CatalogueError (RuntimeError)    a catalogue that cannot be built, read or asked so
     ├── UnknownFactError (LookupError)   a fact asked for under an id nobody offers
@@ -18,6 +19,8 @@ The tree::
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 __all__ = [
     "AmbiguousInputError",
     "CatalogueError",
@@ -26,6 +29,7 @@ __all__ = [
     "InputError",
     "MissingPartError",
     "PackError",
+    "ScriptError",
     "UnknownFactError",
 ]
 
@@ -77,6 +81,42 @@ class AmbiguousInputError(InputError):
         super().__init__(value, rule, next_step)
         self.args = (value, rule, next_step, readings)
         self.readings = readings
+
+
+class Problem(NamedTuple):
+    """One thing that is wrong in a text, and where.
+
+    Parameters
+    ----------
+    line, column : int
+        Place in the text, both counted from 1; columns count code points.
+    message : str
+        Value, rule and next step in one line.
+    excerpt : str
+        The line of the text and, under it, carets below what is meant.
+    """
+
+    line: int
+    column: int
+    message: str
+    excerpt: str = ""
+
+
+class ScriptError(InputError):
+    """A script that cannot be read; `problems` lists everything found in one pass, in the order of the text.
+
+    Parameters
+    ----------
+    value, rule, next_step : str
+        As for `GamutwrightError`; the value is the name, line and column of the first problem.
+    problems : tuple of Problem
+        All of them.
+    """
+
+    def __init__(self, value: str, rule: str, next_step: str, problems: tuple[Problem, ...] = ()) -> None:
+        super().__init__(value, rule, next_step)
+        self.args = (value, rule, next_step, problems)
+        self.problems = problems
 
 
 class DomainError(GamutwrightError, ValueError):
