@@ -47,11 +47,23 @@ class LevelName(StrEnum):
     RESEARCH = "research"
 
 
+class Nearness(StrEnum):
+    """What nearness means."""
+
+    VOICE_LEADING = "voice leading"
+    COMMON_TONES = "common tones"
+    INTERVAL_CONTENT = "interval content"
+    ONE_STEP_MOVES = "one-step moves"
+
+
 ScaleWords = Annotated[
     list[str], typer.Argument(metavar="SCALE...", help="The scale, in any form: notes, numbers, steps, a name, a file.")
 ]
 Divisions = Annotated[
     int, typer.Option("--divisions", "-n", min=2, max=72, metavar="N", help="Equal divisions of the octave, 2 to 72.")
+]
+CatalogueDivisions = Annotated[
+    int, typer.Option("--divisions", "-n", min=2, max=36, metavar="N", help="Equal divisions of the octave, 2 to 36.")
 ]
 Names = Annotated[NoteNames, typer.Option("--names", help="Language of note names.")]
 Root = Annotated[str | None, typer.Option("--root", "-r", help="Root, where the form does not give one.")]
@@ -119,6 +131,83 @@ def compare(
     from gamutwright.cli import comparing
 
     comparing.run(one, other, divisions=divisions, names=names, as_json=as_json)
+
+
+@app.command(
+    epilog='Examples:  gamutwright find "cardinality = 7 AND tritones = 2 AND is_balanced"   |   '
+    "gamutwright find --like 'G acoustic' --limit 5   |   gamutwright find --between 'C major' 'C acoustic'   |   "
+    'gamutwright find "is_maximally_even" -n 19 --sort=-evenness --csv even.csv'
+)
+def find(
+    condition: Annotated[str, typer.Argument(help="A condition over facts, as in SQL; all scales without one.")] = "",
+    *,
+    divisions: CatalogueDivisions = 12,
+    names: Names = NoteNames.ENGLISH,
+    like: Annotated[str | None, typer.Option("--like", metavar="SCALE", help="Nearest to this scale first.")] = None,
+    by: Annotated[Nearness, typer.Option("--by", help="What nearness means.")] = Nearness.VOICE_LEADING,
+    contains: Annotated[str | None, typer.Option("--contains", metavar="SCALE", help="Holding all its tones.")] = None,
+    within: Annotated[str | None, typer.Option("--within", metavar="SCALE", help="Made of its tones.")] = None,
+    any_root: Annotated[bool, typer.Option("--any-root", help="Contained or within on any root.")] = False,
+    between: Annotated[
+        tuple[str, str] | None, typer.Option("--between", metavar="A B", help="Chains of one-step changes from A to B.")
+    ] = None,
+    sort: Annotated[
+        list[str] | None, typer.Option("--sort", metavar="FACT", help="Order; with a minus the largest first.")
+    ] = None,
+    limit: Annotated[int | None, typer.Option("--limit", min=0, help="How many rows; 0 for all.")] = None,
+    columns: Annotated[str | None, typer.Option("--columns", metavar="A,B", help="Which columns.")] = None,
+    names_file: Annotated[str | None, typer.Option("--names-file", metavar="CSV", help="Names of your own.")] = None,
+    csv: Annotated[str | None, typer.Option("--csv", metavar="FILE", help="Write the rows as CSV.")] = None,
+    parquet: Annotated[str | None, typer.Option("--parquet", metavar="FILE", help="Write the rows as Parquet.")] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Find scales by any property, by nearness or by contents."""
+    from gamutwright.cli import finding
+
+    if between:
+        finding.run_between(
+            *between,
+            divisions=divisions,
+            names=names,
+            limit=limit,
+            own_names=names_file,
+            as_json=as_json,
+            csv_file=csv,
+            parquet_file=parquet,
+        )
+        return
+    finding.run(
+        condition,
+        divisions=divisions,
+        names=names,
+        nearest_to=like,
+        by=by.value,
+        contains=contains,
+        within_scale=within,
+        any_root=any_root,
+        sort=sort or [],
+        limit=limit,
+        columns=columns,
+        own_names=names_file,
+        as_json=as_json,
+        csv_file=csv,
+        parquet_file=parquet,
+    )
+
+
+@app.command(epilog="Examples:  gamutwright rare G acoustic   |   gamutwright rare 0 1 4 6 --json")
+def rare(
+    scale: ScaleWords,
+    *,
+    divisions: CatalogueDivisions = 12,
+    names: Names = NoteNames.ENGLISH,
+    root: Root = None,
+    as_json: AsJson = False,
+) -> None:
+    """Say what is special about a scale, and how special."""
+    from gamutwright.cli import rarity
+
+    rarity.run(" ".join(scale), divisions=divisions, names=names, root=root, as_json=as_json)
 
 
 @app.command(
