@@ -1,4 +1,4 @@
-"""A cache folder for the whole run, so that the catalogue of twelve divisions is built once, and no names of the user's."""
+"""A cache folder for the whole run, so that each catalogue is built once, and no names of the user's own."""
 
 from __future__ import annotations
 

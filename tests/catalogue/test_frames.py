@@ -30,7 +30,7 @@ class TestFrame:
         assert frame().num_rows == 2**11
 
     @pytest.mark.parametrize("library", ["polars", "pandas"])
-    def test_a_missing_library_is_named_with_the_command(self, library, monkeypatch):
+    def test_a_missing_library_is_named_with_the_command(self, library: str, monkeypatch: pytest.MonkeyPatch):
         monkeypatch.setitem(sys.modules, library, None)
         with pytest.raises(MissingPartError, match=r"pip install 'gamutwright\[frames\]'"):
             frame(12, as_=library)

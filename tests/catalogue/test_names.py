@@ -1,7 +1,9 @@
 from __future__ import annotations
 
 import csv
+from collections.abc import Callable
 from importlib import resources
+from pathlib import Path
 
 import pytest
 
@@ -17,8 +19,8 @@ harbour five,0 2 4 7 9,evening course,the teacher's own sheet
 
 
 @pytest.fixture
-def write(tmp_path):
-    def write_text(text: str, encoding: str = "utf-8"):
+def write(tmp_path: Path) -> Callable[..., Path]:
+    def write_text(text: str, encoding: str = "utf-8") -> Path:
         path = tmp_path / "names.csv"
         path.write_bytes(text.encode(encoding))
         return path
@@ -27,7 +29,7 @@ def write(tmp_path):
 
 
 @pytest.mark.usefixtures("catalogue_cache")
-def test_a_teachers_names_stand_beside_those_held(write, monkeypatch):
+def test_a_teachers_names_stand_beside_those_held(write: Callable[..., Path], monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setenv(NAMES_VARIABLE, str(write(HARBOUR)))
     called = [record.name for record in default_names().of(Scale.of(0, 2, 4, 7, 9))]
     assert called == [*(record.name for record in names_of(Scale.of(0, 2, 4, 7, 9))), "harbour five"]
@@ -38,12 +40,12 @@ def test_a_teachers_names_stand_beside_those_held(write, monkeypatch):
 
 
 @pytest.mark.usefixtures("catalogue_cache")
-def test_without_a_file_only_the_names_held_are_known(monkeypatch):
+def test_without_a_file_only_the_names_held_are_known(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.delenv(NAMES_VARIABLE, raising=False)
     assert not any(record.origin for record in default_names().records)
 
 
-def test_the_table_of_names_held_is_itself_such_a_file(write):
+def test_the_table_of_names_held_is_itself_such_a_file(write: Callable[..., Path]):
     # The shape is the same, so the package's own table must read, row for row.
     text = resources.files("gamutwright.theory").joinpath("names.csv").read_text(encoding="utf-8")
     rows = list(csv.DictReader(text.splitlines()))
@@ -52,14 +54,14 @@ def test_the_table_of_names_held_is_itself_such_a_file(write):
     assert read[0].aliases[0] == "major"
 
 
-def test_other_divisions_may_be_named(write):
+def test_other_divisions_may_be_named(write: Callable[..., Path]):
     path = write("name,pitch_classes,tradition,source,divisions\nlong seven,0 3 6 8 11 14 17,x,y,19\n")
     names = Names(read_names(path))
     assert names.by_mask(19) == {sum(1 << tone for tone in (0, 3, 6, 8, 11, 14, 17)): ("long seven",)}
     assert names.by_mask(12) == {}
 
 
-def test_a_byte_order_mark_and_blank_lines_do_no_harm(write):
+def test_a_byte_order_mark_and_blank_lines_do_no_harm(write: Callable[..., Path]):
     assert len(read_names(write("﻿" + HARBOUR + "\n,,,\n"))) == 2
 
 
@@ -80,13 +82,13 @@ def test_a_byte_order_mark_and_blank_lines_do_no_harm(write):
         ("name,pitch_classes,tradition,source,divisions\nx,0,a,b,99\n", "line 2, column 5 (divisions): 99 divisions"),
     ],
 )
-def test_mistakes_are_located(write, text, told):
+def test_mistakes_are_located(write: Callable[..., Path], text: str, told: str):
     with pytest.raises(InputError) as caught:
         read_names(write(text))
     assert told in str(caught.value)
 
 
-def test_files_that_cannot_be_read_are_named(write, tmp_path):
+def test_files_that_cannot_be_read_are_named(write: Callable[..., Path], tmp_path: Path):
     with pytest.raises(InputError, match="not written in UTF-8"):
         read_names(write("name,pitch_classes,tradition,source\nM\u00fcnster,0,a,b\n", "latin-1"))
     with pytest.raises(InputError, match="cannot be read"):

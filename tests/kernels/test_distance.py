@@ -28,8 +28,8 @@ def by_trial(one: tuple[int, ...], other: tuple[int, ...], divisions: int) -> in
 
 
 @pytest.mark.parametrize("divisions", [5, 7, 9])
-def test_all_pairs_of_a_small_division_agree_with_trial(divisions):
-    sample = random.Random(divisions).sample(range(1, 1 << divisions), 20)
+def test_all_pairs_of_a_small_division_agree_with_trial(divisions: int):
+    sample = random.Random(divisions).sample(range(1, 1 << divisions), 20)  # noqa: S311 - a repeatable choice
     masks = [mask for mask in sample if mask.bit_count() < 6]
     for other in masks:
         expected = [by_trial(Scale(mask, divisions).tones, Scale(other, divisions).tones, divisions) for mask in masks]
@@ -37,8 +37,8 @@ def test_all_pairs_of_a_small_division_agree_with_trial(divisions):
 
 
 @pytest.mark.parametrize("divisions", [12, 19, 24, 36])
-def test_large_divisions_agree_with_the_definition(divisions):
-    choose = random.Random(divisions)
+def test_large_divisions_agree_with_the_definition(divisions: int):
+    choose = random.Random(divisions)  # noqa: S311 - a repeatable choice
     masks = [choose.randrange(1, 1 << divisions) & choose.randrange(1, 1 << divisions) | 1 for _ in range(60)]
     other = masks[0]
     tones = Scale(other, divisions).tones

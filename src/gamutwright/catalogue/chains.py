@@ -11,19 +11,19 @@ is shown on its own root, whether or not that is where the first root went.
 from __future__ import annotations
 
 import heapq
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
 
 from gamutwright.catalogue.names import Names, default_names
+from gamutwright.catalogue.near import sizes_to
 from gamutwright.errors import DomainError, InputError
 from gamutwright.theory.scale import Scale, rotated_mask
-from gamutwright.theory.voiceleading import one_step_neighbours, voice_leading_size
+from gamutwright.theory.voiceleading import one_step_neighbours
 
 __all__ = ["Chain", "between"]
 
 LONGEST_CHAIN = 40
-MOST_ON_THE_WAY = 20_000
+MOST_ON_THE_WAY = 10_000
 
 Move = tuple[int, int]
 """A pitch class and the steps it moves."""
@@ -83,17 +83,12 @@ def between(start: Scale, end: Scale, *, limit: int = 5, names: Names | None = N
     """
     _check_ends(start, end, limit)
     called = (names or default_names()).by_mask(start.divisions)
-    goal = end.pitch_classes
-
-    @cache
-    def left(pitch_classes: frozenset[int]) -> int:
-        return int(voice_leading_size(sorted(pitch_classes), goal, start.divisions))
-
-    total = left(frozenset(start.pitch_classes))
+    first = Scale(start.mask, start.divisions, start.root)
+    goal = Scale(_placed(end), end.divisions)
+    (total,) = sizes_to(goal, [_placed(first)])
     if total > LONGEST_CHAIN:
         raise _too_far(total)
-    first = Scale(start.mask, start.divisions, start.root)
-    onward = _onward(first, total, left)
+    onward = _onward(first, total, goal)
     best = _most_named(onward, called)
     chains: list[Chain] = []
     # Best first: what was named so far and what can still be is known exactly, so no chain is built in vain.
@@ -107,9 +102,14 @@ def between(start: Scale, end: Scale, *, limit: int = 5, names: Names | None = N
         named_so_far = sum(scale.mask in called for scale in way[1:])
         for move, scale in onward[way[-1]]:
             promise = named_so_far + best[scale]
-            place = (scale.root != start.root, rotated_mask(scale.mask, scale.root, scale.divisions))
+            place = (scale.root != start.root, _placed(scale))
             heapq.heappush(waiting, (-promise, (*order, place), (*way, scale), (*moves, move)))
     return tuple(chains)
+
+
+def _placed(scale: Scale) -> int:
+    """Mask of a scale's pitch classes, wherever its root is."""
+    return rotated_mask(scale.mask, scale.root, scale.divisions)
 
 
 def _check_ends(start: Scale, end: Scale, limit: int) -> None:
@@ -151,19 +151,17 @@ def _followed(scale: Scale) -> Iterator[tuple[Move, Scale]]:
         yield ((scale.root + move.tone) % scale.divisions, move.step), moved
 
 
-def _onward(first: Scale, total: int, left: Callable[[frozenset[int]], int]) -> Onward:
+def _onward(first: Scale, total: int, goal: Scale) -> Onward:
     """Every scale on a shortest way with the changes that lead nearer, the nearest to the start first."""
     onward: Onward = {}
     level = [first]
     for rest in range(total - 1, -1, -1):
-        following: dict[Scale, None] = {}
-        for scale in level:
-            nearer = tuple(
-                (move, moved) for move, moved in _followed(scale) if left(frozenset(moved.pitch_classes)) == rest
-            )
-            onward[scale] = nearer
-            following |= dict.fromkeys(moved for _, moved in nearer)
-        level = list(following)
+        changed = {scale: tuple(_followed(scale)) for scale in level}
+        sets = list({_placed(moved) for moves in changed.values() for _, moved in moves})
+        nearer = {mask for mask, size in zip(sets, sizes_to(goal, sets), strict=True) if size == rest}
+        for scale, moves in changed.items():
+            onward[scale] = tuple((move, moved) for move, moved in moves if _placed(moved) in nearer)
+        level = list(dict.fromkeys(moved for scale in level for _, moved in onward[scale]))
         if len(onward) + len(level) > MOST_ON_THE_WAY:
             raise _too_far(total)
     return onward | dict.fromkeys(level, ())

@@ -35,11 +35,12 @@ from gamutwright.theory.voiceleading import voice_leading_size
 if TYPE_CHECKING:
     import pyarrow as pa
 
-__all__ = ["Distance", "containing", "like", "within"]
+__all__ = ["Distance", "containing", "like", "sizes_to", "within"]
 
 LIMIT = 20
 MOST_NEAREST = 10_000
 WORTH_COMPILING = 1_000
+LARGEST_WORD = 62
 FIRST_REACH = 2
 PIECE = 12
 
@@ -230,22 +231,39 @@ def _nearest_within(masks: NDArray[np.uint64], scale: Scale, limit: int) -> list
         # A set whose bound is this high cannot come before `limit` sets that are nearer.
         if len(found) >= limit and found[limit - 1][0] < bound:
             break
-        level = masks[bounds == bound]
-        gaps = np.abs(np.bitwise_count(level).astype(np.int64) - scale.cardinality)
-        found.extend(zip(_sizes(level, scale), gaps.tolist(), level.tolist(), strict=True))
+        level = masks[bounds == bound].tolist()
+        gaps = (abs(mask.bit_count() - scale.cardinality) for mask in level)
+        found.extend(zip(sizes_to(scale, level), gaps, level, strict=True))
         found = heapq.nsmallest(limit, found)
     return found
 
 
-def _sizes(masks: NDArray[np.uint64], scale: Scale) -> list[int]:
-    if masks.size < WORTH_COMPILING:
-        tones = scale.tones
-        return [
-            int(voice_leading_size(tones, Scale(int(mask), scale.divisions).tones, scale.divisions)) for mask in masks
-        ]
+def sizes_to(scale: Scale, masks: Sequence[int]) -> list[int]:
+    """Measure the minimal voice leadings between a scale and many sets, compiled where there are enough of them.
+
+    Parameters
+    ----------
+    scale : Scale
+        The scale; its tones are counted from its root.
+    masks : sequence of int
+        The sets, none of them empty, counted from the same root.
+
+    Returns
+    -------
+    list of int, steps of the division
+        The sizes (L1).
+
+    Examples
+    --------
+    >>> sizes_to(Scale.of(0, 4, 7), [0b10001001, 0b1000010001])
+    [1, 2]
+    """
+    divisions, tones = scale.divisions, scale.tones
+    if len(masks) < WORTH_COMPILING or divisions > LARGEST_WORD:
+        return [int(voice_leading_size(tones, Scale(mask, divisions).tones, divisions)) for mask in masks]
     from gamutwright.kernels.distance import voice_leading_sizes  # noqa: PLC0415 - it loads a compiler
 
-    sizes: list[int] = voice_leading_sizes(masks, scale.mask, scale.divisions).tolist()
+    sizes: list[int] = voice_leading_sizes(np.array(masks, np.uint64), scale.mask, divisions).tolist()
     return sizes
 
 

@@ -21,7 +21,7 @@ from rich.table import Table
 from rich.text import Text
 
 from gamutwright.catalogue.chains import Chain, between
-from gamutwright.catalogue.columns import MASK
+from gamutwright.catalogue.columns import MASK, coverage
 from gamutwright.catalogue.names import default_names, read_names
 from gamutwright.catalogue.near import Distance, containing, like, within
 from gamutwright.catalogue.query import BITS, NAME, NAMES, Catalogue, Terms
@@ -152,6 +152,12 @@ def run(
         for text in (nearest_to, contains, within_scale)
     ]
     root = next((scale.root for scale in given if scale), 0)
+    if (contains or within_scale) and not any_root and not coverage(divisions).is_rooted:
+        raise InputError(
+            f"--contains and --within in {divisions} divisions",
+            "so large a catalogue holds one row for each class, without a root",
+            "Add --any-root.",
+        )
     terms = _terms(given[1], given[2], any_root=any_root)
     with open_catalogue(divisions, own_names) as catalogue:
         shown = _columns(catalogue, condition, keys, columns)
