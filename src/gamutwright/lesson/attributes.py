@@ -69,10 +69,10 @@ _BINDINGS = ("fact", "each", "rare", "mode-of")
 _ITEM = re.compile(
     r"""\s*+(?:
         (?P<close>\})
-      | \#(?P<id>[A-Za-z0-9][\w-]{0,63}+)(?=[\s}])
+      | \#(?P<id>[A-Za-z0-9][\w-]{0,63}+)(?=[\s}]|\Z)
       | (?P<key>[A-Za-z][\w-]*+)
         (?: = (?: "(?P<double>(?:[^"\\]|\\.)*+)" | '(?P<single>(?:[^'\\]|\\.)*+)' | (?P<bare>[^\s{}"'“”„‘’«»]++) ) )?
-        (?=[\s}])
+        (?=[\s}]|\Z)
     )""",
     re.VERBOSE | re.DOTALL,
 )

@@ -231,7 +231,7 @@ def _heading(source: str, start: int, stop: int, markup: str, problems: Problems
 
 def _lines(source: str, start: int, stop: int, language: str, problems: Problems) -> list[_Draft]:
     """Cut a paragraph into lines, and give each its marks and its id."""
-    spoken = read_spoken(source, start, stop, problems)
+    spoken = read_spoken(source, start, start + len(source[start:stop].rstrip()), problems)
     spans = sentence_spans(spoken.text, language) or ((0, 0),)
     beginnings = [begin for begin, _ in spans]
     marks: list[list[Mark]] = [[] for _ in spans]
