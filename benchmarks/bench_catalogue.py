@@ -17,7 +17,7 @@ from pathlib import Path
 from measure import Row, median_seconds, seconds, timed
 from music21 import chord
 
-from gamutwright.catalogue.build import FILE_NAME, ensure
+from gamutwright.catalogue.build import ensure
 from gamutwright.catalogue.query import Catalogue
 from gamutwright.catalogue.store import CACHE_VARIABLE
 
@@ -94,4 +94,4 @@ def growth() -> Iterator[Row]:
                 check=True,
             )
         took, size = (float(word) for word in done.stdout.split())
-        yield Row(f"growth: {divisions} divisions", f"{took:.2f} s, {size / 1e6:.1f} MB in {FILE_NAME}")
+        yield Row(f"growth: {divisions} divisions", f"{took:.2f} s, {size / 1e6:.1f} MB")

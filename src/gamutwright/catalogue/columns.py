@@ -17,7 +17,7 @@ from pathlib import Path
 import pyarrow as pa
 
 from gamutwright.codec import digest
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, PackError
 from gamutwright.facts.model import Dtype, Fact, Scope, Value
 from gamutwright.facts.registry import Registry
 
@@ -40,6 +40,7 @@ __all__ = [
 
 MASK = "mask"
 CLASS = "class"
+RESERVED = frozenset({MASK, CLASS, "bits", "name", "names", "distance"})
 SMALLEST = 2
 LARGEST_BY_DEFINITION = 12
 LARGEST_ROOTED = 24
@@ -130,8 +131,17 @@ def fact_columns(registry: Registry, divisions: int) -> tuple[Fact, ...]:
     -------
     tuple of Fact
         In the registry's order; a fact that can say nothing about this division is left out.
+
+    Raises
+    ------
+    PackError
+        If a pack's fact has the name of a column that is no fact.
     """
     held = coverage(divisions)
+    for name in sorted(RESERVED & registry.facts.keys()):
+        raise PackError(
+            f"fact '{name}'", "a catalogue has a column of that name which is no fact", "Give the fact another id."
+        )
     return tuple(
         fact
         for fact in registry.facts.values()

@@ -13,7 +13,7 @@ from typing import Annotated
 import typer
 
 from gamutwright import __version__
-from gamutwright.errors import GamutwrightError
+from gamutwright.errors import GamutwrightError, InputError
 
 __all__ = ["NoteNames", "app", "main"]
 
@@ -50,9 +50,9 @@ class LevelName(StrEnum):
 class Nearness(StrEnum):
     """What nearness means."""
 
-    VOICE_LEADING = "voice leading"
-    COMMON_TONES = "common tones"
-    INTERVAL_CONTENT = "interval content"
+    VOICE_LEADING = "voice-leading"
+    COMMON_TONES = "common-tones"
+    INTERVAL_CONTENT = "interval-content"
     ONE_STEP_MOVES = "one-step moves"
 
 
@@ -165,6 +165,14 @@ def find(
     from gamutwright.cli import finding
 
     if between:
+        others = {"a condition": condition, "--like": like, "--contains": contains, "--within": within, "--sort": sort}
+        clashing = [name for name, given in {**others, "--columns": columns, "--any-root": any_root}.items() if given]
+        if clashing:
+            raise InputError(
+                f"--between with {' and '.join(clashing)}",
+                "chains are found between two scales and nothing else",
+                "Give --between alone, with --limit if you like.",
+            )
         finding.run_between(
             *between,
             divisions=divisions,
