@@ -18,6 +18,8 @@ from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
 from gamutwright.errors import InputError, ScriptError
+from gamutwright.lesson.attributes import ATTRIBUTES
+from gamutwright.lesson.front import KEYS
 from gamutwright.lesson.parse import load, parse
 from gamutwright.lesson.script import Script
 from lesson.scripts import COURSE, FRONT, GERMAN, damaged, sources
@@ -506,3 +508,24 @@ def test_no_text_takes_more_than_its_length(piece: str) -> None:
     # 60,000 characters; what is not linear takes minutes.
     assert seconds(FRONT + piece * (60_000 // len(piece)) + "x") < 2.0
     assert seconds(FRONT + "(" * 1000 + piece * (30_000 // len(piece)) + "]{a}") < 2.0
+
+
+# --- the reference page -------------------------------------------------------------------------------------------
+
+PAGE = (Path(__file__).parents[2] / "docs" / "script-language.md").read_text(encoding="utf-8")
+
+
+def test_the_examples_of_the_reference_page_are_scripts() -> None:
+    blocks = re.findall(r"```markdown\n(.*?)```", PAGE, re.DOTALL)
+    assert [len(parse(block).chapters) for block in blocks] == [1, 2, 1]
+    examples = re.findall(r"`(\[[^`]*\]\{[^`]+\}|\{[^`]+\})`", PAGE)
+    for example in examples:
+        if example not in {"[words]{attributes}", "{attributes}"}:
+            parse(f"{FRONT}Now {example}.")
+    assert len(examples) > 14
+
+
+def test_the_reference_page_names_every_attribute_and_key() -> None:
+    assert [name for name in ATTRIBUTES if not re.search(rf"`(?:quote )?{name}(?:[= ][^`]*)?`", PAGE)] == []
+    assert [key for key in KEYS if f"| `{key}` |" not in PAGE] == []
+    assert "'fat': is no attribute. Did you mean fact?" in problems_of("---\nscale: C\n---\n" + "[two]{fat=x}.")[0][2]

@@ -157,15 +157,7 @@ class ChapterPace:
 
 @dataclass(frozen=True, slots=True)
 class Pace:
-    """The pace of a script.
-
-    Parameters
-    ----------
-    chapters : tuple of ChapterPace
-        One for each chapter.
-    whole : ChapterPace
-        The script in one.
-    """
+    """The pace of a script: each of its chapters, and the whole in one."""
 
     chapters: tuple[ChapterPace, ...]
     whole: ChapterPace
