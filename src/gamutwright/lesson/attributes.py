@@ -50,6 +50,7 @@ ATTRIBUTES = {
     "fact": Attribute(_NAME, "the id of a fact", needs_words=True),
     "each": Attribute(_NAME, "the id of a fact", needs_words=True),
     "rare": Attribute(_NAME, "the id of a fact", needs_words=True),
+    "define": Attribute(_NAME, "the id of a fact", needs_words=True),
     "mode-of": Attribute(_ANY, "a scale", needs_words=True),
     "at": Attribute(r"[1-9][0-9]{0,3}", "a number from 1", needs_words=True, beside=frozenset({"fact", "each"})),
     "of": Attribute(_ANY, "a scale", needs_words=True, beside=_BINDING),
@@ -64,7 +65,7 @@ ATTRIBUTES = {
     "source": Attribute(_ANY, "a source in quotation marks", needs_words=True, beside=frozenset({"quote"})),
 }
 _RELEASES = ("opinion", "quote")
-_BINDINGS = ("fact", "each", "rare", "mode-of")
+_BINDINGS = ("fact", "each", "rare", "mode-of", "define")
 
 _ITEM = re.compile(
     r"""\s*+(?:
