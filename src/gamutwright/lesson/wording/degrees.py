@@ -1,8 +1,8 @@
 """Degrees, chords on degrees, ratios, and tones called by number: said, and found again in a text.
 
 Conventions: degrees are `#4`, chords on them Roman numerals (`vii°`, `II[5 6]`); a chord on a degree is said by number
-and kind ("two minor"), one without a usual kind by its stacked sizes ("two stacked five plus six"). Tones of divisions that
-have no letters are called by their steps above the root ("step 3").
+and kind ("two minor"), one without a usual kind by its stacked sizes ("two stacked five plus six"). Tones of divisions
+that have no letters are called by their steps above the root ("step 3").
 """
 
 from __future__ import annotations

@@ -64,8 +64,11 @@ class Numerals:
         What joins the last two of several possible values.
     fraction_to_words : callable
         Numerator and denominator, between 0 and 1, to words.
-    hedge, minus_word, percent_word : str
-        What is said before a rounded number, before a negative one, and after a percentage.
+    hedge, minus_word, percent_word, no_word : str
+        What is said before a rounded number, before a negative one, after a percentage, and before a noun of which
+        there are none.
+    share_word : str
+        What stands between the two numbers of a share ("6 *of* 462").
     """
 
     count_to_words: Callable[[int], str]
@@ -96,6 +99,8 @@ class Numerals:
     hedge: str
     minus_word: str
     percent_word: str
+    no_word: str
+    share_word: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,8 +146,8 @@ class NameWords:
         What is said before, and between, the sizes of a chord that has no name.
     here : tuple of str
         Pointing words; the first ones are used in turn.
-    axis_between : str
-        What is said before two neighbours between which an axis passes; a slot `{}` for each.
+    scale_names : mapping of str to str
+        Traditional names and the words of systematic names, where they differ from the program's; longer ones first.
     """
 
     speak_note: Callable[[str], str]
@@ -165,7 +170,7 @@ class NameWords:
     stacked: str
     plus: str
     here: tuple[str, ...]
-    axis_between: str
+    scale_names: Mapping[str, str]
 
 
 def known_languages() -> tuple[str, ...]:

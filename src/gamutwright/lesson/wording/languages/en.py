@@ -154,6 +154,8 @@ NUMERALS = Numerals(
     hedge="about",
     minus_word="minus",
     percent_word="percent",
+    no_word="no",
+    share_word="of",
 )
 
 _SIGN_WORDS = {"": "", "b": " flat", "bb": " double flat", "#": " sharp", "##": " double sharp"}
@@ -266,6 +268,7 @@ def _interval_patterns() -> tuple[tuple[str, int | None, int | None], ...]:
             (rf"{_not_fraction(size)}{word}s(?! chord)", usual, size),
             (rf"{word}(?= (?:above|below|higher|lower|up\b|down\b|apart|over|under))", usual, size),
             (rf"(?<=\ba ){word}(?! {_ORDINAL_NOUN}\b)", usual, size),
+            (rf"(?<=another ){word}(?! {_ORDINAL_NOUN}\b)", usual, size),
         ]
     patterns += [("octaves?", 12, 8), ("unisons?", 0, 1), ("tritones?", 6, None)]
     patterns += [(r"semitones?|half[- ]steps?", 1, None), (r"whole[- ](?:tones?|steps?)(?![- ]scale)", 2, None)]
@@ -313,5 +316,5 @@ NAMES = NameWords(
     stacked="stacked",
     plus="plus",
     here=("here", "there"),
-    axis_between="the gap between {} and {}",
+    scale_names={},
 )

@@ -1,0 +1,156 @@
+"""The wording files: Fluent messages, one for each fact and each connecting phrase.
+
+A message's id is the fact's id with hyphens. Its attributes are
+
+- `.a`, `.b`, `.c` ...: statements; at least two, so that a lesson need not repeat a sentence's shape,
+- `.long`, `.long-b`: statements for a list too long to read out; `.none`: for an empty list,
+- `.define`: the definition for the ear; `.ask` and `.answer`: question and answer of the recap,
+- `.yes`, `.no`: the predicate of a yes-or-no fact; `.word-<value>`: words for a value out of a fixed few,
+- `.noun`: what a counting fact counts, in the plural, for comparisons.
+
+Words that state the value stand between ‹ and ›; the engine turns them into a bound claim. `{ $value }` is such a claim
+ready made, `{ $places }` is empty or a colon and the places, `{ $names }` the places alone.
+
+Conventions: nothing but these marks binds; braces and brackets of the script's own markup never stand in these files.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import lru_cache
+from importlib import resources
+from typing import Any
+
+from gamutwright.errors import DomainError, MissingPartError
+
+__all__ = ["Messages", "load_messages"]
+
+
+class Messages:
+    """The messages of one language.
+
+    Parameters
+    ----------
+    language : str
+        Language tag.
+    source : str
+        Text of its Fluent file.
+
+    Raises
+    ------
+    MissingPartError
+        If Fluent is not installed.
+    DomainError
+        If the file does not parse.
+
+    Examples
+    --------
+    >>> source = chr(10).join(["greeting =", "    .a = Hello { $name }"])
+    >>> Messages("en", source).format("greeting", "a", {"name": "there"})
+    'Hello there'
+    """
+
+    def __init__(self, language: str, source: str) -> None:
+        try:
+            from fluent.runtime import FluentBundle, FluentResource  # noqa: PLC0415 - only a lesson needs it
+            from fluent.syntax import ast  # noqa: PLC0415 - as above
+        except ImportError as error:  # pragma: no cover - the test environment has it
+            raise MissingPartError(
+                "the wording of lessons", "it is kept in Fluent files", "Install it with: pip install fluent.runtime"
+            ) from error
+        parsed = FluentResource(source)
+        junk = [entry.content or "" for entry in parsed.body if isinstance(entry, ast.Junk)]
+        if junk:
+            raise DomainError(f"'{junk[0][:80]}'", f"the wording file of '{language}' does not parse here", "Mend it.")
+        self.language = language
+        self._bundle = FluentBundle([language], use_isolating=False)
+        self._bundle.add_resource(parsed)
+        self._written = {
+            entry.id.name: source[entry.span.start : entry.span.end]
+            for entry in parsed.body
+            if isinstance(entry, ast.Message) and entry.span is not None
+        }
+        self._attributes = {
+            entry.id.name: {attribute.id.name for attribute in entry.attributes}
+            for entry in parsed.body
+            if isinstance(entry, ast.Message)
+        }
+
+    @property
+    def ids(self) -> tuple[str, ...]:
+        """Ids of all messages, in the order of the file."""
+        return tuple(self._attributes)
+
+    def written(self, message: str) -> str:
+        """Give a message as the file has it, "" where there is no such message."""
+        return self._written.get(message, "")
+
+    def attributes(self, message: str) -> frozenset[str]:
+        """Give the attributes of a message, none where there is no such message."""
+        return frozenset(self._attributes.get(message, ()))
+
+    def shapes(self, message: str) -> tuple[str, ...]:
+        """Give the attributes that hold statements: those of one letter, in order."""
+        return tuple(sorted(name for name in self.attributes(message) if len(name) == 1))
+
+    def format(self, message: str, attribute: str, slots: Mapping[str, Any]) -> str:
+        """Fill in an attribute of a message.
+
+        Parameters
+        ----------
+        message, attribute : str
+            Which.
+        slots : mapping of str to object
+            Values of its variables.
+
+        Returns
+        -------
+        str
+            The text.
+
+        Raises
+        ------
+        DomainError
+            If there is no such text, or a variable is missing.
+        """
+        if attribute not in self.attributes(message):
+            raise DomainError(
+                f"message '{message}.{attribute}'", f"the wording of '{self.language}' has none", "Add it to the file."
+            )
+        pattern = self._bundle.get_message(message).attributes[attribute]
+        text, errors = self._bundle.format_pattern(pattern, dict(slots))
+        if errors:
+            raise DomainError(
+                f"message '{message}.{attribute}'", f"{errors[0]}", "Give the variable, or mend the file."
+            )
+        return str(text)
+
+
+@lru_cache(maxsize=8)
+def load_messages(language: str) -> Messages:
+    """Load the wording of a language once.
+
+    Parameters
+    ----------
+    language : str
+        Language tag of two letters.
+
+    Returns
+    -------
+    Messages
+        Its messages.
+
+    Raises
+    ------
+    DomainError
+        If there is no file for the language.
+
+    Examples
+    --------
+    >>> "semitone-steps" in load_messages("en").ids
+    True
+    """
+    files = [resources.files(__package__).joinpath(f"{name}.ftl") for name in (language, f"scales-{language}")]
+    if not all(file.is_file() for file in files):
+        raise DomainError(f"language '{language}'", "there is no wording file for it", "Choose en or de.")
+    return Messages(language, "\n".join(file.read_text(encoding="utf-8") for file in files))
