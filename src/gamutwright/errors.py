@@ -12,6 +12,7 @@ The tree::
     │   └── ScriptError                  a script that cannot be read, with the place of every problem
     ├── DomainError (ValueError)         a parameter outside what a definition covers
     ├── CatalogueError (RuntimeError)    a catalogue that cannot be built, read or asked so
+    ├── FileError (OSError)              a file that cannot be read or written
     ├── UnknownFactError (LookupError)   a fact asked for under an id nobody offers
     ├── PackError (ImportError)          a pack of facts that cannot be taken in
     └── MissingPartError (ImportError)   an optional part that is not installed
@@ -25,6 +26,7 @@ __all__ = [
     "AmbiguousInputError",
     "CatalogueError",
     "DomainError",
+    "FileError",
     "GamutwrightError",
     "InputError",
     "MissingPartError",
@@ -125,6 +127,10 @@ class DomainError(GamutwrightError, ValueError):
 
 class CatalogueError(GamutwrightError, RuntimeError):
     """A catalogue that cannot be built, read, or asked in this way."""
+
+
+class FileError(GamutwrightError, OSError):
+    """A file that cannot be read or written."""
 
 
 class UnknownFactError(GamutwrightError, LookupError):

@@ -15,7 +15,7 @@ from gamutwright.catalogue.names import NAMES_VARIABLE
 from gamutwright.catalogue.store import CACHE_VARIABLE
 from gamutwright.cli import finding, rarity
 from gamutwright.cli.app import NoteNames
-from gamutwright.errors import CatalogueError, InputError
+from gamutwright.errors import FileError, InputError
 
 OPTIONS: dict[str, Any] = {
     "divisions": 12,
@@ -149,11 +149,11 @@ def test_a_file_that_cannot_be_written_stays_as_it_was(tmp_path: Path, monkeypat
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(os, "fsync", fail)
-    with pytest.raises(CatalogueError, match="No space left"):
+    with pytest.raises(FileError, match="No space left"):
         find("cardinality = 3", csv_file=str(target))
     assert target.read_text(encoding="utf-8") == "before"
     assert [path.name for path in tmp_path.iterdir()] == ["scales.csv"]
-    with pytest.raises(CatalogueError, match="cannot be written"):
+    with pytest.raises(FileError, match="cannot be written"):
         find("cardinality = 3", csv_file=str(tmp_path / "missing" / "scales.csv"))
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import sys
 from enum import StrEnum
+from pathlib import Path
 from typing import Annotated
 
 import typer
@@ -45,6 +46,13 @@ class LevelName(StrEnum):
     FOUNDATION = "foundation"
     FURTHER = "further"
     RESEARCH = "research"
+
+
+class LanguageName(StrEnum):
+    """In which language a lesson speaks."""
+
+    EN = "en"
+    DE = "de"
 
 
 class Nearness(StrEnum):
@@ -235,6 +243,74 @@ def facts(
     from gamutwright.cli import listing
 
     listing.run(ids or [], as_json=as_json)
+
+
+@app.command(
+    epilog="Examples:  gamutwright draft G acoustic -o acoustic.md   |   "
+    "gamutwright draft D dorian --language de --level foundation --minutes 4   |   "
+    "gamutwright draft C lydian --after dorian.md"
+)
+def draft(
+    scale: ScaleWords,
+    *,
+    divisions: Divisions = 12,
+    names: Names = NoteNames.ENGLISH,
+    root: Root = None,
+    level: Annotated[LevelName, typer.Option("--level", help="Who the lesson is for.")] = LevelName.FURTHER,
+    minutes: Annotated[float, typer.Option("--minutes", min=1, max=60, help="Length aimed at.")] = 6.0,
+    language: Annotated[
+        LanguageName, typer.Option("--language", "-l", help="Language of the lesson.")
+    ] = LanguageName.EN,
+    seed: Annotated[int, typer.Option("--seed", help="Another seed, another wording.")] = 0,
+    after: Annotated[
+        list[Path] | None, typer.Option("--after", metavar="SCRIPT", help="An earlier lesson; may be repeated.")
+    ] = None,
+    output: Annotated[
+        Path | None, typer.Option("--output", "-o", metavar="FILE", help="Where the script goes.")
+    ] = None,
+    force: Annotated[bool, typer.Option("--force", help="Replace a file that is there.")] = False,
+) -> None:
+    """Write a first version of a lesson's script."""
+    from gamutwright.cli import drafting
+
+    drafting.run(
+        " ".join(scale),
+        divisions=divisions,
+        names=names,
+        root=root,
+        level=level,
+        minutes=minutes,
+        language=language,
+        seed=seed,
+        after=after or [],
+        output=output,
+        is_forced=force,
+    )
+
+
+@app.command(
+    epilog="Examples:  gamutwright check acoustic.md   |   gamutwright check lessons/*/script.md --json   |   "
+    "gamutwright check acoustic.md --fix   |   gamutwright check acoustic.md --ledger ledger.json --pace"
+)
+def check(
+    scripts: Annotated[list[Path], typer.Argument(metavar="SCRIPT...", help="Scripts to check.")],
+    *,
+    fix: Annotated[bool, typer.Option("--fix", help="Offer to mend what is contradicted.")] = False,
+    yes: Annotated[bool, typer.Option("--yes", help="With --fix: mend without asking.")] = False,
+    ledger: Annotated[Path | None, typer.Option("--ledger", metavar="FILE", help="Write the ledger here.")] = None,
+    pace: Annotated[bool, typer.Option("--pace", help="Report pace and plainness too.")] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Prove or refute every statement of a script."""
+    from gamutwright.cli import checking
+
+    if ledger and len(scripts) > 1:
+        raise InputError(
+            f"--ledger with {len(scripts)} scripts", "a ledger is of one script", "Give one, or use --json."
+        )
+    if fix and as_json and not yes:
+        raise InputError("--fix with --json", "mending asks questions", "Add --yes, or leave out --json.")
+    raise typer.Exit(checking.run(scripts, as_json=as_json, ledger_file=ledger, fix=fix, yes=yes, pace=pace))
 
 
 @app.command(epilog="Example:  gamutwright doctor")

@@ -5,12 +5,10 @@ from __future__ import annotations
 import contextlib
 import csv
 import os
-import tempfile
-from collections.abc import Callable
 from pathlib import Path
 from typing import IO, TYPE_CHECKING, Any
 
-from gamutwright.errors import CatalogueError
+from gamutwright.files import replace_file
 
 if TYPE_CHECKING:
     import pyarrow as pa
@@ -32,7 +30,7 @@ def write_rows(table: pa.Table, path: Path, form: str) -> None:
 
     Raises
     ------
-    CatalogueError
+    FileError
         If it cannot be written.
     """
 
@@ -48,32 +46,11 @@ def write_rows(table: pa.Table, path: Path, form: str) -> None:
             for batch in table.to_batches():
                 rows.writerows([_cell(value) for value in row.values()] for row in batch.to_pylist())
 
-    try:
-        _replace(path, write)
-    except OSError as error:
-        raise CatalogueError(
-            str(path), f"it cannot be written ({error.strerror or error})", "Choose another place, or make room."
-        ) from error
+    replace_file(path, write)
 
 
 def _text_file(file: IO[bytes]) -> IO[str]:
     return os.fdopen(os.dup(file.fileno()), "w", encoding="utf-8", newline="")
-
-
-def _replace(path: Path, write: Callable[[IO[bytes]], None]) -> None:
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}-", dir=path.parent)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            write(file)
-            file.flush()
-            os.fsync(file.fileno())
-        umask = os.umask(0)
-        os.umask(umask)
-        Path(name).chmod(0o666 & ~umask)
-        Path(name).replace(path)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise
 
 
 def _cell(value: Any) -> str:  # noqa: ANN401 - a cell of any column

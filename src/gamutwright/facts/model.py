@@ -249,9 +249,9 @@ def _no_witnesses(scale: Scale) -> tuple[Witness, ...]:
     return ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Fact:
-    """One property of a scale.
+    """One property of a scale; two facts are the same only if they are one object, which makes them quick keys.
 
     Parameters
     ----------

@@ -11,10 +11,11 @@ Conventions: a verdict is `confirmed`, `contradicted`, `unbound` or `inapplicabl
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
+from functools import lru_cache
 
 from gamutwright.catalogue.shares import shares_of
 from gamutwright.errors import GamutwrightError, InputError
@@ -24,14 +25,19 @@ from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.lesson.prose import sentence_spans
 from gamutwright.lesson.readings import Reading, read_comparison, read_ordinal, read_places, read_share, read_value
-from gamutwright.lesson.script import Line, Mark, Script
-from gamutwright.lesson.unbound import Mention, unbound_mentions
+from gamutwright.lesson.script import Line, Mark, Passage, Script
+from gamutwright.lesson.unbound import Mention, Surroundings, unbound_mentions
 from gamutwright.lesson.wording.engine import Wording, wording_for
 from gamutwright.theory.scale import Scale
 
 __all__ = ["Checker", "Claim", "Report", "Verdict", "check"]
 
 BINDINGS = ("fact", "each", "rare", "mode-of", "define")
+
+
+@lru_cache(maxsize=1024)
+def _read(text: str, divisions: int) -> Scale:
+    return read_scale(text, divisions=divisions).scale
 
 
 class Verdict(StrEnum):
@@ -143,7 +149,6 @@ class Checker:
     wording: Wording
     registry: Registry
     _findings: dict[tuple[str, Scale], Finding] = field(default_factory=dict)
-    _scales: dict[str, Scale] = field(default_factory=dict)
 
     def finding(self, fact: Fact, scale: Scale) -> Finding:
         """Give what a fact says of a scale."""
@@ -154,17 +159,25 @@ class Checker:
 
     def other(self, text: str) -> Scale:
         """Read another scale that an attribute names."""
-        if text not in self._scales:
-            self._scales[text] = read_scale(text, divisions=self.scale.divisions).scale
-        return self._scales[text]
+        return _read(text, self.scale.divisions)
 
-    def line(self, line: Line) -> Iterator[Claim]:
+    def passage(self, passage: Passage) -> Iterator[Claim]:
+        """Check a passage; the terms of all facts it is bound to may stand in any of its lines."""
+        marks = [mark for line in passage.lines for mark in line.marks]
+        bound = {mark.get(key) or "" for mark in marks for key in ("fact", "each", "rare", "define")}
+        facts = tuple(self.registry.facts[fact_id] for fact_id in sorted(bound) if fact_id in self.registry.facts)
+        for line in passage.lines:
+            yield from self.line(line, facts)
+
+    def line(self, line: Line, facts: Sequence[Fact] = ()) -> Iterator[Claim]:
         """Check one line.
 
         Parameters
         ----------
         line : Line
             The line.
+        facts : sequence of Fact
+            The facts its passage is bound to.
 
         Yields
         ------
@@ -172,10 +185,10 @@ class Checker:
             The claims it makes, then what stands unbound in it, in the order of the text.
         """
         found = [claim for mark in line.marks if not mark.is_point for claim in self._mark(line, mark)]
-        bound = {claim.fact_id for claim in found if claim.fact_id}
-        facts = [self.registry.fact(fact_id) for fact_id in bound if fact_id in self.registry.facts]
+        makes_claims = any(claim.fact_id and claim.kind != "definition" for claim in found)
         others = [value for mark in line.marks for key in ("than", "of", "mode-of") if (value := mark.get(key))]
-        mentions = unbound_mentions(line, facts, others, self.scale, self.wording, self.registry)
+        surroundings = Surroundings(tuple(facts), tuple(others), self.scale, makes_claims=makes_claims)
+        mentions = unbound_mentions(line, surroundings, self.wording, self.registry)
         found.extend(self._unbound(line, mention) for mention in mentions)
         yield from sorted(found, key=lambda claim: claim.span)
 
@@ -335,4 +348,4 @@ def check(script: Script, registry: Registry | None = None) -> Report:
     divisions = int(dict(script.front.others).get("divisions", "12"))
     scale = read_scale(script.front.scale, divisions=divisions).scale
     checker = Checker(scale, wording_for(script.front.language), offered)
-    return Report(script, scale, tuple(claim for line in script.lines for claim in checker.line(line)))
+    return Report(script, scale, tuple(claim for passage in script.passages for claim in checker.passage(passage)))

@@ -11,9 +11,8 @@ The same scale, wish, language and packs give the same text.
 from __future__ import annotations
 
 import random
-import re
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
 
 from gamutwright.catalogue.shares import Share, Shares
 from gamutwright.errors import InputError
@@ -23,9 +22,11 @@ from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.inputs.forms import to_text
 from gamutwright.inputs.text import read_scale
 from gamutwright.lesson.format import escape_words, replace_words, stamp
+from gamutwright.lesson.pace import measure_pace
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.plan import LEVELS, ChapterKind, Item, Plan, PlannedChapter, Wish, make_plan
 from gamutwright.lesson.prose import sentence_spans
+from gamutwright.lesson.timing import CUE_SECONDS, MOST_PLACES_SOUNDED, telling_seconds
 from gamutwright.lesson.wording.engine import Wording, wording_for
 from gamutwright.lesson.wording.names import spoken_note
 from gamutwright.lesson.wording.values import spoken_scale_name
@@ -36,12 +37,8 @@ from gamutwright.theory.systematic import FAMILIAR, systematic_name
 
 __all__ = ["Draft", "draft", "spoken_name"]
 
-WORDS_A_MINUTE = 140.0
-"""Teaching narration: 130 to 150 words a minute is common practice (no source)."""
-SENTENCE_PAUSE_SECONDS = 0.4
-SCALE_SECONDS = 7.0
-PLACE_SECONDS = 1.5
-MOST_PLACES_SOUNDED = 6
+TOO_LONG = 1.05
+ATTEMPTS = 3
 COMPARED = ("semitone_steps", "tritones", "major_triads", "minor_triads", "tones_without_fifth", "diminished_triads")
 MOST_COMPARED = 3
 MOST_QUESTIONS = 3
@@ -59,10 +56,13 @@ class Draft:
         The script's text.
     plan : Plan
         What it tells.
+    minutes : float
+        How long it lasts, spoken at the teaching rate, with pauses and sounds.
     """
 
     source: str
     plan: Plan
+    minutes: float
 
 
 def spoken_name(scale: Scale, wording: Wording) -> str:
@@ -90,33 +90,6 @@ def spoken_name(scale: Scale, wording: Wording) -> str:
     records = names_of(scale)
     name = records[0].name if records else systematic_name(scale)
     return f"{spoken_note(tone_names(scale)[0], wording.language)} {spoken_scale_name(name, wording.language)}"
-
-
-def _words(markup: str) -> int:
-    """Count the words that are spoken."""
-    return len(re.sub(r"\{[^}]*\}|[\[\]]", " ", markup).split())
-
-
-def seconds_of(markup: str) -> float:
-    """Estimate how long markup takes to say.
-
-    Parameters
-    ----------
-    markup : str
-        Sentences in script markup.
-
-    Returns
-    -------
-    float
-        Seconds at the teaching rate, pauses between sentences included.
-
-    Examples
-    --------
-    >>> round(seconds_of("It has [two]{fact=semitone_steps} semitone steps."), 1)
-    2.5
-    """
-    sentences = max(1, len(re.findall(r"[.!?](?:\s|$)", markup)))
-    return _words(markup) * 60 / WORDS_A_MINUTE + sentences * SENTENCE_PAUSE_SECONDS if markup else 0.0
 
 
 @dataclass(slots=True)
@@ -282,19 +255,6 @@ def _recap(writer: _Writer, told: Sequence[Item]) -> None:
     writer.paragraph(writer.phrase("say-close", name=writer.name))
 
 
-def _cost(wording: Wording, scale: Scale) -> Callable[[Finding, bool], float]:
-    def cost(finding: Finding, is_defined: bool) -> float:  # noqa: FBT001 - the plan's own signature
-        fact = finding.fact
-        seconds = seconds_of(wording.statement(fact, finding, scale))
-        if is_defined:
-            seconds += seconds_of(wording.definition(fact))
-        if fact.sound and fact.counts:
-            seconds += PLACE_SECONDS * min(MOST_PLACES_SOUNDED, len(finding.witnesses))
-        return seconds
-
-    return cost
-
-
 def _reads_as(text: str, scale: Scale) -> bool:
     """Whether a text without a prefix is read as this scale."""
     try:
@@ -352,16 +312,29 @@ def draft(
     limit = LEVELS.index(wish.level)
     ids = [fact.id for fact in offered.facts.values() if LEVELS.index(fact.level) <= limit]
     found = profile(scale, ids, offered)
-    plan = make_plan(found, offered, wish, _cost(wording, scale), shares)
-    writer = _Writer(
-        scale, wording, offered, {finding.fact.id: finding for finding in found.findings}, shares,
-        random.Random(wish.seed), spoken_name(scale, wording),  # noqa: S311 - a repeatable choice, no secret
-    )  # fmt: skip
+    cost = telling_seconds(wording, scale)
+    budget = wish.minutes
+    for _ in range(ATTEMPTS):
+        plan = make_plan(found, offered, replace(wish, minutes=budget), cost, shares)
+        script = parse(_one_sentence_a_line(_written(plan, wish, wording, offered, shares)))
+        minutes = measure_pace(script, cue_seconds=CUE_SECONDS).whole.minutes
+        if minutes <= wish.minutes * TOO_LONG:
+            break
+        # What connects the facts takes its time too, so fewer of them fit than their own lengths say.
+        budget *= wish.minutes / minutes
+    return Draft(stamp(script), plan, minutes)
+
+
+def _written(plan: Plan, wish: Wish, wording: Wording, registry: Registry, shares: Shares | None) -> str:
+    """Write a plan out, a paragraph on a line."""
+    scale = plan.profile.scale
+    findings = {finding.fact.id: finding for finding in plan.profile.findings}
+    source = random.Random(wish.seed)  # noqa: S311 - a repeatable choice, no secret
+    writer = _Writer(scale, wording, registry, findings, shares, source, spoken_name(scale, wording))
     told: list[Item] = []
     for chapter in plan.chapters:
         _write_chapter(writer, chapter, told)
-    text = f"{_front(scale, wish, language)}\n\n" + "\n\n".join(writer.paragraphs) + "\n"
-    return Draft(stamp(parse(_one_sentence_a_line(text))), plan)
+    return f"{_front(scale, wish, wording.language)}\n\n" + "\n\n".join(writer.paragraphs) + "\n"
 
 
 def _write_chapter(writer: _Writer, chapter: PlannedChapter, told: list[Item]) -> None:

@@ -135,12 +135,14 @@ _NAME_READERS: dict[str, Callable[[str, str], list[str]]] = {
 
 
 def _read_list(words: str, fact: Fact, value: tuple[Value, ...], language: str) -> tuple[bool, str]:
+    if not value:
+        return _read_number(words, 0, language)
     if fact.dtype is Dtype.TEXTS:
+        items = [_normal(item) for item in re.split(claim_words(language).joins, words) if item.strip()]
         reader = _NAME_READERS.get(fact.id)
         if reader is not None:
             names = reader(words, language)
-            return names == list(value), ", ".join(names)
-        items = [_normal(item) for item in re.split(claim_words(language).joins, words) if item.strip()]
+            return names == list(value) and len(items) == len(value), ", ".join(names)
         return False, ", ".join(items)
     found = find_quantities(words, language, is_bound=True)
     leaves = _flat(value)
@@ -217,7 +219,8 @@ def read_places(words: str, witnesses: Sequence[Witness], scale: Scale, wording:
         return Reading(pointed == len(witnesses), f"{pointed}", expected)
     if _normal(words) == _normal(expected):
         return Reading(is_true=True, said=words, expected=expected)
-    if scale.divisions != 12:
+    items = [item for item in re.split(claim_words(language).joins, words) if item.strip()]
+    if scale.divisions != 12 or len(items) != len(witnesses):
         return Reading(is_true=False, said=words, expected=expected)
     chords = [witness.label for witness in witnesses if witness.kind.value == "chord"]
     if chords:

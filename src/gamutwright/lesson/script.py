@@ -184,6 +184,11 @@ class Script:
     chapters: tuple[Chapter, ...]
 
     @property
+    def passages(self) -> tuple[Passage, ...]:
+        """Every passage in order."""
+        return tuple(passage for chapter in self.chapters for passage in chapter.passages)
+
+    @property
     def lines(self) -> tuple[Line, ...]:
         """Every line in order."""
         return tuple(line for chapter in self.chapters for line in chapter.lines)

@@ -29,9 +29,11 @@ from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols, tone_names
 from gamutwright.theory.systematic import systematic_name
 
-__all__ = ["Mention", "unbound_mentions"]
+__all__ = ["Mention", "Surroundings", "unbound_mentions"]
 
 RELEASING = ("fact", "each", "rare", "mode-of", "define", "opinion", "quote")
+PLAIN_NEGATIONS = frozenset({"not", "never", "nicht", "nie", "niemals"})
+_WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*")
 BIND = "Bind it, as in [words]{fact=ID}, or release it with {opinion} or {quote source=...}."
 
 
@@ -125,13 +127,30 @@ def _covered(line: Line, others: Sequence[str], scale: Scale, language: str) -> 
     return places
 
 
+@dataclass(frozen=True, slots=True)
+class Surroundings:
+    """What a line may speak of without stating it.
+
+    Parameters
+    ----------
+    facts : tuple of Fact
+        The facts its passage is bound to.
+    others : tuple of str
+        Other scales its marks name.
+    scale : Scale
+        The scale of the lesson.
+    makes_claims : bool
+        Whether the line itself makes a claim that a negation could turn round.
+    """
+
+    facts: tuple[Fact, ...]
+    others: tuple[str, ...]
+    scale: Scale
+    makes_claims: bool = False
+
+
 def unbound_mentions(
-    line: Line,
-    facts: Sequence[Fact],
-    others: Sequence[str],
-    scale: Scale,
-    wording: Wording,
-    registry: Registry,
+    line: Line, surroundings: Surroundings, wording: Wording, registry: Registry
 ) -> tuple[Mention, ...]:
     """Find what a line states outside its bound words.
 
@@ -139,12 +158,8 @@ def unbound_mentions(
     ----------
     line : Line
         The line.
-    facts : sequence of Fact
-        The facts its marks are bound to.
-    others : sequence of str
-        Other scales its marks name.
-    scale : Scale
-        The scale of the lesson.
+    surroundings : Surroundings
+        What it may speak of without stating it.
     wording : Wording
         The wording of the script's language.
     registry : Registry
@@ -155,8 +170,8 @@ def unbound_mentions(
     tuple of Mention
         In the order of the text, the longest where several overlap.
     """
-    text, language = line.text, wording.language
-    covered = _covered(line, others, scale, language)
+    text, language, facts = line.text, wording.language, surroundings.facts
+    covered = _covered(line, surroundings.others, surroundings.scale, language)
     offered = tuple(registry.facts.values())
     allowed = frozenset().union(*(_needed(fact, offered) for fact in facts)) if facts else frozenset()
     vocabulary = " ".join(wording.vocabulary(fact) for fact in facts).casefold()
@@ -166,7 +181,8 @@ def unbound_mentions(
         *_names(text, language),
         *([] if is_question else _intervals(text, language, allowed, vocabulary, _terms(wording, offered))),
         *([] if is_question else _unowned_terms(text, allowed, vocabulary, _terms(wording, offered))),
-        *(_negations(text, language, vocabulary) if facts else []),
+        *(_negations(text, language, vocabulary) if surroundings.makes_claims else []),
+        *_roots_of_names(text, surroundings.scale, language),
     ]
     kept: list[Mention] = []
     for mention in sorted(found, key=lambda m: (m.start, m.start - m.end)):
@@ -189,6 +205,15 @@ def _names(text: str, language: str) -> Iterator[Mention]:
         yield Mention(note.start, note.end, "note", f"the note '{note.text}'")
 
 
+def _roots_of_names(text: str, scale: Scale, language: str) -> Iterator[Mention]:
+    """Find a root that stands before a name of the scale, also where it could pass for an article ("A dorian")."""
+    names = _known_names(scale, language)
+    for note in find_notes(text, language, is_bound=True):
+        following = text[note.end :].lstrip().casefold()
+        if any(len(name) > 3 and following.startswith(name.casefold()) for name in names):
+            yield Mention(note.start, note.end, "note", f"the note '{note.text}'")
+
+
 def _is_own(word: str, allowed: Iterable[str], vocabulary: str, terms: _Terms) -> bool:
     owners = terms.owners.get(_stem(word), ())
     return any(owner in allowed for owner in owners) or _stem(word) in vocabulary
@@ -208,9 +233,18 @@ def _unowned_terms(text: str, allowed: Iterable[str], vocabulary: str, terms: _T
 
 
 def _negations(text: str, language: str, vocabulary: str) -> Iterator[Mention]:
+    """Find negations that the held wording does not have between the same two words."""
+    known = " ".join(_WORD.findall(vocabulary))
     for start, end in find_negations(text, language):
-        if not re.search(rf"(?<!\w){re.escape(text[start:end].casefold())}(?!\w)", vocabulary):
+        before, after = _WORD.findall(text[:start].casefold()), _WORD.findall(text[end:].casefold())
+        word = text[start:end].casefold()
+        # A plain "not" fits in anywhere, so it is known only between its two neighbours; "without" brings its object.
+        around = " ".join([*(before[-1:] if word in PLAIN_NEGATIONS else []), word, *after[:1]])
+        if around not in known:
             yield Mention(
-                start, end, "negation", f"the word '{text[start:end]}', which could turn a claim round,",
+                start,
+                end,
+                "negation",
+                f"the word '{text[start:end]}', which could turn a claim round,",
                 "Take it into the bound words, or word the sentence without it.",
-            )  # fmt: skip
+            )

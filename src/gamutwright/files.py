@@ -1,0 +1,100 @@
+"""Writing files so that nobody ever meets half of one.
+
+Everything goes to a temporary file beside the place, is flushed to the disk, and is moved over in one step. A crash, a
+full disk or a kill leaves what was there before.
+
+Conventions: text is UTF-8 and keeps its line ends.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import IO
+
+from gamutwright.errors import FileError
+
+__all__ = ["replace_file", "write_text"]
+
+
+def replace_file(path: Path, write: Callable[[IO[bytes]], None]) -> None:
+    """Write a file whole or not at all.
+
+    Parameters
+    ----------
+    path : Path
+        The file; its folder must be there. A link is followed, so that what it points to is replaced.
+    write : callable
+        Writes the content to an open binary file.
+
+    Raises
+    ------
+    FileError
+        If it cannot be written; what was there before stays.
+    """
+    place = path.resolve()
+    try:
+        handle, name = tempfile.mkstemp(prefix=f".{place.name}-", dir=place.parent)
+    except OSError as error:
+        raise _refusal(path, error) from error
+    try:
+        with os.fdopen(handle, "wb") as file:
+            write(file)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(name).chmod(_mode(place))
+        Path(name).replace(place)
+    except OSError as error:
+        raise _refusal(path, error) from error
+    finally:
+        with contextlib.suppress(FileNotFoundError):
+            Path(name).unlink()
+
+
+def _refusal(path: Path, error: OSError) -> FileError:
+    return FileError(
+        str(path), f"it cannot be written ({error.strerror or error})", "Choose another place, or make room."
+    )
+
+
+def _mode(place: Path) -> int:
+    """Keep the permissions of a file that is there; a new one gets what the user's mask leaves."""
+    try:
+        return place.stat().st_mode & 0o7777
+    except OSError:
+        umask = os.umask(0)
+        os.umask(umask)
+        return 0o666 & ~umask
+
+
+def write_text(path: Path, text: str) -> None:
+    r"""Write a text file whole or not at all.
+
+    Parameters
+    ----------
+    path : Path
+        The file; its folder must be there.
+    text : str
+        The text; its line ends are kept.
+
+    Raises
+    ------
+    FileError
+        If it cannot be written; what was there before stays.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     write_text(Path(folder, "script.md"), "Listen.\n")
+    ...     Path(folder, "script.md").read_bytes()
+    b'Listen.\n'
+    """
+    replace_file(path, lambda file: _put(file, text))
+
+
+def _put(file: IO[bytes], text: str) -> None:
+    file.write(text.encode("utf-8"))
