@@ -140,7 +140,7 @@ class ComparingVoice(Voice):
         --------
         >>> from gamutwright.facts.registry import default_registry
         >>> ComparingVoice("en").rarity(default_registry().fact("is_deep"), 7, 462)
-        'Among all scales of this size, only [seven of 462]{rare=is_deep} share this.'
+        'Among all scales of this size, this holds for only [seven of 462]{rare=is_deep}.'
         """
         words = marked(self.share_in_words(count, total), rare=fact.id, by="class" if by_class else None)
         key = "rare" if Fraction(count, total) <= Fraction(1, 10) else "common"

@@ -618,14 +618,14 @@ chord-length-sum =
     .define = Put the tones on a circle and join every pair by a straight line. The sum of chord lengths adds up all these lines. The more evenly the tones are spread, the larger it is.
 
 has-cardinality-equals-variety =
-    .a = In this scale, cardinality { $value }.
+    .a = The scale { $value }.
     .b = { $is ->
-        [yes] Move any pattern along it, and it takes exactly as many shapes as it has tones: cardinality { $value }.
-       *[no] Patterns moved along it do not always take as many shapes as they have tones: cardinality { $value }.
+        [yes] Move any pattern along it, and it takes exactly as many shapes as it has tones: the scale { $value }.
+       *[no] Patterns moved along it do not always take as many shapes as they have tones: the scale { $value }.
     }
     .define = Take a pattern of scale tones and move it along the scale. If it always takes as many shapes as it has tones, cardinality equals variety.
-    .yes = equals variety
-    .no = does not equal variety
+    .yes = satisfies cardinality equals variety
+    .no = does not satisfy cardinality equals variety
 
 is-second-order-maximally-even =
     .a = The scale { $value }.
@@ -646,14 +646,14 @@ mean-spectrum-width =
     .define = The mean spectrum width adds the widths of all spectra and divides by the number of tones. It tells how uneven the scale is.
 
 has-structure-implies-multiplicity =
-    .a = In this scale, structure { $value }.
+    .a = The scale { $value }.
     .b = { $is ->
-        [yes] How often each shape of a pattern occurs can be read from a circle: structure { $value }.
-       *[no] How often each shape of a pattern occurs cannot be read from a circle: structure { $value }.
+        [yes] How often each shape of a pattern occurs can be read from a circle: the scale { $value }.
+       *[no] How often each shape of a pattern occurs cannot be read from a circle: the scale { $value }.
     }
     .define = Lay the scale out on a circle of equal spans, such as the circle of fifths. If the gaps between the tones of a pattern tell how often each of its shapes occurs, structure implies multiplicity.
-    .yes = implies multiplicity
-    .no = does not imply multiplicity
+    .yes = satisfies structure implies multiplicity
+    .no = does not satisfy structure implies multiplicity
 
 ## Propriety and coherence
 
@@ -743,14 +743,14 @@ efficiency =
     .define = How many tones must you hear, in random order, until you know which transposition of the scale is played? The average share of tones is called its efficiency.
 
 is-balzano-coherent =
-    .a = In Balzano's sense, the scale { $value }.
+    .a = The scale { $value }.
     .b = { $is ->
-        [yes] Apart from the middle of the octave, more scale steps always sound larger: in Balzano's sense, it { $value }.
-       *[no] More scale steps do not always sound larger: in Balzano's sense, it { $value }.
+        [yes] Apart from the middle of the octave, more scale steps always sound larger: it { $value }.
+       *[no] More scale steps do not always sound larger: it { $value }.
     }
     .define = Gerald Balzano calls a scale coherent if more scale steps always make a larger interval. He allows an exception in the middle of the octave.
-    .yes = is coherent
-    .no = is not coherent
+    .yes = is coherent in Balzano's sense
+    .no = is not coherent in Balzano's sense
 
 sameness-quotient =
     .a = Its sameness quotient is { $value }.
@@ -1102,7 +1102,7 @@ tone-cents =
     .a = In cents above the root, its tones stand at { $value }.
     .b = Measured in cents, rounded, the tones lie at { $value }.
     .long = In cents above the root, its tones begin with { $first }, { $second } and { $third }.
-    .define = A cent is a tiny unit of pitch: a hundredth of a semitone.
+    .define = A cent is a tiny unit of pitch: a hundredth of an equal semitone.
     .ask = How many cents above the root do its tones stand?
     .answer = At { $value }.
 
@@ -1191,19 +1191,19 @@ mode-of =
 share-words =
     .one = one
 rare =
-    .a = Among all scales of this size, only { $share } share this.
+    .a = Among all scales of this size, this holds for only { $share }.
     .b = That is rare. It holds for { $share } of the scales with as many tones.
-    .c = Few scales can say so: { $share } among those of the same size.
+    .c = Few scales can say so. It holds for { $share } among those of the same size.
 common =
-    .a = Among all scales of this size, { $share } share this.
-    .b = It is in good company: { $share } of the scales with as many tones are like this.
+    .a = Among all scales of this size, this holds for { $share }.
+    .b = It is in good company: this holds for { $share } among the scales with as many tones.
     .c = That is nothing unusual. It holds for { $share } among the scales of the same size.
 rare-classes =
-    .a = Among all kinds of scales of this size, only { $share } share this.
+    .a = Among all kinds of scales of this size, this holds for only { $share }.
     .b = That is rare. It holds for { $share } of the kinds of scales with as many tones.
 common-classes =
-    .a = Among all kinds of scales of this size, { $share } share this.
-    .b = It is in good company: { $share } of the kinds of scales with as many tones are like this.
+    .a = Among all kinds of scales of this size, this holds for { $share }.
+    .b = It is in good company: this holds for { $share } among the kinds of scales with as many tones.
 
 ## Headings and connecting phrases
 

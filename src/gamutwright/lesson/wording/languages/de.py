@@ -149,8 +149,9 @@ NUMERALS = Numerals(
     bound_phrases={f"ein{end}": (1, 1) for end in ("", "e", "en", "em", "er", "es")},
     zeros=r"(?:kein(?:e[nmrs]?)?(?: einzige[nmrs]?)?|nicht ein(?:e[nmrs]?)?(?: einzige[nmrs]?)?|weder)",
     ignored=(
-        r"(?:noch einmal|auf einmal|einmal mehr|nicht einmal|erst einmal|zum ersten mal|in erster linie|keinen? zweifel"
-        r"|fürs erste|als erstes|an erster stelle|im ersten moment|keine sorge)"
+        r"(?:achten? (?:wir|sie|auf|darauf)"
+        r"|noch einmal|auf einmal|einmal mehr|nicht einmal|erst einmal|zum ersten mal|in erster linie|keinen? zweifel"
+        r"|fürs erste|als erstes|an erster stelle|im ersten moment|keine sorge|zweiter ordnung)"
     ),
     hedges=r"(?:etwa|ungefähr|rund|knapp|fast|gut|circa|ca\.|annähernd|beinahe|nahezu|gegen|in etwa)",
     minus="minus",
@@ -198,6 +199,8 @@ def _is_no_note(text: str, start: int, end: int, is_bound: bool) -> bool:  # noq
         return True
     if re.search(r"\b[A-Za-z]\.\s?$", text[:start]) and re.match(r"\.", text[end:]):
         return True
+    if text[start:end] == "A" and re.match(r"m (?!und|oder|nach|bis|zu)\w", text[end:]):
+        return True  # the preposition "am"
     before = text[:start].rstrip(" \t\n\"„“'([*_")
     if text[start:end] not in _PRONOUNS or (before and before[-1] not in ".!?:\n") or (not before and is_bound):
         return False

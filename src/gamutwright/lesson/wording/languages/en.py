@@ -113,7 +113,7 @@ NUMERALS = Numerals(
         rf"|{_TEN}-(?:first|second)s?|hundredths?|thousandths?)"
     ),
     fraction_value=_fraction_value,
-    ones="a(?= (?:half|quarter|third of|fifth of|sixth of|seventh of|eighth of|ninth of|tenth of))",
+    ones="a(?= (?:half|quarter|third of|fifth of|sixth of|seventh of|eighth of|ninth of|tenth of|hundredth|thousandth))",
     phrases={
         "half a dozen": (6, 1),
         "two dozen": (24, 1),
