@@ -1,0 +1,1 @@
+"""Pictures of a scale, one kind a file: a scale, its places and their labels in, a figure out."""

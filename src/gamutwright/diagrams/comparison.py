@@ -1,0 +1,118 @@
+"""Two scales side by side: two rings, tones they share in ink, tones of one alone told apart by colour and shape.
+
+With several scales to compare with, the second ring gives way to a table of small ones; the last one pointed at is
+lit.
+
+Conventions: both rings have the root of the first scale at the top, so the same tone stands at the same place; a tone
+that only the first has is a diamond, one that only the second has an empty circle. Without a second scale the first is
+set beside its mirror image about the root.
+"""
+
+from __future__ import annotations
+
+from gamutwright.diagrams.layout import SMALLEST, Drawing, badge, outline, tones_in_words
+from gamutwright.diagrams.model import Kind, Sketch
+from gamutwright.diagrams.ring import Ring, arcs, labels, pegs, polygon, small_ring, ticks
+from gamutwright.diagrams.tables import MOST_CELLS, cells
+from gamutwright.ir.figure import Dot, Face, Figure, Fill, Group, Role, Stroke, Text
+from gamutwright.ir.metrics import shortened, text_width
+from gamutwright.theory.notenames import to_symbols
+from gamutwright.theory.scale import Scale, rotated_mask
+
+__all__ = ["comparison"]
+
+
+def comparison(sketch: Sketch) -> Figure:
+    """Draw two scales side by side.
+
+    Parameters
+    ----------
+    sketch : Sketch
+        The scale, the other scale, or places that are scales.
+
+    Returns
+    -------
+    Figure
+        The picture.
+
+    Examples
+    --------
+    >>> from gamutwright.theory.scale import Scale
+    >>> comparison(Sketch(Scale.of(0, 4, 7), other=Scale.of(0, 3, 7))).alt
+    'Two rings side by side: C E G and C E♭ G; both have C G, only the first E, only the second E♭.'
+    """
+    others = [place for place in sketch.places if place.kind is Kind.SCALE]
+    if others and sketch.other is None:
+        return _with_many(sketch)
+    scale = sketch.scale
+    other = _on_root(sketch.other or scale.inverted(), scale.root)
+    drawing = Drawing()
+    for number, (one, two, x, role) in enumerate(((scale, other, 262, Role.NOW), (other, scale, 738, Role.OTHER)), 1):
+        ring = Ring(x, 380, 165, 30, scale.divisions, f"{number} ")
+        _one_ring(drawing, ring, sketch, one, one.mask & ~two.mask, role)
+        drawing.part(f"scale {number}", x, 380, 180)
+        drawing.add_text(Text(x, 660, "AB"[number - 1], 48, face=Face.SERIF))
+        drawing.add_text(Text(x, 716, f"{one.cardinality} tones", SMALLEST, Role.QUIET))
+    both, first, second = (
+        Scale(mask, scale.divisions, scale.root).tones
+        for mask in (scale.mask & other.mask, scale.mask & ~other.mask, other.mask & ~scale.mask)
+    )
+    names = [" ".join(sketch.name(tone) for tone in tones) or "none" for tones in (other.tones, both, first, second)]
+    return drawing.figure(
+        sketch,
+        "Two scales",
+        f"Two rings side by side: {tones_in_words(sketch)} and {names[0]}; "
+        f"both have {names[1]}, only the first {names[2]}, only the second {names[3]}.",
+    )
+
+
+def _on_root(scale: Scale, root: int) -> Scale:
+    """Count the same pitch classes from another root."""
+    return Scale(rotated_mask(scale.mask, scale.root - root, scale.divisions), scale.divisions, root)
+
+
+def _one_ring(drawing: Drawing, ring: Ring, sketch: Sketch, scale: Scale, own: int, role: Role) -> None:
+    """Draw one of the rings, with the tones that it alone has told apart."""
+    inside = polygon(ring, scale, scale.tones, Fill(role, 0.07), Stroke(role if own else Role.INK, 3))
+    drawing.add(Group((*inside, *ticks(ring, scale), *arcs(ring, scale, with_sizes=True)), (ring.x, ring.y)))
+    shared = Scale(scale.mask & ~own, scale.divisions, scale.root)
+    drawing.add(*pegs(ring, shared if shared.is_rooted or not own & 1 else scale))
+    size = min(15.0, ring.pitch * 0.45)
+    for tone in Scale(own, scale.divisions, scale.root).tones:
+        x, y = ring.point(tone)
+        if role is Role.NOW:
+            corners = [(x, y - size), (x + size, y), (x, y + size), (x - size, y)]
+            drawing.add(outline(corners, Fill(role), Stroke(Role.GROUND, 2), f"{ring.name}own {tone}"))
+        else:
+            drawing.add(Dot(x, y, size * 0.85, Fill(Role.GROUND), None))
+            drawing.add(Dot(x, y, size * 0.62, None, Stroke(Role.INK, 1.5)))
+            drawing.add(Dot(x, y, size * 0.85, None, Stroke(role, 4), f"{ring.name}own {tone}"))
+    labels(drawing, ring, sketch, scale, 34 if ring.divisions <= 24 else SMALLEST, tuple(sorted({0, *scale.tones})))
+
+
+def _with_many(sketch: Sketch) -> Figure:
+    """Draw the scale large and every scale it is compared with small."""
+    scale = sketch.scale
+    drawing = Drawing()
+    ring = Ring(215, 400, 135, 24, scale.divisions, "1 ")
+    _one_ring(drawing, ring, sketch, scale, 0, Role.INK)
+    drawing.part("scale 1", ring.x, ring.y, ring.radius)
+    captions = [to_symbols(place.label.split(":")[0]) or f"{len(place.parts[0])} tones" for place in sketch.places]
+    widest = min(540.0, max(text_width(caption, SMALLEST) for caption in captions) + 8)
+    table = cells(len(sketch.places), scale.divisions, (430, 20, 990, 790), "other ", widest)
+    for index, (place, cell) in enumerate(zip(sketch.places, table, strict=False)):
+        tones = sorted(tone % scale.divisions for tone in place.parts[0])
+        other = Scale(sum(1 << tone for tone in tones), scale.divisions, scale.root)
+        is_lit = index < len(sketch.shown)
+        role = Role.NOW if is_lit else Role.INK
+        added = {tone: Role.OTHER for tone in other.tones if not scale.mask >> tone & 1}
+        drawing.add(*small_ring(cell.ring, other, added, role))
+        drawing.part(f"witness {index + 1}", cell.ring.x, cell.ring.y, cell.ring.radius)
+        if is_lit and sketch.is_numbered and cell.ring.radius >= 40:
+            drawing.add_over(*badge(index + 1, cell.ring.x, cell.ring.y, name=f"witness {index + 1}"))
+        words = shortened(captions[index], cell.width, SMALLEST)
+        drawing.add_text(Text(cell.ring.x, cell.caption_y, words, SMALLEST))
+    words = f"The ring of {tones_in_words(sketch)} beside {len(sketch.places)} other scales."
+    if len(sketch.places) > MOST_CELLS:
+        words += f" Only the first {MOST_CELLS} are drawn."
+    return drawing.figure(sketch, "Scales compared", words)

@@ -1,0 +1,313 @@
+"""The ring of steps: the octave bent round, the root at the top, up is clockwise.
+
+Each step of the scale is an arc with its size on it, tones are pegs between arcs, tones left out are hairline ticks,
+the polygon of the tones lies inside. The same ring carries any division, large as a clock face or small in a table.
+
+Conventions: shapes are named by pitch class (step + root), so that a mode is the same ring turned and an animation can
+find every peg again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from gamutwright.diagrams.layout import SMALLEST, Drawing, at_angle, line, outline, root_peg
+from gamutwright.diagrams.model import Sketch
+from gamutwright.ir.figure import Arc, Dot, Fill, Group, Role, Shape, Stroke, Text
+from gamutwright.ir.metrics import text_width
+from gamutwright.theory.scale import Scale
+
+__all__ = ["Ring", "arcs", "big_ring", "labels", "pegs", "polygon", "small_ring", "step_arc", "ticks"]
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """Where a ring stands and how large it is.
+
+    Parameters
+    ----------
+    x, y : float
+        Its centre.
+    radius : float
+        Radius of the middle of the band.
+    band : float
+        Width of the band.
+    divisions : int > 0
+        Steps of the octave.
+    name : str
+        What its shapes' names begin with.
+    """
+
+    x: float
+    y: float
+    radius: float
+    band: float
+    divisions: int
+    name: str = ""
+
+    def point(self, step: float, out: float = 0.0) -> tuple[float, float]:
+        """Find the place of a step.
+
+        Parameters
+        ----------
+        step : float
+            Steps above the root.
+        out : float
+            How far outside the middle of the band; inside where negative.
+
+        Returns
+        -------
+        tuple of float
+            The point.
+        """
+        return at_angle(self.x, self.y, self.radius + out, 360.0 * step / self.divisions)
+
+    def inner(self, step: float) -> tuple[float, float]:
+        """Find the place of a step on the polygon of tones, inside the band.
+
+        Parameters
+        ----------
+        step : float
+            Steps above the root.
+
+        Returns
+        -------
+        tuple of float
+            The point.
+        """
+        return self.point(step, -self.band / 2 - self.radius * 0.025)
+
+    @property
+    def pitch(self) -> float:
+        """Length of one step along the band."""
+        return 6.283185307 * self.radius / self.divisions
+
+    @property
+    def peg(self) -> float:
+        """Radius of a peg."""
+        return min(self.band * 0.34, self.pitch * 0.3)
+
+
+def _named(ring: Ring, kind: str, scale: Scale, step: int) -> str:
+    return f"{ring.name}{kind} {(step + scale.root) % scale.divisions}"
+
+
+def ticks(ring: Ring, scale: Scale) -> tuple[Shape, ...]:
+    """Draw a hairline for every step that is no tone of the scale.
+
+    Parameters
+    ----------
+    ring : Ring
+        The ring.
+    scale : Scale
+        The scale.
+
+    Returns
+    -------
+    tuple of Shape
+        The hairlines.
+    """
+    reach = ring.band / 2
+    width = max(1.5, ring.band / 20)
+    return tuple(
+        line(
+            [ring.point(step, reach * 0.52), ring.point(step, reach)],
+            Stroke(Role.QUIET, width),
+            _named(ring, "tick", scale, step),
+        )
+        for step in range(scale.divisions)
+        if not scale.mask >> step & 1
+    )
+
+
+def step_arc(ring: Ring, low: int, size: int, stroke: Stroke, name: str) -> Arc:
+    """Draw the band of one step.
+
+    Parameters
+    ----------
+    ring : Ring
+        The ring.
+    low, size : int
+        Where it begins and how many steps of the division it takes.
+    stroke : Stroke
+        How it is drawn.
+    name : str
+        Its name.
+
+    Returns
+    -------
+    Arc
+        The band, with a gap at both ends.
+    """
+    unit = 360.0 / ring.divisions
+    gap = min(unit * 0.18, 360.0 * 0.4 * ring.peg / (6.283185307 * ring.radius) + 0.4)
+    return Arc(ring.x, ring.y, ring.radius, low * unit + gap, size * unit - 2 * gap, stroke, name)
+
+
+def arcs(ring: Ring, scale: Scale, *, with_sizes: bool) -> tuple[Shape, ...]:
+    """Draw every step of the scale as an arc, with its size on it where there is room.
+
+    Parameters
+    ----------
+    ring : Ring
+        The ring.
+    scale : Scale
+        The scale.
+    with_sizes : bool
+        Whether sizes are written.
+
+    Returns
+    -------
+    tuple of Shape
+        Arcs, then sizes.
+    """
+    bands: list[Shape] = []
+    sizes: list[Shape] = []
+    for tone, size in zip(scale.tones, scale.step_pattern, strict=True):
+        bands.append(step_arc(ring, tone, size, Stroke(Role.INK, ring.band, 0.13), _named(ring, "step", scale, tone)))
+        room = size * ring.pitch - 2 * ring.peg
+        if with_sizes and text_width(str(size), SMALLEST) + 14 <= room:
+            x, y = ring.point(tone + size / 2)
+            sizes.append(Text(x, y, str(size), SMALLEST, name=_named(ring, "size", scale, tone)))
+    return (*bands, *sizes)
+
+
+def polygon(
+    ring: Ring, scale: Scale, tones: tuple[int, ...], fill: Fill | None, stroke: Stroke, name: str = "polygon"
+) -> tuple[Shape, ...]:
+    """Join tones inside the band.
+
+    Parameters
+    ----------
+    ring : Ring
+        The ring.
+    scale : Scale
+        The scale, for the root.
+    tones : tuple of int
+        Steps above its root.
+    fill, stroke : Fill or None, Stroke
+        How it is painted.
+    name : str
+        Its name.
+
+    Returns
+    -------
+    tuple of Shape
+        A polygon, a line for two tones, nothing for fewer.
+    """
+    around = sorted(tones, key=lambda tone: (tone + scale.root) % scale.divisions)
+    points = [ring.inner(tone) for tone in around]
+    if len(points) < 2:
+        return ()
+    if len(points) == 2:
+        return (line(points, stroke, ring.name + name),)
+    return (outline(points, fill, stroke, ring.name + name),)
+
+
+def pegs(ring: Ring, scale: Scale, roles: dict[int, Role] | None = None) -> tuple[Shape, ...]:
+    """Draw the tones as pegs, the root with its double ring; an absent root is an empty ring.
+
+    Parameters
+    ----------
+    ring : Ring
+        The ring.
+    scale : Scale
+        The scale.
+    roles : dict of int to Role, optional
+        Tones that are not ink.
+
+    Returns
+    -------
+    tuple of Shape
+        The pegs.
+    """
+    roles = roles or {}
+    shapes: list[Shape] = []
+    for tone in scale.tones:
+        x, y = ring.point(tone)
+        role = roles.get(tone, Role.INK)
+        if tone == 0:
+            shapes += root_peg(x, y, ring.peg, role, ring.name + "root")
+        shapes.append(Dot(x, y, ring.peg, Fill(role), None, _named(ring, "peg", scale, tone)))
+    if not scale.is_rooted:
+        x, y = ring.point(0)
+        shapes.append(
+            Dot(x, y, ring.peg * 1.45, Fill(Role.GROUND), Stroke(Role.QUIET, ring.peg * 0.24), ring.name + "root")
+        )
+    return tuple(shapes)
+
+
+def labels(drawing: Drawing, ring: Ring, sketch: Sketch, scale: Scale, size: float, steps: tuple[int, ...]) -> None:
+    """Name steps outside the band; where names would touch, the root goes first and some are left out.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        Where they are put.
+    ring : Ring
+        The ring.
+    sketch : Sketch
+        For names.
+    scale : Scale
+        The scale of this ring.
+    size : float
+        Type size.
+    steps : tuple of int
+        Which steps.
+    """
+    shift = scale.root - sketch.scale.root
+    for step in sorted(steps, key=lambda step: (step != 0, steps.index(step) % 2, step)):
+        name = sketch.name(step + shift)
+        x, y = ring.point(step, ring.band / 2 + size * 0.75)
+        towards = (x - ring.x) / (ring.radius + ring.band)
+        x += towards * max(0.0, text_width(name, size) - size * 0.6) / 2
+        drawing.add_text(Text(x, y, name, size, name=_named(ring, "name", scale, step)))
+
+
+def big_ring(drawing: Drawing, ring: Ring, sketch: Sketch, *, with_polygon: bool = True) -> None:
+    """Draw the ring of the scale with step sizes and the polygon of tones, without pegs and names.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        Where it is drawn.
+    ring : Ring
+        The ring.
+    sketch : Sketch
+        What was asked for.
+    with_polygon : bool
+        Whether the polygon is drawn.
+    """
+    scale = sketch.scale
+    inside = polygon(ring, scale, scale.tones, Fill(Role.INK, 0.05), Stroke(Role.INK, 2.5)) if with_polygon else ()
+    parts = (*inside, *ticks(ring, scale), *arcs(ring, scale, with_sizes=True))
+    drawing.add(Group(parts, (ring.x, ring.y), ring.name + "ring"))
+    for tone in scale.tones:
+        drawing.part(f"{ring.name}tone {tone}", *ring.point(tone), ring.peg)
+
+
+def small_ring(
+    ring: Ring, scale: Scale, roles: dict[int, Role] | None = None, outline_role: Role = Role.INK
+) -> tuple[Shape, ...]:
+    """Draw a ring for a table: band, polygon, pegs.
+
+    Parameters
+    ----------
+    ring : Ring
+        The ring.
+    scale : Scale
+        The scale.
+    roles : dict of int to Role, optional
+        Tones that are not ink.
+    outline_role : Role
+        What the polygon means.
+
+    Returns
+    -------
+    tuple of Shape
+        One group.
+    """
+    width = max(2.0, ring.radius / 36)
+    inside = polygon(ring, scale, scale.tones, Fill(outline_role, 0.08), Stroke(outline_role, width))
+    parts = (*inside, *ticks(ring, scale), *arcs(ring, scale, with_sizes=False), *pegs(ring, scale, roles))
+    return (Group(parts, (ring.x, ring.y), ring.name + "ring"),)

@@ -1,0 +1,1 @@
+"""What can be drawn and heard, described without saying how: plain frozen records that every renderer reads."""
