@@ -6,6 +6,8 @@ of intervals and kinds of chords are compared with music21.
 
 from __future__ import annotations
 
+import time
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -25,7 +27,7 @@ from gamutwright.lesson.wording.names import (
     spoken_numeral,
     spoken_ratio,
 )
-from gamutwright.lesson.wording.numbers import list_in_words
+from gamutwright.lesson.wording.numbers import find_quantities, list_in_words
 from gamutwright.theory.harmony import SEVENTHS, TRIADS
 
 LANGUAGES = ("en", "de")
@@ -192,3 +194,12 @@ def test_tones_called_by_number():
 def test_any_text_gives_spans_that_quote_it(text: str, language: str, is_bound: bool):
     for find in (find_notes, find_chords, find_intervals):
         assert all(m.text == text[m.start : m.end] for m in find(text, language, is_bound=is_bound))
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+@pytest.mark.parametrize("piece", ["A ", "C D ", "one hundred and ", "twenty ", "hundertein", "1,", "1.", "a-", "A. "])
+def test_long_texts_are_read_in_linear_time(piece: str, language: str):
+    start = time.perf_counter()
+    for find in (find_notes, find_chords, find_intervals, find_quantities):
+        find(piece * (60_000 // len(piece)), language)
+    assert time.perf_counter() - start < 10

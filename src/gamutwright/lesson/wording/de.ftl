@@ -81,7 +81,7 @@ semitone-steps =
         [one] ‹Einer› ihrer Schritte ist ein Halbton{ $places }.
        *[other] { $value } ihrer Schritte sind Halbtöne{ $places }.
     }
-    .c = Hören wir auf die engen Schritte. Zwischen Nachbarn gibt es { $count ->
+    .c = Lauschen wir den engen Schritten. Zwischen Nachbarn gibt es { $count ->
         [one] ‹einen› Halbton
        *[other] { $value } Halbtöne
     }{ $places }.
@@ -442,8 +442,8 @@ tritones =
 common-to-own-transpositions =
     .a = { $count ->
         [0] Bauen wir die Tonleiter auf jedem ihrer Töne neu, so bleibt ‹keiner› davon durchweg erhalten.
-        [one] Bauen wir die Tonleiter auf jedem ihrer Töne neu: ‹Ein› Ton bleibt durchweg erhalten{ $places }.
-       *[other] Bauen wir die Tonleiter auf jedem ihrer Töne neu: { $value } Töne bleiben durchweg erhalten{ $places }.
+        [one] Bauen wir die Tonleiter auf jedem ihrer Töne neu, so bleibt ‹ein› Ton durchweg erhalten{ $places }.
+       *[other] Bauen wir die Tonleiter auf jedem ihrer Töne neu, so bleiben { $value } Töne durchweg erhalten{ $places }.
     }
     .b = { $count ->
         [0] ‹Keiner› ihrer Töne ist

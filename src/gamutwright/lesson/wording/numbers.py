@@ -45,6 +45,9 @@ __all__ = [
 ]
 
 
+_NEAR = 40
+"""So far back a softening word may begin."""
+
 Kind = Literal["count", "ordinal", "decimal", "percent", "fraction"]
 
 
@@ -165,7 +168,7 @@ def _quantities(text: str, language: str, is_bound: bool) -> Iterator[Quantity]:
         if reading is None:
             continue
         value, kind, decimals = reading
-        is_about = bool(_hedge_before(language).search(text, 0, found.start()))
+        is_about = bool(_hedge_before(language).search(text, max(0, found.start() - _NEAR), found.start()))
         start, end = found.span()
         sign = -1 if found["sign"] else 1
         if kind == "fraction" and found["bottom"] and value >= 1 and find_intervals(found["bottom"], language):

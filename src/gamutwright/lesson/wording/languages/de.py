@@ -195,18 +195,17 @@ def _read_note(text: str) -> str | None:
 
 def _is_no_note(text: str, start: int, end: int, is_bound: bool) -> bool:  # noqa: FBT001
     """Whether *Es* or *Des* opens a sentence as a pronoun or article, or a letter is part of a longer word."""
-    if re.match(r"-(?!Dur\b|Moll\b|(?:[A-H](?:e?s|is)*)\b)\w|\.\s?[a-zA-Z]\.|['’]", text[end:]):
+    after = text[end : end + 60]
+    if re.match(r"-(?!Dur\b|Moll\b|(?:[A-H](?:e?s|is)*)\b)\w|\.\s?[a-zA-Z]\.|['’]", after):
         return True
-    if re.search(r"\b[A-Za-z]\.\s?$", text[:start]) and re.match(r"\.", text[end:]):
+    if re.search(r"\b[A-Za-z]\.\s?$", text[max(0, start - 60) : start]) and re.match(r"\.", after):
         return True
-    if text[start:end] == "A" and re.match(r"m (?!und|oder|nach|bis|zu)\w", text[end:]):
+    if text[start:end] == "A" and re.match(r"m (?!und|oder|nach|bis|zu)\w", after):
         return True  # the preposition "am"
-    before = text[:start].rstrip(" \t\n\"„“'([*_")
+    before = text[max(0, start - 60) : start].rstrip(" \t\n\"„“'([*_")
     if text[start:end] not in _PRONOUNS or (before and before[-1] not in ".!?:\n") or (not before and is_bound):
         return False
-    return not re.match(
-        r"\s*(?:[,;.:!?)–]|$)|\s+(?:und|bis|nach|oder|sowie|zu|vermindert|übermäßig|mit)\b|-", text[end:]
-    )
+    return not re.match(r"\s*(?:[,;.:!?)–]|$)|\s+(?:und|bis|nach|oder|sowie|zu|vermindert|übermäßig|mit)\b|-", after)
 
 
 _SEVEN = r"(?: mit (?:einer )?{} (?:Septime|Septe|Sept|7))"

@@ -113,7 +113,7 @@ NUMERALS = Numerals(
         rf"|{_TEN}-(?:first|second)s?|hundredths?|thousandths?)"
     ),
     fraction_value=_fraction_value,
-    ones="a(?= (?:half|quarter|third of|fifth of|sixth of|seventh of|eighth of|ninth of|tenth of|hundredth|thousandth))",
+    ones="a(?= (?:half|quarter|(?:third|fifth|sixth|seventh|eighth|ninth|tenth) of|hundredth|thousandth))",
     phrases={
         "half a dozen": (6, 1),
         "two dozen": (24, 1),
@@ -203,16 +203,17 @@ def _read_note(text: str) -> str | None:
 
 def _is_no_note(text: str, start: int, end: int, is_bound: bool) -> bool:  # noqa: FBT001
     """Whether a capital A is the article, or a letter is an initial."""
-    if re.match(r"\.\s?[A-Z]\.|-(?!(?:[A-G]\b))\w|['’]", text[end:]):
+    after = text[end : end + 60]
+    if re.match(r"\.\s?[A-Z]\.|-(?!(?:[A-G]\b))\w|['’]", after):
         return True
-    if re.search(r"\b[A-Z]\.\s?$", text[:start]) and re.match(r"\.", text[end:]):
+    if re.search(r"\b[A-Z]\.\s?$", text[max(0, start - 60) : start]) and re.match(r"\.", after):
         return True
-    if text[start:end] == "Ebb" and text[end:].startswith(" and flow"):
+    if text[start:end] == "Ebb" and after.startswith(" and flow"):
         return True
-    before = text[:start].rstrip(" \t\n\"“'([*_")
+    before = text[max(0, start - 60) : start].rstrip(" \t\n\"“'([*_")
     if text[start:end] != "A" or (before and before[-1] not in ".!?:\n") or (not before and is_bound):
         return False
-    following = re.findall(r"[\w-]+", text[end : end + 60]) if text[end : end + 1].isspace() else []
+    following = re.findall(r"[\w-]+", after) if after[:1].isspace() else []
     if not following:
         return False
     if following[0] in _KINDS:
