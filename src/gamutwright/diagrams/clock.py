@@ -14,7 +14,7 @@ from itertools import pairwise
 
 from gamutwright.diagrams.layout import Drawing, badge, line, outline, root_peg, tones_in_words
 from gamutwright.diagrams.model import Kind, Place, Sketch
-from gamutwright.diagrams.ring import Ring, big_ring, labels, pegs, polygon, step_arc
+from gamutwright.diagrams.ring import Ring, big_ring, labels, pegs, polygon, sizes, step_arc
 from gamutwright.ir.figure import Dot, Figure, Fill, Group, Role, Stroke
 from gamutwright.theory.fourier import centre_of_gravity
 
@@ -44,7 +44,7 @@ def clock(sketch: Sketch) -> Figure:
     """
     scale = sketch.scale
     ring = Ring(500, 400, 296, 50, scale.divisions)
-    drawing = Drawing()
+    drawing = Drawing(pivot=(ring.x, ring.y))
     big_ring(drawing, ring, sketch)
     if sketch.other is not None:
         _other(drawing, ring, sketch)
@@ -62,6 +62,7 @@ def clock(sketch: Sketch) -> Figure:
             drawing.number(index, _candidates(ring, place), sketch)
     shown = {step for place in sketch.places if place.kind in {Kind.TONE, Kind.MODE} for step in place.parts[0]}
     steps = tuple(sorted({0, *scale.tones, *(step % scale.divisions for step in shown)}))
+    sizes(drawing, ring, scale)
     labels(drawing, ring, sketch, scale, 40 if scale.divisions <= 24 else 34, steps)
     words = f"A ring of {scale.divisions} steps with {scale.cardinality} tones: {tones_in_words(sketch)}"
     if scale.cardinality:

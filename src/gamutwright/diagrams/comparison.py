@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from gamutwright.diagrams.layout import SMALLEST, Drawing, badge, outline, tones_in_words
 from gamutwright.diagrams.model import Kind, Sketch
-from gamutwright.diagrams.ring import Ring, arcs, labels, pegs, polygon, small_ring, ticks
+from gamutwright.diagrams.ring import Ring, arcs, labels, pegs, polygon, sizes, small_ring, ticks
 from gamutwright.diagrams.tables import MOST_CELLS, cells
 from gamutwright.ir.figure import Dot, Face, Figure, Fill, Group, Role, Stroke, Text
 from gamutwright.ir.metrics import shortened, text_width
@@ -74,7 +74,7 @@ def _on_root(scale: Scale, root: int) -> Scale:
 def _one_ring(drawing: Drawing, ring: Ring, sketch: Sketch, scale: Scale, own: int, role: Role) -> None:
     """Draw one of the rings, with the tones that it alone has told apart."""
     inside = polygon(ring, scale, scale.tones, Fill(role, 0.07), Stroke(role if own else Role.INK, 3))
-    drawing.add(Group((*inside, *ticks(ring, scale), *arcs(ring, scale, with_sizes=True)), (ring.x, ring.y)))
+    drawing.add(Group((*inside, *ticks(ring, scale), *arcs(ring, scale)), (ring.x, ring.y)))
     shared = Scale(scale.mask & ~own, scale.divisions, scale.root)
     drawing.add(*pegs(ring, shared if shared.is_rooted or not own & 1 else scale))
     size = min(15.0, ring.pitch * 0.45)
@@ -87,6 +87,8 @@ def _one_ring(drawing: Drawing, ring: Ring, sketch: Sketch, scale: Scale, own: i
             drawing.add(Dot(x, y, size * 0.85, Fill(Role.GROUND), None))
             drawing.add(Dot(x, y, size * 0.62, None, Stroke(Role.INK, 1.5)))
             drawing.add(Dot(x, y, size * 0.85, None, Stroke(role, 4), f"{ring.name}own {tone}"))
+    drawing.take(*pegs(ring, scale))
+    sizes(drawing, ring, scale)
     labels(drawing, ring, sketch, scale, 34 if ring.divisions <= 24 else SMALLEST, tuple(sorted({0, *scale.tones})))
 
 

@@ -18,6 +18,7 @@ from gamutwright.ir.figure import (
     Face,
     Figure,
     Fill,
+    Group,
     Part,
     Path,
     Role,
@@ -219,9 +220,14 @@ class Drawing:
     ----------
     width, height : float
         Size in units.
+    pivot : tuple of float, optional
+        The point about which labels and marks turn when one state changes into another.
     """
 
-    def __init__(self, width: float = STAGE_WIDTH, height: float = STAGE_HEIGHT) -> None:
+    def __init__(
+        self, width: float = STAGE_WIDTH, height: float = STAGE_HEIGHT, pivot: tuple[float, float] | None = None
+    ) -> None:
+        self.pivot = pivot
         self.width = width
         self.height = height
         self._shapes: list[Shape] = []
@@ -363,7 +369,7 @@ class Drawing:
         return Figure(
             sketch.title or title,
             " ".join(sentences),
-            (*self._shapes, *self._over),
+            (*self._shapes, Group(tuple(self._over), self.pivot, "over")),
             tuple(self._parts),
             self.width,
             self.height,

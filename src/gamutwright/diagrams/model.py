@@ -15,7 +15,7 @@ from gamutwright.theory.notenames import to_symbols
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_name_map
 
-__all__ = ["MOST_NUMBERED", "Kind", "Place", "Sketch", "names_of_steps", "spread_names"]
+__all__ = ["MOST_NUMBERED", "Kind", "Place", "Sketch", "names_of_steps"]
 
 MOST_NUMBERED = 12
 """With more places than this a picture does not number them: nobody would count along."""
@@ -192,24 +192,3 @@ def names_of_steps(scale: Scale) -> tuple[str, ...]:
     around = tone_name_map(Scale(0b111111111111, root=scale.root))
     named = around | tone_name_map(scale)
     return tuple(to_symbols(named[step]) for step in range(n))
-
-
-def spread_names(names: list[str]) -> str:
-    """List names as running text.
-
-    Parameters
-    ----------
-    names : list of str
-        The names.
-
-    Returns
-    -------
-    str
-        Separated by spaces; "none" for an empty list.
-
-    Examples
-    --------
-    >>> spread_names(["C", "E♭"]), spread_names([])
-    ('C E♭', 'none')
-    """
-    return " ".join(names) or "none"

@@ -52,7 +52,7 @@ def pairs(sketch: Sketch) -> Figure:
             for low, high in of_class
             if frozenset((low, high)) not in shown
         ]
-        base = (*ticks(ring, scale), *arcs(ring, scale, with_sizes=False), *pegs(ring, scale))
+        base = (*ticks(ring, scale), *arcs(ring, scale), *pegs(ring, scale))
         drawing.add(Group((*base, *chords), (ring.x, ring.y), ring.name + "ring"))
         _mark(drawing, sketch, ring, index)
         drawing.part(f"class {index}", ring.x, ring.y, ring.radius)

@@ -17,7 +17,7 @@ from gamutwright.ir.figure import Arc, Dot, Fill, Group, Role, Shape, Stroke, Te
 from gamutwright.ir.metrics import text_width
 from gamutwright.theory.scale import Scale
 
-__all__ = ["Ring", "arcs", "big_ring", "labels", "pegs", "polygon", "small_ring", "step_arc", "ticks"]
+__all__ = ["Ring", "arcs", "big_ring", "labels", "pegs", "polygon", "sizes", "small_ring", "step_arc", "ticks"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,8 +144,8 @@ def step_arc(ring: Ring, low: int, size: int, stroke: Stroke, name: str) -> Arc:
     return Arc(ring.x, ring.y, ring.radius, low * unit + gap, size * unit - 2 * gap, stroke, name)
 
 
-def arcs(ring: Ring, scale: Scale, *, with_sizes: bool) -> tuple[Shape, ...]:
-    """Draw every step of the scale as an arc, with its size on it where there is room.
+def arcs(ring: Ring, scale: Scale) -> tuple[Shape, ...]:
+    """Draw every step of the scale as an arc.
 
     Parameters
     ----------
@@ -153,23 +153,40 @@ def arcs(ring: Ring, scale: Scale, *, with_sizes: bool) -> tuple[Shape, ...]:
         The ring.
     scale : Scale
         The scale.
-    with_sizes : bool
-        Whether sizes are written.
 
     Returns
     -------
     tuple of Shape
-        Arcs, then sizes.
+        The bands.
     """
-    bands: list[Shape] = []
-    sizes: list[Shape] = []
+    stroke = Stroke(Role.INK, ring.band, 0.13)
+    return tuple(
+        step_arc(ring, tone, size, stroke, _named(ring, "step", scale, tone))
+        for tone, size in zip(scale.tones, scale.step_pattern, strict=True)
+    )
+
+
+def sizes(drawing: Drawing, ring: Ring, scale: Scale) -> None:
+    """Write the size of every step on its arc, beside the middle where a mark stands there.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        Where.
+    ring : Ring
+        The ring.
+    scale : Scale
+        The scale.
+    """
     for tone, size in zip(scale.tones, scale.step_pattern, strict=True):
-        bands.append(step_arc(ring, tone, size, Stroke(Role.INK, ring.band, 0.13), _named(ring, "step", scale, tone)))
-        room = size * ring.pitch - 2 * ring.peg
-        if with_sizes and text_width(str(size), SMALLEST) + 14 <= room:
-            x, y = ring.point(tone + size / 2)
-            sizes.append(Text(x, y, str(size), SMALLEST, name=_named(ring, "size", scale, tone)))
-    return (*bands, *sizes)
+        if text_width(str(size), SMALLEST) + 14 > size * ring.pitch - 2 * ring.peg:
+            continue
+        for aside in (0.0, 0.5, -0.5, 1.0, -1.0):
+            if abs(aside) * 2 >= size:
+                break
+            x, y = ring.point(tone + size / 2 + aside)
+            if drawing.add_text(Text(x, y, str(size), SMALLEST, name=_named(ring, "size", scale, tone))):
+                break
 
 
 def polygon(
@@ -265,7 +282,7 @@ def labels(drawing: Drawing, ring: Ring, sketch: Sketch, scale: Scale, size: flo
 
 
 def big_ring(drawing: Drawing, ring: Ring, sketch: Sketch, *, with_polygon: bool = True) -> None:
-    """Draw the ring of the scale with step sizes and the polygon of tones, without pegs and names.
+    """Draw the ring of the scale and the polygon of its tones, without pegs, sizes and names.
 
     Parameters
     ----------
@@ -280,7 +297,7 @@ def big_ring(drawing: Drawing, ring: Ring, sketch: Sketch, *, with_polygon: bool
     """
     scale = sketch.scale
     inside = polygon(ring, scale, scale.tones, Fill(Role.INK, 0.05), Stroke(Role.INK, 2.5)) if with_polygon else ()
-    parts = (*inside, *ticks(ring, scale), *arcs(ring, scale, with_sizes=True))
+    parts = (*inside, *ticks(ring, scale), *arcs(ring, scale))
     drawing.add(Group(parts, (ring.x, ring.y), ring.name + "ring"))
     for tone in scale.tones:
         drawing.part(f"{ring.name}tone {tone}", *ring.point(tone), ring.peg)
@@ -309,5 +326,5 @@ def small_ring(
     """
     width = max(2.0, ring.radius / 36)
     inside = polygon(ring, scale, scale.tones, Fill(outline_role, 0.08), Stroke(outline_role, width))
-    parts = (*inside, *ticks(ring, scale), *arcs(ring, scale, with_sizes=False), *pegs(ring, scale, roles))
+    parts = (*inside, *ticks(ring, scale), *arcs(ring, scale), *pegs(ring, scale, roles))
     return (Group(parts, (ring.x, ring.y), ring.name + "ring"),)

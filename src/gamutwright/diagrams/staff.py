@@ -124,6 +124,7 @@ def _chords(sketch: Sketch, chords: list[Place]) -> Engraving:
     written: list[str] = []
     labels: list[Label] = []
     chords = chords[:14]
+    lanes = 2 if len(chords) <= 7 else 3
     lit = len(sketch.shown)
     for index, place in enumerate(chords):
         start = 45.0 + (place.parts[0][0] % 12 if sketch.scale.tones else 0)
@@ -133,7 +134,7 @@ def _chords(sketch: Sketch, chords: list[Place]) -> Engraving:
             notes.append(f"<note {pitch}/>")
         written.append(f'<chord xml:id="c{index}" dur="1">{"".join(notes)}</chord>')
         label = to_symbols(place.label)
-        labels.append(Label(f"c{index}", Text(0, 510 + (index % 2) * 54, label, 36, name=f"name {index + 1}")))
+        labels.append(Label(f"c{index}", Text(0, 510 + (index % lanes) * 54, label, 36, name=f"name {index + 1}")))
     roles = tuple((f"c{index}", Role.NOW) for index in range(min(lit, len(chords))) if lit < len(sketch.places))
     parts = tuple((f"c{index}", f"witness {index + 1}") for index in range(len(chords)))
     return Engraving(20, 40, 960, 700, _mei("".join(written)), roles, tuple(labels), parts, "staff")

@@ -15,7 +15,8 @@ from typing import TYPE_CHECKING, Any
 from xml.etree import ElementTree as ET
 
 from gamutwright.errors import MissingPartError
-from gamutwright.ir.figure import Engraving, Figure, Fill, Group, Part, Path, Role, Shape, Stroke, walk
+from gamutwright.ir.figure import Engraving, Figure, Fill, Group, Part, Path, Role, Shape, Stroke, Text, walk
+from gamutwright.ir.metrics import text_width
 from gamutwright.render.fonts import require
 
 if TYPE_CHECKING:
@@ -138,11 +139,16 @@ def _placed(
         spots[owner] = (right - width / 2, (min(ys) + max(ys)) / 2, max(width, max(ys) - min(ys)) / 2)
     parts = tuple(Part(name, *spots[place]) for place, name in engraving.names if place in spots)
     labels = tuple(
-        replace(label.text, x=spots[label.place][0] + label.text.x, y=engraving.y + label.text.y)
-        for label in engraving.labels
-        if label.place in spots
+        _hung(label.text, spots[label.place][0], engraving) for label in engraving.labels if label.place in spots
     )
     return parts, labels
+
+
+def _hung(text: Text, x: float, engraving: Engraving) -> Text:
+    """Put a label over or under its place, but inside the box of the engraving."""
+    half = text_width(text.text, text.size, text.face) / 2
+    x = min(max(x + text.x, engraving.x + half), engraving.x + engraving.width - half)
+    return replace(text, x=x, y=engraving.y + text.y)
 
 
 @cache

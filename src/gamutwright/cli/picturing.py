@@ -1,0 +1,184 @@
+"""`gamutwright picture`: any diagram of a scale, with the places of a fact marked, as SVG, PNG or PDF."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from gamutwright.cli.words import value_in_words, witnesses_in_words
+from gamutwright.diagrams.atlas import draw_diagram
+from gamutwright.diagrams.model import Sketch
+from gamutwright.errors import InputError
+from gamutwright.facts.picturing import sketch_of
+from gamutwright.facts.registry import default_registry
+from gamutwright.inputs.text import read_scale
+from gamutwright.render.drawn import Drawn
+from gamutwright.theory.notenames import names_in, note_name_to_pitch_class
+from gamutwright.theory.scale import Scale
+
+if TYPE_CHECKING:
+    from gamutwright.cli.app import NoteNames
+
+__all__ = ["drawn", "read_tuning", "run"]
+
+
+def run(
+    text: str,
+    *,
+    divisions: int,
+    names: NoteNames,
+    root: str | None,
+    figure: str | None,
+    mark: str | None,
+    upto: int | None,
+    beside: str | None,
+    tuning: str | None,
+    theme: str,
+    scale: float,
+    output: str | None,
+) -> None:
+    """Read a scale, draw it and write the picture.
+
+    Parameters
+    ----------
+    text : str
+        The scale as typed.
+    divisions : int in [2, 72]
+        Equal divisions of the octave.
+    names : NoteNames
+        Language of note names.
+    root : str or None
+        A root stated apart from the text.
+    figure, mark : str or None
+        Id of a diagram, and of the fact whose places are marked.
+    upto : int or None
+        How many places are marked by now.
+    beside : str or None
+        A second scale.
+    tuning : str or None
+        Open strings of a fretboard from the lowest.
+    theme : str
+        light, night or print.
+    scale : float
+        Pixels a unit, for PNG.
+    output : str or None
+        The file; SVG is printed without it.
+    """
+    first = read_scale(text, divisions=divisions, names=names.value, root=root).scale
+    second = read_scale(beside, divisions=divisions, names=names.value).scale if beside else None
+    strings = read_tuning(tuning, divisions, names.value) if tuning else ()
+    picture = drawn(first, figure=figure, mark=mark, upto=upto, other=second, tuning=strings, theme=theme, pixels=scale)
+    if output is None:
+        print(picture.content(".svg").decode(), end="")
+        return
+    print(picture.save(Path(output)))
+
+
+def drawn(
+    scale: Scale,
+    *,
+    figure: str | None = None,
+    mark: str | None = None,
+    upto: int | None = None,
+    other: Scale | None = None,
+    tuning: tuple[int, ...] = (),
+    theme: str = "light",
+    pixels: float = 2.0,
+) -> Drawn:
+    """Draw a scale; in a notebook the result shows itself.
+
+    Parameters
+    ----------
+    scale : Scale
+        The scale.
+    figure : str, optional
+        Id of a diagram; that of the fact without it, or the clock face.
+    mark : str, optional
+        Id of the fact whose places are marked.
+    upto : int, optional
+        How many places are marked by now.
+    other : Scale, optional
+        A second scale.
+    tuning : tuple of int
+        Open strings of a fretboard.
+    theme : str
+        light, night or print.
+    pixels : float
+        Pixels a unit, for PNG.
+
+    Returns
+    -------
+    Drawn
+        The picture.
+
+    Raises
+    ------
+    DomainError
+        If the diagram or the fact does not apply.
+    UnknownFactError
+        If no pack offers the fact.
+
+    Examples
+    --------
+    >>> drawn(Scale.of(0, 2, 4, 5, 7, 9, 11), mark="semitone_steps").figure.alt.split(". ")[-1]
+    'Semitone steps: 2 steps (E–F, B–C).'
+    """
+    if mark is None:
+        sketch, diagram = Sketch(scale), figure or "clock"
+    else:
+        fact = default_registry().fact(mark)
+        diagram = figure or (fact.picture.diagram if fact.picture else "clock")
+        value = fact.evaluate(scale)
+        statement = ""
+        if value is not None:
+            places = witnesses_in_words(scale, fact.places(scale))
+            statement = f"{fact.title}: {value_in_words(fact, value)}{f' ({places})' if places else ''}."
+        sketch = sketch_of(fact, scale, statement, diagram)
+    sketch = replace(sketch, other=other or sketch.other, tuning=tuning)
+    return Drawn(draw_diagram(diagram, sketch if upto is None else sketch.upto(max(0, upto))), theme, pixels)
+
+
+def read_tuning(text: str, divisions: int = 12, names: str = "english") -> tuple[int, ...]:
+    """Read open strings, from the lowest; each is the next of its name above the one before.
+
+    Parameters
+    ----------
+    text : str
+        Note names in twelve divisions, pitch classes elsewhere, separated by spaces or commas.
+    divisions : int
+        Equal divisions of the octave.
+    names : str
+        Language of note names.
+
+    Returns
+    -------
+    tuple of int
+        Steps above the C of the lowest octave.
+
+    Raises
+    ------
+    InputError
+        If a string is no note.
+
+    Examples
+    --------
+    >>> read_tuning("D A D G A D")
+    (2, 9, 14, 19, 21, 26)
+    """
+    steps: list[int] = []
+    for word in text.replace(",", " ").split():
+        name = names_in(names).read(word) if divisions == 12 else None
+        if name is not None:
+            step = note_name_to_pitch_class(name)
+        elif word.isdigit() and int(word) < divisions:
+            step = int(word)
+        else:
+            raise InputError(
+                f"open string {word!r}",
+                "it is no note name and no pitch class of the division",
+                "Write the strings from the lowest, as in: --tuning 'E A D G B E'.",
+            )
+        lowest = steps[-1] + 1 if steps else 0
+        steps.append(step + -(-(lowest - step) // divisions) * divisions if step < lowest else step)
+    return tuple(steps)
