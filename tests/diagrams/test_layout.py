@@ -122,3 +122,28 @@ def test_a_collision_is_found():
     assert faults(crowded) == ["here touches there"]
     outside = Figure("a word", "A word over the edge.", (Text(995, 400, "edge"),))
     assert len(faults(outside)) == 1
+
+
+@pytest.mark.parametrize("divisions", DIVISIONS)
+def test_the_clock_names_every_tone(divisions: int):
+    for tones in range(1, min(12, divisions) + 1):
+        for scale in scales(divisions, tones):
+            for kind in (Kind.TONE, Kind.STEP, Kind.AXIS):
+                sketch = Sketch(scale, places(scale, kind))
+                words = [shape.text for shape in walk(draw_diagram("clock", sketch).shapes) if isinstance(shape, Text)]
+                assert {sketch.name(tone) for tone in scale.tones} <= set(words), (scale, kind)
+
+
+def test_marks_appear_and_nothing_else_moves():
+    """Lighting one place more keeps every word of the picture where it was."""
+    scale = Scale.of(0, 2, 3, 5, 7, 9, 10)
+    for diagram in DIAGRAMS:
+        for kind in (Kind.TONE, Kind.STEP, Kind.CHORD, Kind.MODE):
+            whole = Sketch(scale, places(scale, kind))
+            states = [expanded(draw_diagram(diagram, whole.upto(lit))) for lit in (2, 3)]
+            before, after = (
+                {(text.name, text.x, text.y) for text in walk(state.shapes) if isinstance(text, Text) and text.name}
+                for state in states
+            )
+            moved = {name for name, _, _ in before - after} & {name for name, _, _ in after - before}
+            assert {name for name in moved if not name.startswith("size")} == set(), (diagram, kind)

@@ -62,7 +62,8 @@ def clock(sketch: Sketch) -> Figure:
             drawing.number(index, _candidates(ring, place), sketch)
     shown = {step for place in sketch.places if place.kind in {Kind.TONE, Kind.MODE} for step in place.parts[0]}
     steps = tuple(sorted({0, *scale.tones, *(step % scale.divisions for step in shown)}))
-    sizes(drawing, ring, scale)
+    lit = frozenset(place.parts[0][0] for place in sketch.shown if place.kind is Kind.STEP)
+    sizes(drawing, ring, scale, lit)
     labels(drawing, ring, sketch, scale, 40 if scale.divisions <= 24 else 34, steps)
     words = f"A ring of {scale.divisions} steps with {scale.cardinality} tones: {tones_in_words(sketch)}"
     if scale.cardinality:
@@ -88,8 +89,8 @@ def _weight(drawing: Drawing, ring: Ring, sketch: Sketch) -> None:
     right, up = centre_of_gravity(sketch.scale)
     reach = ring.radius - ring.band / 2 - ring.radius * 0.025
     x, y = ring.x + right * reach, ring.y - up * reach
-    role, size = (Role.NOW, 17.0) if sketch.is_weighed else (Role.QUIET, 10.0)
-    cross = 12.0
+    role, size = (Role.NOW, 13.0) if sketch.is_weighed else (Role.QUIET, 10.0)
+    cross = 26.0
     if sketch.is_weighed:
         drawing.add(line([(ring.x - cross, ring.y), (ring.x + cross, ring.y)], Stroke(Role.INK, 3), "centre across"))
         drawing.add(line([(ring.x, ring.y - cross), (ring.x, ring.y + cross)], Stroke(Role.INK, 3), "centre down"))
@@ -116,7 +117,7 @@ def _marks(drawing: Drawing, ring: Ring, sketch: Sketch) -> dict[int, _Point]:
                 seen.add(tones[0])
             case Kind.STEP:
                 size = (tones[1] - tones[0]) % ring.divisions or ring.divisions
-                drawing.add(step_arc(ring, tones[0], size, Stroke(Role.NOW, ring.band * 0.62), name))
+                drawing.add(step_arc(ring, tones[0], size, Stroke(Role.NOW, ring.band * 0.72), name))
             case Kind.INTERVAL | Kind.INTERVAL_PAIR:
                 for part, role in zip(place.parts, (Role.NOW, Role.OTHER), strict=False):
                     drawing.add(line([ring.inner(tone) for tone in part[:2]], Stroke(role, 4), name))

@@ -10,12 +10,11 @@ set beside its mirror image about the root.
 
 from __future__ import annotations
 
-from gamutwright.diagrams.layout import SMALLEST, Drawing, badge, outline, tones_in_words
+from gamutwright.diagrams.layout import CAPTION, SMALLEST, Drawing, badge, outline, tones_in_words, wrapped
 from gamutwright.diagrams.model import Kind, Sketch
 from gamutwright.diagrams.ring import Ring, arcs, labels, pegs, polygon, sizes, small_ring, ticks
 from gamutwright.diagrams.tables import MOST_CELLS, cells
 from gamutwright.ir.figure import Dot, Face, Figure, Fill, Group, Role, Stroke, Text
-from gamutwright.ir.metrics import shortened, text_width
 from gamutwright.theory.notenames import to_symbols
 from gamutwright.theory.scale import Scale, rotated_mask
 
@@ -48,7 +47,7 @@ def comparison(sketch: Sketch) -> Figure:
     other = _on_root(sketch.other or scale.inverted(), scale.root)
     drawing = Drawing()
     for number, (one, two, x, role) in enumerate(((scale, other, 262, Role.NOW), (other, scale, 738, Role.OTHER)), 1):
-        ring = Ring(x, 380, 165, 30, scale.divisions, f"{number} ")
+        ring = Ring(x, 380, 165, 36, scale.divisions, f"{number} ")
         _one_ring(drawing, ring, sketch, one, one.mask & ~two.mask, role)
         drawing.part(f"scale {number}", x, 380, 180)
         drawing.add_text(Text(x, 660, "AB"[number - 1], 48, face=Face.SERIF))
@@ -93,28 +92,33 @@ def _one_ring(drawing: Drawing, ring: Ring, sketch: Sketch, scale: Scale, own: i
 
 
 def _with_many(sketch: Sketch) -> Figure:
-    """Draw the scale large and every scale it is compared with small."""
+    """Draw the scale large and what it is compared with small; among many others it is small too, and the first."""
     scale = sketch.scale
     drawing = Drawing()
-    ring = Ring(215, 400, 135, 24, scale.divisions, "1 ")
-    _one_ring(drawing, ring, sketch, scale, 0, Role.INK)
+    others = sketch.places[:MOST_CELLS]
+    if len(others) <= 6:
+        ring = Ring(215, 400, 135, 36, scale.divisions, "1 ")
+        _one_ring(drawing, ring, sketch, scale, 0, Role.INK)
+        table = cells(len(others), scale.divisions, (430, 10, 995, 795), "other ", 260, 2)
+    else:
+        others = others[: MOST_CELLS - 1]
+        first, *table = cells(len(others) + 1, scale.divisions, (0, 4, 1000, 798), "other ", 245, 2)
+        ring = first.ring
+        drawing.add(*small_ring(ring, scale))
+        drawing.add_text(Text(ring.x, first.caption_y, "the scale", SMALLEST, Role.QUIET))
     drawing.part("scale 1", ring.x, ring.y, ring.radius)
-    captions = [to_symbols(place.label.split(":")[0]) or f"{len(place.parts[0])} tones" for place in sketch.places]
-    widest = min(540.0, max(text_width(caption, SMALLEST) for caption in captions) + 8)
-    table = cells(len(sketch.places), scale.divisions, (430, 20, 990, 790), "other ", widest)
-    for index, (place, cell) in enumerate(zip(sketch.places, table, strict=False)):
-        tones = sorted(tone % scale.divisions for tone in place.parts[0])
-        other = Scale(sum(1 << tone for tone in tones), scale.divisions, scale.root)
+    for index, (place, cell) in enumerate(zip(others, table, strict=False)):
+        other = Scale(sum(1 << tone for tone in {tone % scale.divisions for tone in place.parts[0]}), scale.divisions)
         is_lit = index < len(sketch.shown)
-        role = Role.NOW if is_lit else Role.INK
         added = {tone: Role.OTHER for tone in other.tones if not scale.mask >> tone & 1}
-        drawing.add(*small_ring(cell.ring, other, added, role))
+        drawing.add(*small_ring(cell.ring, other, added, Role.NOW if is_lit else Role.INK))
         drawing.part(f"witness {index + 1}", cell.ring.x, cell.ring.y, cell.ring.radius)
         if is_lit and sketch.is_numbered and cell.ring.radius >= 40:
             drawing.add_over(*badge(index + 1, cell.ring.x, cell.ring.y, name=f"witness {index + 1}"))
-        words = shortened(captions[index], cell.width, SMALLEST)
-        drawing.add_text(Text(cell.ring.x, cell.caption_y, words, SMALLEST))
+        caption = to_symbols(place.label.split(":")[0]) or f"{other.cardinality} tones"
+        for row, words in enumerate(wrapped(caption, cell.width)):
+            drawing.add_text(Text(cell.ring.x, cell.caption_y + row * CAPTION, words, SMALLEST))
     words = f"The ring of {tones_in_words(sketch)} beside {len(sketch.places)} other scales."
-    if len(sketch.places) > MOST_CELLS:
-        words += f" Only the first {MOST_CELLS} are drawn."
+    if len(sketch.places) > len(others):
+        words += f" Only the first {len(others)} are drawn."
     return drawing.figure(sketch, "Scales compared", words)

@@ -16,8 +16,8 @@ from gamutwright.theory.notenames import to_symbols
 __all__ = ["ladder"]
 
 _TOP, _BOTTOM = 44.0, 756.0
-_LEFT, _RIGHT = 350.0, 490.0
-_NAMES, _NUMBERS, _NOTES = 262.0, 550.0, 592.0
+_LEFT, _RIGHT = 330.0, 510.0
+_NAMES, _NUMBERS, _NOTES = 242.0, 566.0, 606.0
 _NAME_GAP, _NOTE_GAP = 37.0, 54.0
 
 
@@ -153,6 +153,8 @@ def _mark(drawing: Drawing, sketch: Sketch, index: int, place: Place) -> None:
             ]
             drawing.add(outline(corners, Fill(Role.NOW, 0.45), Stroke(Role.NOW, 3), f"mark {index + 1}"))
             middle = (low + high) / 2
+            if low - high >= SMALLEST + 6:
+                drawing.add(Dot((_LEFT + _RIGHT) / 2, middle, min(20.0, (low - high) / 2 - 4), Fill(Role.GROUND), None))
             drawing.number(index, [(_NUMBERS + across, middle) for across in range(0, 240, 60)], sketch)
             if place.label and not place.label.isdigit():
                 words = shortened(to_symbols(place.label), drawing.width - _NOTES - 12, 34)

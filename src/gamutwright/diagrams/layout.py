@@ -26,11 +26,12 @@ from gamutwright.ir.figure import (
     Stroke,
     Text,
 )
-from gamutwright.ir.metrics import Box, box_of, boxes_overlap
+from gamutwright.ir.metrics import Box, box_of, boxes_overlap, shortened, text_width
 from gamutwright.theory.notenames import to_symbols
 
 __all__ = [
     "BADGE",
+    "CAPTION",
     "SMALLEST",
     "Drawing",
     "at_angle",
@@ -41,11 +42,15 @@ __all__ = [
     "root_peg",
     "spread",
     "tones_in_words",
+    "wrapped",
 ]
 
 SMALLEST = 32.0
 BADGE = 23.0
 """Radius of a numbered disc."""
+
+CAPTION = 36.0
+"""From line to line of a caption."""
 
 
 def at_angle(x: float, y: float, radius: float, degrees: float) -> tuple[float, float]:
@@ -211,6 +216,42 @@ def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list
             lower[0] += upper[0] - upper[1] * gap * lower[1]
             lower[1] += upper[1]
     return [start + gap * index for _, members, start in clusters for index in range(int(members))]
+
+
+def wrapped(text: str, width: float, lines: int = 2) -> list[str]:
+    """Break a caption at words into lines of the smallest size.
+
+    Parameters
+    ----------
+    text : str
+        The caption.
+    width : float
+        The room.
+    lines : int
+        At most so many; the last is cut where more would be needed.
+
+    Returns
+    -------
+    list of str
+        The lines.
+
+    Examples
+    --------
+    >>> wrapped("major pentatonic on 4", 250)
+    ['major pentatonic', 'on 4']
+    """
+    words, made = text.split(), [""]
+    while words:
+        longer = f"{made[-1]} {words[0]}".strip()
+        if text_width(longer, SMALLEST) <= width or not made[-1]:
+            made[-1] = longer
+            words.pop(0)
+        elif len(made) < lines:
+            made.append("")
+        else:
+            made[-1] = " ".join([made[-1], *words])
+            break
+    return [shortened(line, width, SMALLEST) for line in made]
 
 
 class Drawing:

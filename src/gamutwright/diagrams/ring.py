@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from gamutwright.diagrams.layout import SMALLEST, Drawing, at_angle, line, outline, root_peg
 from gamutwright.diagrams.model import Sketch
-from gamutwright.ir.figure import Arc, Dot, Fill, Group, Role, Shape, Stroke, Text
+from gamutwright.ir.figure import Arc, Dot, Face, Fill, Group, Role, Shape, Stroke, Text
 from gamutwright.ir.metrics import text_width
 from gamutwright.theory.scale import Scale
 
@@ -111,7 +111,7 @@ def ticks(ring: Ring, scale: Scale) -> tuple[Shape, ...]:
     width = max(1.5, ring.band / 20)
     return tuple(
         line(
-            [ring.point(step, reach * 0.52), ring.point(step, reach)],
+            [ring.point(step, reach * 0.76), ring.point(step, reach * 1.2)],
             Stroke(Role.QUIET, width),
             _named(ring, "tick", scale, step),
         )
@@ -166,7 +166,7 @@ def arcs(ring: Ring, scale: Scale) -> tuple[Shape, ...]:
     )
 
 
-def sizes(drawing: Drawing, ring: Ring, scale: Scale) -> None:
+def sizes(drawing: Drawing, ring: Ring, scale: Scale, lit: frozenset[int] = frozenset()) -> None:
     """Write the size of every step on its arc, beside the middle where a mark stands there.
 
     Parameters
@@ -177,6 +177,8 @@ def sizes(drawing: Drawing, ring: Ring, scale: Scale) -> None:
         The ring.
     scale : Scale
         The scale.
+    lit : frozenset of int
+        Lower tones of the steps that are marked.
     """
     for tone, size in zip(scale.tones, scale.step_pattern, strict=True):
         if text_width(str(size), SMALLEST) + 14 > size * ring.pitch - 2 * ring.peg:
@@ -185,7 +187,9 @@ def sizes(drawing: Drawing, ring: Ring, scale: Scale) -> None:
             if abs(aside) * 2 >= size:
                 break
             x, y = ring.point(tone + size / 2 + aside)
-            if drawing.add_text(Text(x, y, str(size), SMALLEST, name=_named(ring, "size", scale, tone))):
+            role, face = (Role.GROUND, Face.STRONG) if tone in lit else (Role.INK, Face.SANS)
+            name = _named(ring, "size", scale, tone)
+            if drawing.add_text(Text(x, y, str(size), SMALLEST, role, face=face, name=name)):
                 break
 
 
@@ -275,10 +279,12 @@ def labels(drawing: Drawing, ring: Ring, sketch: Sketch, scale: Scale, size: flo
     shift = scale.root - sketch.scale.root
     for step in sorted(steps, key=lambda step: (step != 0, steps.index(step) % 2, step)):
         name = sketch.name(step + shift)
-        x, y = ring.point(step, ring.band / 2 + size * 0.75)
-        towards = (x - ring.x) / (ring.radius + ring.band)
-        x += towards * max(0.0, text_width(name, size) - size * 0.6) / 2
-        drawing.add_text(Text(x, y, name, size, name=_named(ring, "name", scale, step)))
+        for out in (0.75, 0.85, 0.95, 1.1, 1.25):
+            x, y = ring.point(step, ring.band / 2 + size * out)
+            towards = (x - ring.x) / (ring.radius + ring.band)
+            x += towards * max(0.0, text_width(name, size) - size * 0.6) / 2
+            if drawing.add_text(Text(x, y, name, size, name=_named(ring, "name", scale, step))):
+                break
 
 
 def big_ring(drawing: Drawing, ring: Ring, sketch: Sketch, *, with_polygon: bool = True) -> None:

@@ -189,7 +189,7 @@ def _draw_group(canvas: Any, group: Group, theme: Theme, visible: float) -> None
     if visible >= 1:
         draw(canvas, group.shapes, theme)
         return
-    canvas.saveLayerAlphaf(None, visible)
+    canvas.saveLayer(None, skia_library().Paint(Alphaf=visible))
     draw(canvas, group.shapes, theme)
     canvas.restore()
 

@@ -1,0 +1,85 @@
+"""Every character a picture may hold has a glyph, and the widths used for layout are those of the fonts."""
+
+from __future__ import annotations
+
+from importlib import util
+
+import pytest
+from fontTools.pens.boundsPen import BoundsPen
+
+from gamutwright.errors import DomainError, MissingPartError
+from gamutwright.ir.figure import Face
+from gamutwright.ir.metrics import SIGNS, _advances, text_width
+from gamutwright.render import fonts, raster
+from gamutwright.render.fonts import MUSIC, glyph_run, outline
+
+
+def test_table_of_advances_is_that_of_the_fonts():
+    for letter in _advances():
+        for face in Face:
+            assert text_width(letter, 1000, face) == pytest.approx(glyph_run(letter, 1000, face)[1], abs=0.51), letter
+
+
+@pytest.mark.parametrize("sign", SIGNS)
+def test_accidentals_come_from_the_music_font(sign: str):
+    glyphs, width = glyph_run(sign, 100, Face.SANS)
+    assert [glyph.font for glyph in glyphs] == [MUSIC]
+    assert outline(MUSIC, glyphs[0].index).commands.startswith("M")
+    assert width == pytest.approx(text_width(sign, 100))
+
+
+def test_accidentals_stand_between_baseline_and_ascender():
+    """Sharps as tall as capitals, flats with their bowl on the line: nothing hangs below or towers above."""
+    font = fonts._font(MUSIC)
+    names, glyphs = font.getBestCmap(), font.getGlyphSet()
+    for sign in SIGNS.values():
+        pen = BoundsPen(glyphs)
+        glyphs[names[sign.code_point]].draw(pen)
+        bottom, top = (side / 1000 * sign.scale + sign.rise for side in (pen.bounds[1], pen.bounds[3]))
+        assert bottom >= -0.05
+        assert top <= 0.72
+        assert pen.bounds[2] / 1000 * sign.scale + sign.before <= sign.advance
+
+
+def test_letters_of_the_languages_taught_in_are_there():
+    for face in Face:
+        glyph_run("Fisis, Ces, mi bémol; größer, weiß, Šárka, Łódź – “so” … 1½° ×−→", 40, face)
+
+
+def test_a_missing_glyph_is_an_error():
+    with pytest.raises(DomainError, match=r"U\+4E2D"):
+        glyph_run("中", 40, Face.SANS)
+
+
+def test_missing_libraries_name_the_command(monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr(util, "find_spec", lambda _: None)
+    monkeypatch.setattr(fonts, "_FILES", {Face.SANS: ("no_such_font", "x.ttf", "font-source-sans-pro")})
+    fonts.font_bytes.cache_clear()
+    try:
+        with pytest.raises(MissingPartError, match="pip install font-source-sans-pro"):
+            fonts.font_bytes(Face.SANS)
+    finally:
+        fonts.font_bytes.cache_clear()
+
+
+@pytest.mark.parametrize(
+    ("error", "command"),
+    [
+        (
+            ImportError("libGL.so.1: cannot open shared object file"),
+            "apt-get install -y --no-install-recommends libgl1 libegl1",
+        ),
+        (ModuleNotFoundError("No module named 'skia'"), "pip install skia-python==144.1"),
+    ],
+)
+def test_missing_drawing_library_names_the_command(monkeypatch: pytest.MonkeyPatch, error: ImportError, command: str):
+    def fail(_: str) -> None:
+        raise error
+
+    monkeypatch.setattr(raster, "import_module", fail)
+    raster.skia_library.cache_clear()
+    try:
+        with pytest.raises(MissingPartError, match=command):
+            raster.skia_library()
+    finally:
+        raster.skia_library.cache_clear()
