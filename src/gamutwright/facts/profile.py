@@ -9,7 +9,7 @@ from gamutwright.facts.model import Fact, Value, Witness
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.theory.scale import Scale
 
-__all__ = ["Finding", "Profile", "profile"]
+__all__ = ["Finding", "Profile", "find", "profile"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,10 +79,24 @@ def profile(scale: Scale, fact_ids: Iterable[str] | None = None, registry: Regis
     """
     offered = registry or default_registry()
     facts = offered.facts.values() if fact_ids is None else [offered.fact(fact_id) for fact_id in fact_ids]
-    return Profile(scale, tuple(_finding(fact, scale) for fact in facts))
+    return Profile(scale, tuple(find(fact, scale) for fact in facts))
 
 
-def _finding(fact: Fact, scale: Scale) -> Finding:
+def find(fact: Fact, scale: Scale) -> Finding:
+    """Compute one fact about a scale.
+
+    Parameters
+    ----------
+    fact : Fact
+        The fact.
+    scale : Scale
+        The scale.
+
+    Returns
+    -------
+    Finding
+        Value and witnesses, or the reason why there are none.
+    """
     outside = fact.domain.reason(scale)
     if outside:
         return Finding(fact, None, (), outside)

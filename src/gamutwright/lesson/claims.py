@@ -12,7 +12,7 @@ Conventions: a verdict is `confirmed`, `contradicted`, `unbound` or `inapplicabl
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
@@ -20,7 +20,7 @@ from functools import lru_cache
 from gamutwright.catalogue.shares import shares_of
 from gamutwright.errors import GamutwrightError, InputError
 from gamutwright.facts.model import Citation, Fact, Value, Witness
-from gamutwright.facts.profile import Finding, profile
+from gamutwright.facts.profile import Finding, find
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.lesson.prose import sentence_spans
@@ -38,6 +38,12 @@ BINDINGS = ("fact", "each", "rare", "mode-of", "define")
 @lru_cache(maxsize=1024)
 def _read(text: str, divisions: int) -> Scale:
     return read_scale(text, divisions=divisions).scale
+
+
+@lru_cache(maxsize=4096)
+def _finding(fact: Fact, scale: Scale) -> Finding:
+    """Evaluate a fact once: a script is checked again after every few words."""
+    return find(fact, scale)
 
 
 class Verdict(StrEnum):
@@ -131,9 +137,9 @@ class Report:
         return sum(claim.verdict is verdict for claim in self.claims)
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
 class Checker:
-    """Checks the lines of one script; findings are computed once.
+    """Checks the lines of one script.
 
     Parameters
     ----------
@@ -148,14 +154,10 @@ class Checker:
     scale: Scale
     wording: Wording
     registry: Registry
-    _findings: dict[tuple[str, Scale], Finding] = field(default_factory=dict)
 
     def finding(self, fact: Fact, scale: Scale) -> Finding:
         """Give what a fact says of a scale."""
-        key = (fact.id, scale)
-        if key not in self._findings:
-            (self._findings[key],) = profile(scale, [fact.id], self.registry).findings
-        return self._findings[key]
+        return _finding(fact, scale)
 
     def other(self, text: str) -> Scale:
         """Read another scale that an attribute names."""
@@ -346,6 +348,6 @@ def check(script: Script, registry: Registry | None = None) -> Report:
     """
     offered = registry or default_registry()
     divisions = int(dict(script.front.others).get("divisions", "12"))
-    scale = read_scale(script.front.scale, divisions=divisions).scale
+    scale = _read(script.front.scale, divisions)
     checker = Checker(scale, wording_for(script.front.language), offered)
     return Report(script, scale, tuple(claim for passage in script.passages for claim in checker.passage(passage)))

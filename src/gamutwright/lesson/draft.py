@@ -11,6 +11,7 @@ The same scale, wish, language and packs give the same text.
 from __future__ import annotations
 
 import random
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
@@ -42,6 +43,8 @@ ATTEMPTS = 3
 COMPARED = ("semitone_steps", "tritones", "major_triads", "minor_triads", "tones_without_fifth", "diminished_triads")
 MOST_COMPARED = 3
 MOST_QUESTIONS = 3
+SHORT_MINUTES = 3.5
+"""A shorter lesson compares with nothing and asks a single question."""
 MODES_OF = ("ionian", "melodic minor", "harmonic minor", "harmonic major")
 QUESTION_PAUSE = 3
 
@@ -103,7 +106,9 @@ class _Writer:
     shares: Shares | None
     source: random.Random
     name: str
+    is_short: bool
     paragraphs: list[str] = field(default_factory=list)
+    shape: str = ""
     _last: dict[str, int] = field(default_factory=dict)
 
     def choose(self, key: str, count: int) -> int:
@@ -139,14 +144,23 @@ class _Writer:
     def statement(self, finding: Finding) -> str:
         """State a fact with its picture, and sound its places where they are few."""
         fact = finding.fact
-        variant = self.choose("statement", self.wording.variants(fact))
-        text = self.wording.statement(
-            fact, finding, self.scale, variant, show=fact.picture.diagram if fact.picture else None
-        )
+        diagram = fact.picture.diagram if fact.picture else None
+        first = self.choose("statement", self.wording.variants(fact))
+        for variant in range(first, first + self.wording.variants(fact)):
+            text = self.wording.statement(fact, finding, self.scale, variant, show=diagram)
+            if self.is_new_shape(text):
+                break
         few = 0 < len(finding.witnesses) <= MOST_PLACES_SOUNDED
         if text and fact.sound and fact.counts and few and "each=" in text:
             text += f" {{play={fact.sound.kind} mark={fact.id}}}"
         return text
+
+    def is_new_shape(self, text: str) -> bool:
+        """Whether the last sentence that stated something had other words around its claim; remembers this one."""
+        shape = re.sub(r"\[[^\]]*\]\{(?:fact|each)[^}]*\}", "#", text)
+        is_new = shape != self.shape
+        self.shape = shape
+        return is_new
 
     def item(self, item: Item) -> None:
         """Tell a fact: its definition where it is new, its statement, and how rare it is where that is worth it."""
@@ -191,7 +205,7 @@ def _compare(writer: _Writer, chapter: PlannedChapter) -> bool:
     """Compare with a familiar scale on the same root, and say whose mode the scale is."""
     del chapter
     found = _familiar(writer.scale)
-    if found is None:
+    if found is None or writer.is_short:
         return False
     base, other = found
     of = f"{tone_names(writer.scale)[0]} {base}"
@@ -244,12 +258,14 @@ def _recap(writer: _Writer, told: Sequence[Item]) -> None:
     asked = [item for item in told if writer.wording.has(item.fact, "ask") and writer.wording.has(item.fact, "answer")]
     if not asked:
         return
-    chosen = writer.source.sample(asked, min(MOST_QUESTIONS, len(asked)))
+    chosen = writer.source.sample(asked, min(1 if writer.is_short else MOST_QUESTIONS, len(asked)))
     writer.heading(ChapterKind.RECAP)
     writer.paragraph(writer.phrase("say-recap"))
     for item in sorted(chosen, key=told.index):
         question = writer.wording.question(item.fact, writer.scale)
         answer = writer.wording.answer(item.fact, item.finding, writer.scale)
+        if not writer.is_new_shape(answer):
+            answer = writer.statement(item.finding)
         writer.paragraph(f"{question} {{pause={QUESTION_PAUSE}}}", answer)
     writer.paragraph(f"{writer.phrase('say-hear-again')} {{play=scale show=clock}}")
     writer.paragraph(writer.phrase("say-close", name=writer.name))
@@ -330,7 +346,8 @@ def _written(plan: Plan, wish: Wish, wording: Wording, registry: Registry, share
     scale = plan.profile.scale
     findings = {finding.fact.id: finding for finding in plan.profile.findings}
     source = random.Random(wish.seed)  # noqa: S311 - a repeatable choice, no secret
-    writer = _Writer(scale, wording, registry, findings, shares, source, spoken_name(scale, wording))
+    name, is_short = spoken_name(scale, wording), wish.minutes < SHORT_MINUTES
+    writer = _Writer(scale, wording, registry, findings, shares, source, name, is_short)
     told: list[Item] = []
     for chapter in plan.chapters:
         _write_chapter(writer, chapter, told)

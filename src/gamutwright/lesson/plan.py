@@ -51,8 +51,10 @@ NEEDED: dict[ChapterKind, tuple[str, ...]] = {
     ChapterKind.RECAP: (),
 }
 OFFERED: dict[ChapterKind, tuple[str, ...]] = {
-    ChapterKind.HEAR: ("cardinality_word", "traditional_names", "systematic_name", "pitch_classes"),
-    ChapterKind.BUILD: ("degrees", "hemitonia", "semitone_runs", "tritones", "tones_without_fifth"),
+    ChapterKind.HEAR: ("cardinality_word", "traditional_names"),
+    ChapterKind.BUILD: (
+        "degrees", "hemitonia", "systematic_name", "semitone_runs", "tritones", "tones_without_fifth", "pitch_classes",
+    ),
     ChapterKind.HARMONY: (
         "major_triads", "minor_triads", "diminished_triads", "augmented_triads", "triads", "tertian_triads",
         "seventh_chords", "parsimonious_links", "hamiltonian_paths",
@@ -236,12 +238,26 @@ def make_plan(
         for kind, ids in OFFERED.items():
             if place < len(ids):
                 chapters[kind] += chooser.take(ids[place])
+    _put_after_needs(chapters)
     kept = tuple(
         PlannedChapter(kind, tuple(items))
         for kind, items in chapters.items()
         if items or kind in {ChapterKind.COMPARE, ChapterKind.RECAP}
     )
     return Plan(profile, wish.level, wish.minutes, kept, chooser.spent)
+
+
+def _put_after_needs(chapters: dict[ChapterKind, list[Item]]) -> None:
+    """Move what needs an idea of a later chapter to where that idea has been told."""
+    order = list(chapters)
+    home = {item.fact.id: kind for kind, items in chapters.items() for item in items}
+    for kind in order:
+        for item in list(chapters[kind]):
+            latest = max((order.index(home[need]) for need in item.fact.needs if need in home), default=0)
+            if latest > order.index(kind):
+                chapters[kind].remove(item)
+                chapters[order[latest]].append(item)
+                home[item.fact.id] = order[latest]
 
 
 def _take_remarkable(chooser: _Chooser, items: list[Item], shares: Shares | None, source: random.Random) -> None:
@@ -261,7 +277,7 @@ def _take_remarkable(chooser: _Chooser, items: list[Item], shares: Shares | None
     for bits, _, finding in ranked:
         if finding.fact.group in groups or chooser.spent > allowed:
             continue
-        taken = chooser.take(finding.fact.id, bits=bits, is_deep=len(groups) < deep, is_due=not groups)
+        taken = chooser.take(finding.fact.id, bits=bits, is_deep=len(groups) < deep)
         if taken:
             items += taken
             groups.add(finding.fact.group)

@@ -22,7 +22,7 @@ from gamutwright.lesson.wording.engine import Wording
 from gamutwright.lesson.wording.names import find_chords, find_degrees, find_notes, find_numerals, find_ratios
 from gamutwright.lesson.wording.numbers import Quantity, find_quantities, find_shares, ordinal_to_words
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import note_name_to_pitch_class
+from gamutwright.theory.spelling import note_name_to_pitch_class, tone_name_map
 
 __all__ = ["Reading", "read_comparison", "read_ordinal", "read_places", "read_share", "read_value"]
 
@@ -210,7 +210,7 @@ def read_places(words: str, witnesses: Sequence[Witness], scale: Scale, wording:
     Returns
     -------
     Reading
-        Whether there are as many, and the same, in the same order.
+        Whether there are as many, and the same, in the same order; tones of the scale by the names they have in it.
     """
     language = wording.language
     expected = wording.places_in_words(tuple(witnesses), scale)
@@ -226,15 +226,14 @@ def read_places(words: str, witnesses: Sequence[Witness], scale: Scale, wording:
     if chords:
         names = _chord_names(words, language)
         return Reading(names == chords, ", ".join(names), expected)
-    notes = [note_name_to_pitch_class(note.name) for note in find_notes(words, language, is_bound=True)]
-    due = [
-        (tone + scale.root) % 12
-        for witness in witnesses
-        for part in witness.parts
-        for tone in part
-        if witness.kind.value != "axis"
-    ]
-    return Reading(notes == due and bool(due), ", ".join(str(note) for note in notes), expected)
+    notes = [note.name for note in find_notes(words, language, is_bound=True)]
+    due = [tone for witness in witnesses if witness.kind.value != "axis" for part in witness.parts for tone in part]
+    spelled = tone_name_map(scale)
+    is_true = len(notes) == len(due) > 0 and all(
+        note == spelled[tone] if tone in spelled else note_name_to_pitch_class(note) == (tone + scale.root) % 12
+        for note, tone in zip(notes, due, strict=True)
+    )
+    return Reading(is_true, ", ".join(notes), expected)
 
 
 def read_comparison(words: str, one: float | Fraction, other: float | Fraction, wording: Wording) -> Reading:

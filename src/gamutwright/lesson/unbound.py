@@ -32,8 +32,7 @@ from gamutwright.theory.systematic import systematic_name
 __all__ = ["Mention", "Surroundings", "unbound_mentions"]
 
 RELEASING = ("fact", "each", "rare", "mode-of", "define", "opinion", "quote")
-PLAIN_NEGATIONS = frozenset({"not", "never", "nicht", "nie", "niemals"})
-_WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*")
+_WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*|[·‹{]")
 BIND = "Bind it, as in [words]{fact=ID}, or release it with {opinion} or {quote source=...}."
 
 
@@ -177,11 +176,11 @@ def unbound_mentions(
     vocabulary = " ".join(wording.vocabulary(fact) for fact in facts).casefold()
     is_question = text.rstrip(" \"”“»«'").endswith("?")
     found = [
-        *_numbers(text, language),
+        *_numbers(_masked(text, covered), language),
         *_names(text, language),
         *([] if is_question else _intervals(text, language, allowed, vocabulary, _terms(wording, offered))),
         *([] if is_question else _unowned_terms(text, allowed, vocabulary, _terms(wording, offered))),
-        *(_negations(text, language, vocabulary) if surroundings.makes_claims else []),
+        *(_negations(text, covered, language, vocabulary) if surroundings.makes_claims else []),
         *_roots_of_names(text, surroundings.scale, language),
     ]
     kept: list[Mention] = []
@@ -190,6 +189,13 @@ def unbound_mentions(
         if not is_covered and not any(mention.start < other.end for other in kept):
             kept.append(mention)
     return tuple(kept)
+
+
+def _masked(text: str, covered: Iterable[tuple[int, int]]) -> str:
+    """Blot out bound words, so that a number does not reach across their border ("[seven] seventh chords")."""
+    for start, end in covered:
+        text = text[:start] + "·" * (end - start) + text[end:]
+    return text
 
 
 def _numbers(text: str, language: str) -> Iterator[Mention]:
@@ -232,15 +238,13 @@ def _unowned_terms(text: str, allowed: Iterable[str], vocabulary: str, terms: _T
             yield Mention(*match.span(), "term", f"the term '{match[0]}'")
 
 
-def _negations(text: str, language: str, vocabulary: str) -> Iterator[Mention]:
-    """Find negations that the held wording does not have between the same two words."""
-    known = " ".join(_WORD.findall(vocabulary))
+def _negations(text: str, covered: Sequence[tuple[int, int]], language: str, vocabulary: str) -> Iterator[Mention]:
+    """Find negations that the held wording does not have before the same word."""
+    known = f" {' '.join(_WORD.findall(vocabulary))} "
+    masked = _masked(text, covered).casefold()
     for start, end in find_negations(text, language):
-        before, after = _WORD.findall(text[:start].casefold()), _WORD.findall(text[end:].casefold())
-        word = text[start:end].casefold()
-        # A plain "not" fits in anywhere, so it is known only between its two neighbours; "without" brings its object.
-        around = " ".join([*(before[-1:] if word in PLAIN_NEGATIONS else []), word, *after[:1]])
-        if around not in known:
+        after = _WORD.findall(masked[end:])
+        if f" {text[start:end].casefold()} {after[0] if after else '.'} " not in known:
             yield Mention(
                 start,
                 end,

@@ -5,6 +5,7 @@ Conventions: a variant is a whole number, taken modulo the number of shapes ther
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from gamutwright.facts.model import Dtype, Fact, Value, Witness
@@ -16,6 +17,9 @@ from gamutwright.lesson.wording.values import places_in_words, value_as_words
 from gamutwright.theory.scale import Scale
 
 __all__ = ["Voice"]
+
+_STANDING_APART = re.compile(r"(?ms)^ +\.(?:define|yes|no|terms|word-[\w-]+) = .*?(?=^ +\.[\w-]+ = |^[a-z]|\Z)")
+"""Attributes of a message that are no sentences around a claim."""
 
 
 class Voice:
@@ -104,7 +108,7 @@ class Voice:
         return fact.terms if self.language == "en" else ()
 
     def vocabulary(self, fact: Fact) -> str:
-        """Give everything the wording file says about a fact, as it is written there.
+        """Give the sentences the wording file has for a fact, as they are written there.
 
         Parameters
         ----------
@@ -114,11 +118,11 @@ class Voice:
         Returns
         -------
         str
-            All its messages, and the general ones of comparison and rarity.
+            Its statements, questions and answers, and those of comparison and rarity; no definitions or predicates.
         """
         general = ("compare-more", "compare-fewer", "compare-same", "compare-alike", "compare-unlike", "rare", "common")
         keys = (self._message(fact), fact.say[0].id, *general)
-        return " ".join(self._messages.written(key) for key in keys)
+        return _STANDING_APART.sub(" ", "\n".join(self._messages.written(key) for key in keys))
 
     def words_of(self, fact: Fact) -> dict[str, str]:
         """Give the words for the values of a fact that has a fixed few: texts, or yes and no.
