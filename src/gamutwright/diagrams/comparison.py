@@ -10,10 +10,11 @@ set beside its mirror image about the root.
 
 from __future__ import annotations
 
-from gamutwright.diagrams.layout import CAPTION, SMALLEST, Drawing, badge, outline, tones_in_words, wrapped
+from gamutwright.diagrams.layout import CAPTION, SMALLEST, Drawing, badge, outline, wrapped
 from gamutwright.diagrams.model import Kind, Sketch
 from gamutwright.diagrams.ring import Ring, arcs, labels, pegs, polygon, sizes, small_ring, ticks
 from gamutwright.diagrams.tables import MOST_CELLS, cells
+from gamutwright.diagrams.words import tones_in_words
 from gamutwright.ir.figure import Dot, Face, Figure, Fill, Group, Role, Stroke, Text
 from gamutwright.theory.notenames import to_symbols
 from gamutwright.theory.scale import Scale, rotated_mask

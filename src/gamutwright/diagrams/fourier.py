@@ -8,8 +8,9 @@ Conventions: k runs from 1 to n/2, from left to right; magnitudes are not divide
 from __future__ import annotations
 
 from gamutwright.diagrams.columns import Column, Columns
-from gamutwright.diagrams.layout import SMALLEST, Drawing, line, tones_in_words
+from gamutwright.diagrams.layout import SMALLEST, Drawing, line
 from gamutwright.diagrams.model import Sketch
+from gamutwright.diagrams.words import tones_in_words
 from gamutwright.ir.figure import Anchor, Figure, Role, Stroke, Text
 from gamutwright.theory.fourier import fourier_magnitudes
 

@@ -7,8 +7,11 @@ Conventions: the root is the lowest rung and, drawn lighter, the highest an octa
 
 from __future__ import annotations
 
-from gamutwright.diagrams.layout import BADGE, SMALLEST, Drawing, line, outline, root_peg, spread, tones_in_words
+from dataclasses import dataclass
+
+from gamutwright.diagrams.layout import BADGE, SMALLEST, Drawing, line, outline, root_peg, spread
 from gamutwright.diagrams.model import Kind, Place, Sketch
+from gamutwright.diagrams.words import tones_in_words
 from gamutwright.ir.figure import Anchor, Dot, Face, Figure, Fill, Role, Stroke, Text
 from gamutwright.ir.metrics import shortened, text_width
 from gamutwright.theory.notenames import to_symbols
@@ -16,9 +19,22 @@ from gamutwright.theory.notenames import to_symbols
 __all__ = ["ladder"]
 
 _TOP, _BOTTOM = 44.0, 756.0
-_LEFT, _RIGHT = 330.0, 510.0
-_NAMES, _NUMBERS, _NOTES = 242.0, 566.0, 606.0
 _NAME_GAP, _NOTE_GAP = 37.0, 54.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Columns:
+    """Where rails, names, numbers and notes stand, from left to right."""
+
+    names: float
+    left: float
+    right: float
+    numbers: float
+    notes: float
+
+
+_WITH_NOTES = _Columns(242.0, 330.0, 510.0, 566.0, 606.0)
+_ALONE = _Columns(332.0, 420.0, 600.0, 656.0, 696.0)
 
 
 def ladder(sketch: Sketch) -> Figure:
@@ -42,7 +58,9 @@ def ladder(sketch: Sketch) -> Figure:
     """
     scale = sketch.scale
     drawing = Drawing()
-    for x in (_LEFT, _RIGHT):
+    has_notes = any(place.kind is not Kind.STEP or place.label for place in sketch.places)
+    at = _WITH_NOTES if has_notes else _ALONE
+    for x in (at.left, at.right):
         drawing.add(
             line(
                 [(x, _height(0, scale.divisions) + 20), (x, _height(scale.divisions, scale.divisions) - 20)],
@@ -50,12 +68,12 @@ def ladder(sketch: Sketch) -> Figure:
             )
         )
     rungs = (*scale.tones, *((scale.divisions,) if scale.is_rooted else ()))
-    _steps(drawing, sketch)
-    _rungs(drawing, sketch, rungs)
-    _names(drawing, sketch, rungs)
-    _notes(drawing, sketch)
+    _steps(drawing, sketch, at)
+    _rungs(drawing, sketch, at, rungs)
+    _names(drawing, sketch, at, rungs)
+    _notes(drawing, sketch, at)
     for index, place in enumerate(sketch.shown):
-        _mark(drawing, sketch, index, place)
+        _mark(drawing, sketch, at, index, place)
     steps = " ".join(map(str, scale.step_pattern)) or "none"
     return drawing.figure(
         sketch,
@@ -69,34 +87,34 @@ def _height(step: float, divisions: int) -> float:
     return _BOTTOM - (_BOTTOM - _TOP) * step / divisions
 
 
-def _steps(drawing: Drawing, sketch: Sketch) -> None:
+def _steps(drawing: Drawing, sketch: Sketch, at: _Columns) -> None:
     """Write the size of every step between the rails where it has room, and a bar as tall as the step."""
     n = sketch.scale.divisions
     for tone, size in zip(sketch.scale.tones, sketch.scale.step_pattern, strict=True):
         if tone + size > n:
             continue
         low, high = _height(tone, n), _height(tone + size, n)
-        corners = [(_LEFT + 8, low - 5), (_RIGHT - 8, low - 5), (_RIGHT - 8, high + 5), (_LEFT + 8, high + 5)]
+        corners = [(at.left + 8, low - 5), (at.right - 8, low - 5), (at.right - 8, high + 5), (at.left + 8, high + 5)]
         if low - high > 14:
             drawing.add(outline(corners, Fill(Role.INK, 0.08), None, f"step {tone}"))
         if low - high >= SMALLEST + 6:
-            drawing.add_over(Text((_LEFT + _RIGHT) / 2, (low + high) / 2, str(size), SMALLEST, name=f"size {tone}"))
+            drawing.add_over(Text((at.left + at.right) / 2, (low + high) / 2, str(size), SMALLEST, name=f"size {tone}"))
 
 
-def _rungs(drawing: Drawing, sketch: Sketch, rungs: tuple[int, ...]) -> None:
+def _rungs(drawing: Drawing, sketch: Sketch, at: _Columns, rungs: tuple[int, ...]) -> None:
     n = sketch.scale.divisions
     for tone in rungs:
         y = _height(tone, n)
         is_octave = tone == n
         role, width = (Role.QUIET, 5.0) if is_octave else (Role.INK, 7.0)
-        drawing.add(line([(_LEFT, y), (_RIGHT, y)], Stroke(role, width), f"rung {tone}"))
-        for x in (_LEFT, _RIGHT):
+        drawing.add(line([(at.left, y), (at.right, y)], Stroke(role, width), f"rung {tone}"))
+        for x in (at.left, at.right):
             radius = min(9.0, (_BOTTOM - _TOP) / n * 0.3)
             if tone % n == 0:
                 drawing.add(*root_peg(x, y, radius, role))
             drawing.add(Dot(x, y, radius, Fill(role)))
         if not is_octave:
-            drawing.part(f"tone {tone}", (_LEFT + _RIGHT) / 2, y, (_RIGHT - _LEFT) / 2)
+            drawing.part(f"tone {tone}", (at.left + at.right) / 2, y, (at.right - at.left) / 2)
 
 
 def _lanes(heights: list[float], gap: float) -> list[float]:
@@ -104,15 +122,17 @@ def _lanes(heights: list[float], gap: float) -> list[float]:
     return [-y for y in spread([-height for height in heights], gap, -_BOTTOM, -_TOP)]
 
 
-def _names(drawing: Drawing, sketch: Sketch, rungs: tuple[int, ...]) -> None:
+def _names(drawing: Drawing, sketch: Sketch, at: _Columns, rungs: tuple[int, ...]) -> None:
     heights = [_height(tone, sketch.scale.divisions) for tone in rungs]
     for tone, wanted, y in zip(rungs, heights, _lanes(heights, _NAME_GAP), strict=True):
-        text = Text(_NAMES, y, sketch.name(tone), 36, anchor=Anchor.END, name=f"name {tone}")
+        text = Text(at.names, y, sketch.name(tone), 36, anchor=Anchor.END, name=f"name {tone}")
         if drawing.add_text(text):
-            drawing.add(line([(_NAMES + 14, y), (_NAMES + 34, wanted), (_LEFT - 22, wanted)], Stroke(Role.QUIET, 2)))
+            drawing.add(
+                line([(at.names + 14, y), (at.names + 34, wanted), (at.left - 22, wanted)], Stroke(Role.QUIET, 2))
+            )
 
 
-def _notes(drawing: Drawing, sketch: Sketch) -> None:
+def _notes(drawing: Drawing, sketch: Sketch, at: _Columns) -> None:
     """Write what places say about single tones, right of their rungs; numbers stand before the words."""
     placed = [(place.parts[0][0], index, place) for index, place in enumerate(sketch.places) if place.kind is Kind.TONE]
     placed.sort(key=lambda item: (item[0], item[1]))
@@ -123,19 +143,19 @@ def _notes(drawing: Drawing, sketch: Sketch) -> None:
     ):
         if index >= len(sketch.shown):
             continue
-        drawing.add(line([(_LEFT, wanted), (_RIGHT, wanted)], Stroke(Role.NOW, 8), f"mark {index + 1}"))
+        drawing.add(line([(at.left, wanted), (at.right, wanted)], Stroke(Role.NOW, 8), f"mark {index + 1}"))
         if numbered:
-            join = [(_RIGHT + 16, wanted), (_NUMBERS - 26, y)]
+            join = [(at.right + 16, wanted), (at.numbers - 26, y)]
             drawing.add(line(join, Stroke(Role.NOW, 2)))
-            drawing.number(index, [(_NUMBERS, y)], sketch)
+            drawing.number(index, [(at.numbers, y)], sketch)
         else:
-            drawing.part(f"witness {index + 1}", (_LEFT + _RIGHT) / 2, wanted, BADGE)
+            drawing.part(f"witness {index + 1}", (at.left + at.right) / 2, wanted, BADGE)
         words = to_symbols(place.label).replace("-", "−") if place.label else sketch.name(tone)
-        words = shortened(words, drawing.width - _NOTES - 12, 34)
-        drawing.add_text(Text(_NOTES, y, words, 34, Role.INK, Anchor.START, name=f"note {index + 1}"))
+        words = shortened(words, drawing.width - at.notes - 12, 34)
+        drawing.add_text(Text(at.notes, y, words, 34, Role.INK, Anchor.START, name=f"note {index + 1}"))
 
 
-def _mark(drawing: Drawing, sketch: Sketch, index: int, place: Place) -> None:
+def _mark(drawing: Drawing, sketch: Sketch, at: _Columns, index: int, place: Place) -> None:
     """Mark what is not a single tone: a step fills its space, other sets of tones are strung beside the ladder."""
     n = sketch.scale.divisions
     tones = [tone % n for part in place.parts for tone in part]
@@ -146,21 +166,23 @@ def _mark(drawing: Drawing, sketch: Sketch, index: int, place: Place) -> None:
             low, high = _height(tones[0], n), _height(tones[0] + ((tones[1] - tones[0]) % n or n), n)
             gap = min(6.0, (low - high) * 0.2)
             corners = [
-                (_LEFT + 8, low - gap),
-                (_RIGHT - 8, low - gap),
-                (_RIGHT - 8, high + gap),
-                (_LEFT + 8, high + gap),
+                (at.left + 8, low - gap),
+                (at.right - 8, low - gap),
+                (at.right - 8, high + gap),
+                (at.left + 8, high + gap),
             ]
             drawing.add(outline(corners, Fill(Role.NOW, 0.45), Stroke(Role.NOW, 3), f"mark {index + 1}"))
             middle = (low + high) / 2
             if low - high >= SMALLEST + 6:
-                drawing.add(Dot((_LEFT + _RIGHT) / 2, middle, min(20.0, (low - high) / 2 - 4), Fill(Role.GROUND), None))
-            drawing.number(index, [(_NUMBERS + across, middle) for across in range(0, 240, 60)], sketch)
+                drawing.add(
+                    Dot((at.left + at.right) / 2, middle, min(20.0, (low - high) / 2 - 4), Fill(Role.GROUND), None)
+                )
+            drawing.number(index, [(at.numbers + across, middle) for across in range(0, 240, 60)], sketch)
             if place.label and not place.label.isdigit():
-                words = shortened(to_symbols(place.label), drawing.width - _NOTES - 12, 34)
-                drawing.add_text(Text(_NOTES, middle, words, 34, anchor=Anchor.START))
+                words = shortened(to_symbols(place.label), drawing.width - at.notes - 12, 34)
+                drawing.add_text(Text(at.notes, middle, words, 34, anchor=Anchor.START))
         case _:
-            x = _NUMBERS + 30 + 44 * (index % 10)
+            x = at.numbers + 30 + 44 * (index % 10)
             ys = sorted(_height(tone, n) for tone in tones)
             drawing.add(
                 line([(x, ys[0]), (x, ys[-1])], Stroke(Role.OTHER if place.kind is Kind.SCALE else Role.NOW, 4))

@@ -10,7 +10,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-from gamutwright.diagrams.model import MOST_NUMBERED, Kind, Place, Sketch
+from gamutwright.diagrams.model import MOST_NUMBERED, Sketch
+from gamutwright.diagrams.words import place_in_words
 from gamutwright.ir.figure import (
     STAGE_HEIGHT,
     STAGE_WIDTH,
@@ -27,7 +28,6 @@ from gamutwright.ir.figure import (
     Text,
 )
 from gamutwright.ir.metrics import Box, box_of, boxes_overlap, shortened, text_width
-from gamutwright.theory.notenames import to_symbols
 
 __all__ = [
     "BADGE",
@@ -38,10 +38,8 @@ __all__ = [
     "badge",
     "line",
     "outline",
-    "place_in_words",
     "root_peg",
     "spread",
-    "tones_in_words",
     "wrapped",
 ]
 
@@ -415,56 +413,3 @@ class Drawing:
             self.width,
             self.height,
         )
-
-
-def tones_in_words(sketch: Sketch) -> str:
-    """List the tones of the scale.
-
-    Parameters
-    ----------
-    sketch : Sketch
-        What was asked for.
-
-    Returns
-    -------
-    str
-        Names upwards from the root; "none" for the empty set.
-    """
-    return " ".join(sketch.name(tone) for tone in sketch.scale.tones) or "none"
-
-
-def place_in_words(sketch: Sketch, place: Place) -> str:
-    """Say a place in a few words.
-
-    Parameters
-    ----------
-    sketch : Sketch
-        What was asked for.
-    place : Place
-        The place.
-
-    Returns
-    -------
-    str
-        Names of its tones and its label.
-
-    Examples
-    --------
-    >>> from gamutwright.theory.scale import Scale
-    >>> place_in_words(Sketch(Scale.of(0, 4, 7)), Place(Kind.CHORD, ((0, 4, 7),), "C"))
-    'C (C E G)'
-    """
-    label = to_symbols(place.label)
-    if place.kind is Kind.AXIS:
-        twice, n = place.parts[0][0], sketch.scale.divisions
-        ends = [
-            sketch.name(end // 2)
-            if end % 2 == 0
-            else f"between {sketch.name(end // 2)} and {sketch.name(end // 2 + 1)}"
-            for end in (twice, twice + n)
-        ]
-        return " to ".join(ends)
-    joiner = "–" if place.kind in {Kind.STEP, Kind.INTERVAL, Kind.INTERVAL_PAIR} else " "
-    between = {Kind.INTERVAL_PAIR: " beside ", Kind.LINK: " to ", Kind.PATH: ", "}.get(place.kind, " ")
-    words = between.join(joiner.join(sketch.name(tone) for tone in part) for part in place.parts)
-    return f"{label} ({words})" if label and label != words else words

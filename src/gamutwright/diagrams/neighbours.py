@@ -6,9 +6,10 @@ small ring the moved tone is lit; the word inside is its new name.
 
 from __future__ import annotations
 
-from gamutwright.diagrams.layout import SMALLEST, Drawing, badge, line, tones_in_words
+from gamutwright.diagrams.layout import SMALLEST, Drawing, badge, line
 from gamutwright.diagrams.model import Kind, Sketch
 from gamutwright.diagrams.ring import Ring, small_ring
+from gamutwright.diagrams.words import tones_in_words
 from gamutwright.ir.figure import Dot, Figure, Fill, Role, Stroke, Text
 from gamutwright.theory.scale import Scale
 

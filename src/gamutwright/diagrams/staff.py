@@ -10,8 +10,9 @@ from __future__ import annotations
 
 from xml.sax.saxutils import quoteattr
 
-from gamutwright.diagrams.layout import SMALLEST, Drawing, tones_in_words
+from gamutwright.diagrams.layout import SMALLEST, Drawing
 from gamutwright.diagrams.model import Kind, Place, Sketch
+from gamutwright.diagrams.words import tones_in_words
 from gamutwright.errors import DomainError
 from gamutwright.ir.figure import Engraving, Face, Figure, Label, Role, Text
 from gamutwright.theory.notenames import accidental, to_symbols

@@ -302,7 +302,8 @@ def _path(verbs: str, numbers: tuple[float, ...]) -> Any:  # noqa: ANN401
 @cache
 def _typeface(font: str) -> Any:  # noqa: ANN401
     skia = skia_library()
-    face = skia.Typeface.MakeFromData(skia.Data.MakeWithCopy(font_bytes(font)))
+    # A font manager of our own: the system's fonts are neither wanted nor looked for.
+    face = skia.FontMgr.New_Custom_Empty().makeFromData(skia.Data.MakeWithCopy(font_bytes(font)))
     if face is None:
         raise MissingPartError(
             font, "skia cannot read this font", "Run: python -m pip install --force-reinstall skia-python==144.1"
