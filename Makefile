@@ -19,11 +19,15 @@ $(READY): pyproject.toml constraints.txt
 	$(BIN)/python -m pip install --quiet --constraint constraints.txt --editable '.[scores,frames,test,bench,lint]'
 	touch $(READY)
 
-demo: $(READY)  ## The profile of a scale of the demo course, computed, with places and sources
-	$(BIN)/gamutwright describe G acoustic
+demo: $(READY)  ## From a scale of the demo course to a checked lesson, with everything computed on the way
+	@mkdir -p out/demo
+	$(BIN)/gamutwright describe G acoustic --level foundation
+	$(BIN)/gamutwright rare G acoustic
+	$(BIN)/gamutwright draft G acoustic --force -o out/demo/acoustic.md
+	$(BIN)/gamutwright check out/demo/acoustic.md --ledger out/demo/ledger.json --pace
 
-test: $(READY)  ## All tests
-	$(BIN)/python -m pytest
+test: $(READY)  ## All tests, on all cores
+	$(BIN)/python -m pytest -n auto --dist worksteal
 
 lint: $(READY)  ## Style, types and floors
 	$(BIN)/ruff format --check .
