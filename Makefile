@@ -25,6 +25,7 @@ demo: $(READY)  ## From a scale of the demo course to a checked lesson, with eve
 	$(BIN)/gamutwright rare G acoustic
 	$(BIN)/gamutwright draft G acoustic --force -o out/demo/acoustic.md
 	$(BIN)/gamutwright check out/demo/acoustic.md --ledger out/demo/ledger.json --pace
+	$(BIN)/gamutwright picture G acoustic --mark semitone_steps -o out/demo/clock.svg
 
 test: $(READY)  ## All tests, on all cores
 	$(BIN)/python -m pytest -n auto --dist worksteal
@@ -40,6 +41,7 @@ bench: $(READY)  ## Benchmarks, with ratios against named alternatives
 
 docs: $(READY)  ## Write the pages that are generated from the code
 	$(BIN)/python docs/generate.py
+	$(BIN)/python docs/gallery.py
 
 clean:  ## Remove what was built
 	rm -rf $(VENV) .pytest_cache .mypy_cache .ruff_cache .hypothesis build dist

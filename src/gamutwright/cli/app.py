@@ -55,6 +55,14 @@ class LanguageName(StrEnum):
     DE = "de"
 
 
+class ThemeName(StrEnum):
+    """In which colours a picture is drawn."""
+
+    LIGHT = "light"
+    NIGHT = "night"
+    PRINT = "print"
+
+
 class Nearness(StrEnum):
     """What nearness means."""
 
@@ -311,6 +319,49 @@ def check(
     if fix and as_json and not yes:
         raise InputError("--fix with --json", "mending asks questions", "Add --yes, or leave out --json.")
     raise typer.Exit(checking.run(scripts, as_json=as_json, ledger_file=ledger, fix=fix, yes=yes, pace=pace))
+
+
+@app.command(
+    epilog="Examples:  gamutwright picture G acoustic --mark semitone_steps -o steps.svg   |   "
+    "gamutwright picture C major --figure keyboard --theme night -o keys.png   |   "
+    "gamutwright picture C major --figure comparison --with 'C acoustic' -o both.pdf"
+)
+def picture(
+    scale: ScaleWords,
+    *,
+    divisions: Divisions = 12,
+    names: Names = NoteNames.ENGLISH,
+    root: Root = None,
+    figure: Annotated[str | None, typer.Option("--figure", "-g", metavar="ID", help="Which diagram.")] = None,
+    mark: Annotated[str | None, typer.Option("--mark", "-m", metavar="FACT", help="Mark the places of a fact.")] = None,
+    upto: Annotated[int | None, typer.Option("--upto", min=0, help="Mark only the first so many places.")] = None,
+    beside: Annotated[str | None, typer.Option("--with", metavar="SCALE", help="A scale to compare with.")] = None,
+    tuning: Annotated[
+        str | None, typer.Option("--tuning", metavar="NOTES", help="Open strings of a fretboard.")
+    ] = None,
+    theme: Annotated[ThemeName, typer.Option("--theme", help="Colours.")] = ThemeName.LIGHT,
+    size: Annotated[float, typer.Option("--scale", min=0.1, max=10, help="Pixels a unit in PNG.")] = 2.0,
+    output: Annotated[
+        Path | None, typer.Option("--output", "-o", metavar="FILE", help="A file ending in .svg, .png or .pdf.")
+    ] = None,
+) -> None:
+    """Draw a scale: clock, keyboard, staff, ladder and more."""
+    from gamutwright.cli import picturing
+
+    picturing.run(
+        " ".join(scale),
+        divisions=divisions,
+        names=names,
+        root=root,
+        figure=figure,
+        mark=mark,
+        upto=upto,
+        beside=beside,
+        tuning=tuning,
+        theme=theme.value,
+        scale=size,
+        output=output,
+    )
 
 
 @app.command(epilog="Example:  gamutwright doctor")

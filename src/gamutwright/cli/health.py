@@ -68,6 +68,13 @@ class State:
 PARTS = (
     Part("typer", "typer", "the command line"),
     Part("rich", "rich", "readable tables"),
+    Part("duckdb", "duckdb", "the catalogue"),
+    Part("pyarrow", "pyarrow", "the catalogue's files"),
+    Part("numba", "numba", "fast columns"),
+    Part("fluent.runtime", "fluent.runtime", "the wording of lessons"),
+    Part("markdown_it", "markdown-it-py", "reading scripts"),
+    Part("verovio", "verovio", "staves and accidentals"),
+    Part("skia", "skia-python", "pictures as PNG and PDF"),
     Part("mido", "mido", "scales from MIDI files"),
     Part("partitura", "partitura", "scales from MusicXML files", "scores"),
 )
@@ -111,7 +118,19 @@ def _examine_part(part: Part) -> State:
             found="not installed",
             advice=f"for {part.enables}: pip install '{install}'",
         )
-    return State(part.distribution, is_well=True, is_needed=is_needed, found=metadata.version(part.distribution))
+    found = metadata.version(part.distribution)
+    if part.module == "skia":
+        try:
+            import skia  # noqa: F401 - whether it loads is the question
+        except ImportError as error:
+            return State(
+                part.distribution,
+                is_well=False,
+                is_needed=False,
+                found=f"{found}, but it does not load ({error})",
+                advice="install the system's OpenGL libraries, on Debian: apt-get install libgl1 libegl1",
+            )
+    return State(part.distribution, is_well=True, is_needed=is_needed, found=found)
 
 
 def run(*, as_json: bool) -> int:

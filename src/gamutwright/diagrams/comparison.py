@@ -10,6 +10,8 @@ set beside its mirror image about the root.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from gamutwright.diagrams.layout import CAPTION, SMALLEST, Drawing, badge, outline, wrapped
 from gamutwright.diagrams.model import Kind, Sketch
 from gamutwright.diagrams.ring import Ring, arcs, labels, pegs, polygon, sizes, small_ring, ticks
@@ -46,10 +48,13 @@ def comparison(sketch: Sketch) -> Figure:
         return _with_many(sketch)
     scale = sketch.scale
     other = _on_root(sketch.other or scale.inverted(), scale.root)
+    theirs = replace(sketch, scale=other, names=())
     drawing = Drawing()
-    for number, (one, two, x, role) in enumerate(((scale, other, 262, Role.NOW), (other, scale, 738, Role.OTHER)), 1):
-        ring = Ring(x, 380, 165, 36, scale.divisions, f"{number} ")
-        _one_ring(drawing, ring, sketch, one, one.mask & ~two.mask, role)
+    for number, (mine, two, x, role) in enumerate(
+        ((sketch, other, 262, Role.NOW), (theirs, scale, 738, Role.OTHER)), 1
+    ):
+        ring, one = Ring(x, 380, 165, 36, scale.divisions, f"{number} "), mine.scale
+        _one_ring(drawing, ring, mine, one, one.mask & ~two.mask, role)
         drawing.part(f"scale {number}", x, 380, 180)
         drawing.add_text(Text(x, 660, "AB"[number - 1], 48, face=Face.SERIF))
         drawing.add_text(Text(x, 716, f"{one.cardinality} tones", SMALLEST, Role.QUIET))
@@ -57,7 +62,8 @@ def comparison(sketch: Sketch) -> Figure:
         Scale(mask, scale.divisions, scale.root).tones
         for mask in (scale.mask & other.mask, scale.mask & ~other.mask, other.mask & ~scale.mask)
     )
-    names = [" ".join(sketch.name(tone) for tone in tones) or "none" for tones in (other.tones, both, first, second)]
+    named = ((theirs, other.tones), (sketch, both), (sketch, first), (theirs, second))
+    names = [" ".join(mine.name(tone) for tone in tones) or "none" for mine, tones in named]
     return drawing.figure(
         sketch,
         "Two scales",
