@@ -360,7 +360,7 @@ def picture(
         tuning=tuning,
         theme=theme.value,
         scale=size,
-        output=output,
+        output=str(output) if output else None,
     )
 
 

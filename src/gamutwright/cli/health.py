@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import json
 import platform
 from dataclasses import dataclass
@@ -121,7 +122,7 @@ def _examine_part(part: Part) -> State:
     found = metadata.version(part.distribution)
     if part.module == "skia":
         try:
-            import skia  # noqa: F401 - whether it loads is the question
+            importlib.import_module(part.module)
         except ImportError as error:
             return State(
                 part.distribution,
