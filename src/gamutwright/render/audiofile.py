@@ -1,0 +1,273 @@
+"""Audio files: WAV, FLAC, AAC and MP3 out, whatever FFmpeg reads in, and a measured true peak after lossy coding.
+
+Lossy coders change the waveform and with it the peaks. So a lossy file is decoded again and measured before it takes
+its name; where its peak lies too high, the programme is limited a little lower and coded once more.
+
+**Conventions.** 48,000 samples a second; WAV and FLAC have 24 bits, so nothing has to be dithered. Two channels carry
+the same samples. The ending says the format. Files are written through `files.replace_file`: whole or not at all.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import tempfile
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import IO, cast
+
+import av
+import numpy as np
+from av.audio.stream import AudioStream
+
+from gamutwright.errors import DomainError, FileError
+from gamutwright.files import replace_file
+from gamutwright.ir.sound import TICKS_PER_SECOND
+from gamutwright.render.loudness import Loudness, Meter
+from gamutwright.render.mix import CEILING_DBTP, TARGET_LUFS, mastered
+from gamutwright.render.signal import Signal
+from gamutwright.render.synth import Samples
+
+__all__ = ["FORMATS", "HIGHEST_DBTP", "Written", "audio_signal", "export", "write_audio"]
+
+HIGHEST_DBTP = -1.0
+"""No file that is exported has a true peak above this, measured on what a player decodes."""
+_TRIES = 4
+_LAYOUTS = {1: "mono", 2: "stereo"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Format:
+    container: str
+    codec: str
+    sample_format: str
+    bit_rate: int = 0
+
+    @property
+    def is_lossy(self) -> bool:
+        return self.bit_rate > 0
+
+
+FORMATS = {
+    ".wav": _Format("wav", "pcm_s24le", "s32"),
+    ".flac": _Format("flac", "flac", "s32"),
+    ".m4a": _Format("ipod", "aac", "fltp", 128_000),
+    ".mp3": _Format("mp3", "libmp3lame", "fltp", 192_000),
+}
+"""Ending of a file to how it is written."""
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A file and what a meter says of it.
+
+    Parameters
+    ----------
+    path : Path
+        Where it is.
+    seconds : float
+        Length of what was put in.
+    loudness : Loudness
+        Measured on the file, decoded.
+    """
+
+    path: Path
+    seconds: float
+    loudness: Loudness
+
+
+def _format(path: Path) -> _Format:
+    found = FORMATS.get(path.suffix.lower())
+    if found is None:
+        raise DomainError(
+            f"the ending '{path.suffix}'",
+            f"sound is written as {', '.join(FORMATS)}",
+            "Give the file one of these endings.",
+        )
+    return found
+
+
+def _encode(file: IO[bytes], signal: Signal, form: _Format, channels: int) -> None:
+    with av.open(file, "w", format=form.container) as container:
+        stream = cast("AudioStream", container.add_stream(form.codec, rate=TICKS_PER_SECOND))
+        stream.layout = _LAYOUTS[channels]
+        stream.format = form.sample_format
+        if form.bit_rate:
+            stream.bit_rate = form.bit_rate * channels // 2 if form.codec == "aac" else form.bit_rate
+        ticks = 0
+        for block in signal.make():
+            frame = _frame(block, form, channels)
+            frame.pts = ticks
+            ticks += len(block)
+            container.mux(stream.encode(frame))
+        container.mux(stream.encode(None))
+
+
+def _frame(block: Samples, form: _Format, channels: int) -> av.AudioFrame:
+    if form.sample_format == "s32":
+        # The 24 bits that are kept stand at the top of the 32 that are handed over.
+        top = 1 << 23
+        whole = np.clip(np.rint(block * top), -top, top - 1).astype(np.int32) << 8
+        packed = np.repeat(whole, channels).reshape(1, -1)
+        frame = av.AudioFrame.from_ndarray(packed, format="s32", layout=_LAYOUTS[channels])
+    else:
+        planes = np.repeat(block.astype(np.float32)[None, :], channels, axis=0)
+        frame = av.AudioFrame.from_ndarray(np.ascontiguousarray(planes), format="fltp", layout=_LAYOUTS[channels])
+    frame.sample_rate = TICKS_PER_SECOND
+    return frame
+
+
+def _decoded(file: IO[bytes] | str, channels: int) -> Iterator[Samples]:
+    """Read audio as blocks of shape (m, channels), at 48,000 samples a second."""
+    with av.open(file, "r") as container:
+        resampler = av.AudioResampler(format="dblp", layout=_LAYOUTS[channels], rate=TICKS_PER_SECOND)
+        stream = container.streams.audio[0]
+        for decoded in container.decode(stream):
+            for frame in resampler.resample(decoded):
+                yield np.ascontiguousarray(frame.to_ndarray().T)
+        for frame in resampler.resample(None):
+            yield np.ascontiguousarray(frame.to_ndarray().T)
+
+
+def _loudness(file: IO[bytes] | str, channels: int) -> Loudness:
+    meter = Meter(channels)
+    for block in _decoded(file, channels):
+        meter.add(block)
+    return meter.result()
+
+
+def write_audio(path: Path, signal: Signal, channels: int = 1) -> Written:
+    """Write a signal as it is, without changing its level.
+
+    Parameters
+    ----------
+    path : Path
+        The file; its ending says the format.
+    signal : Signal
+        What is written; samples beyond full scale are cut off in WAV and FLAC.
+    channels : int, 1 or 2
+        Channels, all with the same samples.
+
+    Returns
+    -------
+    Written
+        The file and its loudness, measured by decoding it.
+
+    Raises
+    ------
+    DomainError
+        If the ending is none of `FORMATS`, the number of channels is neither 1 nor 2, or there are no samples.
+    FileError
+        If it cannot be written.
+    """
+    form = _checked(path, signal, channels)
+    with tempfile.TemporaryFile() as file:
+        loudness = _coded(file, path, signal, form, channels)
+        replace_file(path, lambda place: _copy(file, place))
+    return Written(path, signal.seconds, loudness)
+
+
+def export(
+    path: Path,
+    signal: Signal,
+    target_lufs: float = TARGET_LUFS,
+    channels: int = 1,
+) -> Written:
+    """Write a programme at its loudness, with no true peak above -1 dBTP in what a player decodes.
+
+    Parameters
+    ----------
+    path : Path
+        The file; its ending says the format.
+    signal : Signal
+        The programme.
+    target_lufs : float in [-40, -12]
+        Integrated loudness of the file.
+    channels : int, 1 or 2
+        Channels, all with the same samples.
+
+    Returns
+    -------
+    Written
+        The file and its loudness, measured by decoding it.
+
+    Raises
+    ------
+    DomainError
+        If the ending, the target or the number of channels is outside its range, or there are no samples.
+    FileError
+        If it cannot be written.
+    """
+    form = _checked(path, signal, channels)
+    ceiling = CEILING_DBTP
+    with tempfile.TemporaryFile() as file:
+        for _ in range(_TRIES):
+            master = mastered(signal, target_lufs, ceiling, channels)
+            loudness = _coded(file, path, master, form, channels)
+            excess = loudness.true_peak_dbtp - HIGHEST_DBTP
+            if excess <= 0:
+                break
+            ceiling -= excess + 0.1
+        else:
+            raise FileError(
+                str(path),
+                f"its true peak stays at {loudness.true_peak_dbtp:.1f} dBTP after coding",
+                "Write it as .flac, or choose a lower target.",
+            )
+        replace_file(path, lambda place: _copy(file, place))
+    return Written(path, signal.seconds, loudness)
+
+
+def _checked(path: Path, signal: Signal, channels: int) -> _Format:
+    if channels not in _LAYOUTS or signal.ticks == 0:
+        raise DomainError(
+            f"{signal.ticks} samples in {channels} channels",
+            "a file has a sample or more, in 1 or 2 channels",
+            "Choose 1 channel, or 2 with the same samples.",
+        )
+    return _format(path)
+
+
+def _coded(file: IO[bytes], path: Path, signal: Signal, form: _Format, channels: int) -> Loudness:
+    """Code into an empty file and measure what comes out of it."""
+    file.seek(0)
+    file.truncate()
+    try:
+        _encode(file, signal, form, channels)
+        file.seek(0)
+        return _loudness(file, channels)
+    except (av.error.FFmpegError, OSError) as error:
+        raise FileError(str(path), f"it cannot be coded ({error})", "Make room, or choose another format.") from error
+
+
+def _copy(file: IO[bytes], place: IO[bytes]) -> None:
+    file.seek(0, os.SEEK_SET)
+    shutil.copyfileobj(file, place)
+
+
+def audio_signal(path: Path) -> Signal:
+    """Read an audio file, as one channel at 48,000 samples a second.
+
+    Parameters
+    ----------
+    path : Path
+        The file, in any format FFmpeg decodes.
+
+    Returns
+    -------
+    Signal
+        Its samples, decoded anew each time they are asked for; several channels are averaged.
+
+    Raises
+    ------
+    FileError
+        If it cannot be read or holds no audio.
+    """
+    try:
+        ticks = sum(len(block) for block in _decoded(str(path), 1))
+    except (av.error.FFmpegError, OSError, IndexError) as error:
+        raise FileError(
+            str(path), f"it cannot be read as audio ({error})", "Give a WAV, FLAC, AAC or MP3 file."
+        ) from error
+    return Signal(ticks, lambda: (block[:, 0] for block in _decoded(str(path), 1)))

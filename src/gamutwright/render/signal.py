@@ -1,0 +1,119 @@
+"""Samples in time, made block by block as often as they are asked for.
+
+Levels can only be set once a whole sound was heard, so what is measured must be made again to be written. A signal is
+therefore a recipe: it is run twice instead of kept in memory.
+
+**Conventions.** One channel of float64 at 48,000 samples a second; full scale is 1.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from gamutwright.ir.sound import TICKS_PER_SECOND, Sound
+from gamutwright.render.synth import BLOCK_TICKS, Samples, sound_blocks
+
+__all__ = ["Signal"]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Signal:
+    """A recipe for samples.
+
+    Parameters
+    ----------
+    ticks : int >= 0
+        How many samples there are.
+    make : callable
+        Gives them from the beginning, in blocks of any length, each time it is called.
+    """
+
+    ticks: int
+    make: Callable[[], Iterator[Samples]]
+
+    @classmethod
+    def of_samples(cls, samples: NDArray[np.floating]) -> Signal:
+        """Take samples that are in memory.
+
+        Parameters
+        ----------
+        samples : ndarray of float, shape (m,)
+            The samples.
+
+        Returns
+        -------
+        Signal
+            The same, in blocks.
+
+        Examples
+        --------
+        >>> Signal.of_samples(np.zeros(3)).ticks
+        3
+        """
+
+        def make() -> Iterator[Samples]:
+            for begin in range(0, len(samples), BLOCK_TICKS):
+                yield samples[begin : begin + BLOCK_TICKS].astype(np.float64)
+
+        return cls(len(samples), make)
+
+    @classmethod
+    def of_sound(cls, sound: Sound) -> Signal:
+        """Play a sound on our own synthesiser.
+
+        Parameters
+        ----------
+        sound : Sound
+            The sound.
+
+        Returns
+        -------
+        Signal
+            Its samples, at the level of its velocities.
+
+        Examples
+        --------
+        >>> Signal.of_sound(Sound(10)).samples().shape
+        (10,)
+        """
+        return cls(sound.ticks, lambda: sound_blocks(sound))
+
+    @property
+    def seconds(self) -> float:
+        """Length in seconds."""
+        return self.ticks / TICKS_PER_SECOND
+
+    def amplified(self, gain: float) -> Signal:
+        """Multiply every sample.
+
+        Parameters
+        ----------
+        gain : float
+            The factor.
+
+        Returns
+        -------
+        Signal
+            The louder or softer signal.
+
+        Examples
+        --------
+        >>> Signal.of_samples(np.ones(2)).amplified(0.5).samples()
+        array([0.5, 0.5])
+        """
+        return Signal(self.ticks, lambda: (block * gain for block in self.make()))
+
+    def samples(self) -> Samples:
+        """Make everything at once, for short signals.
+
+        Returns
+        -------
+        ndarray of float64, shape (ticks,)
+            All samples.
+        """
+        blocks = list(self.make())
+        return np.concatenate(blocks) if blocks else np.zeros(0)
