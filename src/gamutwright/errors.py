@@ -14,6 +14,7 @@ The tree::
     ├── CatalogueError (RuntimeError)    a catalogue that cannot be built, read or asked so
     ├── FileError (OSError)              a file that cannot be read or written
     ├── UnknownFactError (LookupError)   a fact asked for under an id nobody offers
+    ├── UnprovedError (ValueError)       a script whose statements are not all proved
     ├── PackError (ImportError)          a pack of facts that cannot be taken in
     └── MissingPartError (ImportError)   an optional part that is not installed
 """
@@ -33,6 +34,7 @@ __all__ = [
     "PackError",
     "ScriptError",
     "UnknownFactError",
+    "UnprovedError",
 ]
 
 
@@ -143,3 +145,7 @@ class PackError(GamutwrightError, ImportError):
 
 class MissingPartError(GamutwrightError, ImportError):
     """An optional part that is not installed; the next step is the command that installs it."""
+
+
+class UnprovedError(GamutwrightError, ValueError):
+    """A script whose statements are not all proved, where only a proved one will do."""

@@ -59,6 +59,7 @@ ATTRIBUTES = {
     "show": Attribute(_NAME, "the name of a diagram"),
     "mark": Attribute(_NAME, "the id of a fact"),
     "play": Attribute(_NAME, "the name of a phrase"),
+    "with": Attribute(_ANY, "a scale", beside=frozenset({"show", "play"})),
     "pause": Attribute(r"[0-9]{1,2}(?:\.[0-9]{1,3})?", "seconds, from 0 to 60"),
     "opinion": Attribute("", "a bare word", needs_words=True),
     "quote": Attribute("", "a bare word", needs_words=True),

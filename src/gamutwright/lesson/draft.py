@@ -222,7 +222,7 @@ def _compare(writer: _Writer, chapter: PlannedChapter) -> bool:
         if sentence:
             sentences.append((mine.value == theirs, sentence))
     told = [sentence for _, sentence in sorted(sentences, key=lambda entry: entry[0])[:MOST_COMPARED]]
-    opening = f"{writer.phrase('say-compare', other=name)} {{play=alternation show=comparison}}"
+    opening = f'{writer.phrase("say-compare", other=name)} {{play=alternation show=comparison with="{of}"}}'
     if not told:
         return False
     writer.heading(ChapterKind.COMPARE)

@@ -1,0 +1,285 @@
+"""A film before it is drawn: what is seen, heard and read, and from which tick to which.
+
+Everything that has a time has it here and nowhere else: a renderer draws shots, places clips and writes captions, and
+decides nothing. The same record is what a verifier compares a finished film with.
+
+Conventions: time is counted in integer ticks, 48,000 a second, so a tick is one audio sample and 1,600 are a frame at
+30 a second. Spans are half-open. Shots follow each other without a gap and begin on frames.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from gamutwright.errors import DomainError
+from gamutwright.ir.figure import Figure
+
+__all__ = [
+    "FRAME_TICKS",
+    "TICKS_PER_SECOND",
+    "Caption",
+    "ChapterMark",
+    "Clip",
+    "ClipKind",
+    "Panel",
+    "Shot",
+    "ShotKind",
+    "Speech",
+    "SpokenWord",
+    "TimedLine",
+    "Timeline",
+    "frame_at",
+]
+
+TICKS_PER_SECOND = 48_000
+FRAME_TICKS = 1_600
+
+
+def frame_at(tick: int) -> int:
+    """Give the first tick of the frame that is shown at a tick, rounded to the nearest frame.
+
+    Parameters
+    ----------
+    tick : int
+        Any tick.
+
+    Returns
+    -------
+    int
+        A multiple of 1,600.
+
+    Examples
+    --------
+    >>> frame_at(1_700), frame_at(2_400)
+    (1600, 3200)
+    """
+    return (tick + FRAME_TICKS // 2) // FRAME_TICKS * FRAME_TICKS
+
+
+@dataclass(frozen=True, slots=True)
+class SpokenWord:
+    """When a word is spoken.
+
+    Parameters
+    ----------
+    start_char, end_char : int
+        Its place in the text of the line.
+    start_tick, end_tick : int
+        When it is heard, counted from the beginning of the line's sound.
+    """
+
+    start_char: int
+    end_char: int
+    start_tick: int
+    end_tick: int
+
+
+@dataclass(frozen=True, slots=True)
+class Speech:
+    """How long a line takes to say, and when each of its words is heard.
+
+    Parameters
+    ----------
+    ticks : int
+        Length of the sound.
+    words : tuple of SpokenWord
+        In order; may be empty where nothing is known.
+    """
+
+    ticks: int
+    words: tuple[SpokenWord, ...] = ()
+
+    def tick_of(self, char: int, length: int) -> int:
+        """Say when a place in the text is reached.
+
+        Parameters
+        ----------
+        char : int
+            Offset in the text.
+        length : int
+            Length of the text, for lines whose words have no times.
+
+        Returns
+        -------
+        int
+            Ticks from the beginning of the line.
+
+        Examples
+        --------
+        >>> Speech(100, (SpokenWord(0, 4, 10, 40), SpokenWord(5, 9, 50, 90))).tick_of(5, 9)
+        50
+        >>> Speech(100).tick_of(5, 10)
+        50
+        """
+        for word in self.words:
+            if char < word.end_char:
+                return word.start_tick
+        if self.words:
+            return self.words[-1].end_tick
+        return self.ticks * char // max(1, length)
+
+
+class ShotKind(StrEnum):
+    """How a shot is laid out."""
+
+    TITLE = "title"
+    STAGE = "stage"
+    END = "end"
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """The words beside the picture.
+
+    Parameters
+    ----------
+    heading : str
+        What is being told.
+    value : str
+        The value that is spoken.
+    sentence : str
+        One sentence at the most.
+    source : str
+        Where the fact is published, in short.
+    """
+
+    heading: str = ""
+    value: str = ""
+    sentence: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Shot:
+    """What is seen from one frame to another.
+
+    Parameters
+    ----------
+    start_tick, end_tick : int
+        From when to when; multiples of 1,600.
+    kind : ShotKind
+        Its layout.
+    figure : Figure or None
+        The picture on the stage.
+    panel : Panel
+        The words beside it.
+    chapter : int
+        Index of the chapter it belongs to; -1 before the first.
+    drawing : str
+        What kind of picture it is; only pictures of one kind move into each other, others fade.
+    is_still : bool
+        Whether the picture must not move into this shot, because the ear is asked for.
+    """
+
+    start_tick: int
+    end_tick: int
+    kind: ShotKind
+    figure: Figure | None
+    panel: Panel
+    chapter: int
+    drawing: str = ""
+    is_still: bool = False
+
+
+class ClipKind(StrEnum):
+    """What a clip is."""
+
+    VOICE = "voice"
+    SOUND = "sound"
+
+
+@dataclass(frozen=True, slots=True)
+class Clip:
+    """A sound that is placed.
+
+    Parameters
+    ----------
+    start_tick, ticks : int
+        When it begins and how long it is.
+    kind : ClipKind
+        Voice or sounded example.
+    key : str
+        Which: the id of the line, or the digest of the sound.
+    """
+
+    start_tick: int
+    ticks: int
+    kind: ClipKind
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
+class Caption:
+    """Text that is read along.
+
+    Parameters
+    ----------
+    start_tick, end_tick : int
+        From when to when.
+    text : str
+        One or two rows, separated by a line end.
+    """
+
+    start_tick: int
+    end_tick: int
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChapterMark:
+    """Where a chapter begins."""
+
+    start_tick: int
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class TimedLine:
+    """Where a line of the script is spoken."""
+
+    id: str
+    start_tick: int
+    end_tick: int
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Timeline:
+    """A whole film before it is drawn.
+
+    Parameters
+    ----------
+    title : str
+        What the film is called.
+    language : str
+        Language tag of what is spoken.
+    ticks : int
+        Its length, a multiple of 1,600.
+    shots, clips, captions, chapters, lines : tuple
+        Each by time.
+
+    Raises
+    ------
+    DomainError
+        If shots leave a gap, overlap, or do not begin on frames.
+    """
+
+    title: str
+    language: str
+    ticks: int
+    shots: tuple[Shot, ...]
+    clips: tuple[Clip, ...]
+    captions: tuple[Caption, ...]
+    chapters: tuple[ChapterMark, ...]
+    lines: tuple[TimedLine, ...]
+
+    def __post_init__(self) -> None:
+        edges = [0, *(shot.end_tick for shot in self.shots)]
+        starts = [*(shot.start_tick for shot in self.shots), self.ticks]
+        if edges != starts or any(edge % FRAME_TICKS for edge in edges):
+            raise DomainError(
+                f"the shots of '{self.title}'",
+                "shots follow each other without a gap, from frame to frame, to the end",
+                "This is a mistake in the program that made them; please report it.",
+            )
