@@ -63,6 +63,15 @@ class ThemeName(StrEnum):
     PRINT = "print"
 
 
+class SizeName(StrEnum):
+    """How large a film is."""
+
+    P1080 = "1080p"
+    P2160 = "2160p"
+    P720 = "720p"
+    VERTICAL = "vertical"
+
+
 class Nearness(StrEnum):
     """What nearness means."""
 
@@ -362,6 +371,27 @@ def picture(
         scale=size,
         output=str(output) if output else None,
     )
+
+
+@app.command(
+    epilog="Examples:  gamutwright render acoustic.md   |   "
+    "gamutwright render lessons/acoustic/script.md -o out/acoustic   |   "
+    "gamutwright render acoustic.md --size vertical --theme light"
+)
+def render(
+    script: Annotated[Path, typer.Argument(metavar="SCRIPT", help="A script that checks clean.")],
+    *,
+    output: Annotated[Path | None, typer.Option("--output", "-o", metavar="FOLDER", help="Where the files go.")] = None,
+    size: Annotated[SizeName, typer.Option("--size", help="Size of the frame.")] = SizeName.P1080,
+    theme: Annotated[ThemeName, typer.Option("--theme", help="Colours.")] = ThemeName.NIGHT,
+    draft: Annotated[
+        bool, typer.Option("--draft", help="Render although not every statement is proved; every frame says so.")
+    ] = False,
+) -> None:
+    """Make the film of a script, with captions and chapters."""
+    from gamutwright.cli import rendering
+
+    rendering.run(script, output=output, size=size.value, theme=theme.value, is_draft=draft)
 
 
 @app.command(epilog="Example:  gamutwright doctor")
