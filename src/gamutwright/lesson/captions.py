@@ -8,9 +8,6 @@ Conventions: a caption never reaches over a line of the script; it appears with 
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator
-
 from gamutwright.ir.timeline import FRAME_TICKS, TICKS_PER_SECOND, Caption, Speech
 
 __all__ = ["LONGEST_ROW", "captions_of", "rows_of"]
@@ -19,22 +16,45 @@ LONGEST_ROW = 42
 ROWS = 2
 SHORTEST_TICKS = 6 * TICKS_PER_SECOND // 5
 GAP_TICKS = 2 * FRAME_TICKS
-BREAKS = ",;:.!?–—"
+STOPS = ",;:.!?–—"
+STOP_BONUS = 14
 
 
-def _cuts(text: str, most: int) -> Iterator[tuple[int, int]]:
-    """Cut a text into pieces of at most so many characters, as even as can be, better after a stop."""
-    pieces = math.ceil(len(text) / most)
-    start = 0
-    while pieces > 1 and len(text) - start > most:
-        ideal = start + (len(text) - start) / pieces
-        blanks = [place for place in range(start + 1, min(len(text), start + most + 1)) if text[place] == " "]
-        if not blanks:
-            break
-        best = min(blanks, key=lambda place: abs(place - ideal) - (12 if text[place - 1] in BREAKS else 0))
-        yield start, best
-        start, pieces = best + 1, max(1, math.ceil((len(text) - best - 1) / most))
-    yield start, len(text)
+def _row_break(text: str) -> int | None:
+    """Find the blank at which a text falls into two rows that fit; 0 for one row, None where it does not fit."""
+    if len(text) <= LONGEST_ROW:
+        return 0
+    blanks = [place for place, letter in enumerate(text) if letter == " "]
+    fitting = [place for place in blanks if place <= LONGEST_ROW and len(text) - place - 1 <= LONGEST_ROW]
+    if not fitting:
+        return None
+    return min(fitting, key=lambda place: abs(2 * place - len(text)) - (STOP_BONUS if text[place - 1] in STOPS else 0))
+
+
+def _pieces(text: str) -> list[tuple[int, int]]:
+    """Cut a text into as few captions as hold it, as even as can be, better after a stop (dynamic programming)."""
+    starts = [0, *(place + 1 for place, letter in enumerate(text) if letter == " ")]
+    ends = [*(start - 1 for start in starts[1:]), len(text)]
+    best: list[tuple[int, float, int]] = [(0, 0.0, 0)]
+    for stop in range(1, len(starts) + 1):
+        options = []
+        for first in range(stop - 1, -1, -1):
+            length = ends[stop - 1] - starts[first]
+            if length > ROWS * LONGEST_ROW + 1 and first < stop - 1:
+                break
+            piece = text[starts[first] : ends[stop - 1]]
+            if _row_break(piece) is None and first < stop - 1:
+                continue
+            bonus = STOP_BONUS**2 if text[ends[stop - 1] - 1] in STOPS else 0
+            count, cost, _ = best[first]
+            options.append((count + 1, cost + length * length / 10 - bonus, first))
+        best.append(min(options))
+    cuts, stop = [], len(starts)
+    while stop:
+        first = best[stop][2]
+        cuts.append((starts[first], ends[stop - 1]))
+        stop = first
+    return cuts[::-1]
 
 
 def rows_of(text: str) -> str:
@@ -48,16 +68,15 @@ def rows_of(text: str) -> str:
     Returns
     -------
     str
-        One or two rows of similar length.
+        One or two rows of similar length; a single word that is too long stays as it is.
 
     Examples
     --------
     >>> rows_of("It has two semitone steps: C sharp to D and E to F.")
-    'It has two semitone steps:\\nC sharp to D and E to F.'
+    'It has two semitone steps:\nC sharp to D and E to F.'
     """
-    if len(text) <= LONGEST_ROW:
-        return text
-    return "\n".join(text[start:end] for start, end in _cuts(text, LONGEST_ROW))
+    place = _row_break(text)
+    return f"{text[:place]}\n{text[place + 1 :]}" if place else text
 
 
 def captions_of(text: str, speech: Speech, start_tick: int, latest_tick: int) -> tuple[Caption, ...]:
@@ -79,7 +98,7 @@ def captions_of(text: str, speech: Speech, start_tick: int, latest_tick: int) ->
     tuple of Caption
         In order, none overlapping.
     """
-    pieces = list(_cuts(text, ROWS * LONGEST_ROW - 6))
+    pieces = _pieces(text)
     begins = [start_tick + speech.tick_of(start, len(text)) if start else start_tick for start, _ in pieces]
     ends = [begin - GAP_TICKS for begin in begins[1:]] + [
         min(max(start_tick + speech.ticks, begins[-1] + SHORTEST_TICKS), latest_tick - GAP_TICKS)
