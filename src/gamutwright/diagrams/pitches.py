@@ -170,9 +170,10 @@ def led_voicing(tones: tuple[int, ...], before: tuple[int, ...], divisions: int)
     >>> led_voicing((9, 0, 4), (0, 4, 7), 12)
     (0, 4, 9)
     """
-    if len(tones) != len(before):
-        return close_voicing(tones, divisions)
     turns = [tones[k:] + tones[:k] for k in range(len(tones))]
+    if len(tones) != len(before):
+        # The first chord lies a little above the root, so that those after it find room on either side.
+        return min(close_voicing(turn, divisions, divisions // 4) for turn in turns)
     found = {close_voicing(turn, divisions, above) for turn in turns for above in (0, divisions)}
     inside = [steps for steps in found if steps[-1] <= 2 * divisions] or sorted(found)
     return min(inside, key=lambda steps: (_moved(before, steps), steps))

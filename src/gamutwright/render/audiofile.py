@@ -3,8 +3,8 @@
 Lossy coders change the waveform and with it the peaks. So a lossy file is decoded again and measured before it takes
 its name; where its peak lies too high, the programme is limited a little lower and coded once more.
 
-**Conventions.** 48,000 samples a second; WAV and FLAC have 24 bits, so nothing has to be dithered. Two channels carry
-the same samples. The ending says the format. Files are written through `files.replace_file`: whole or not at all.
+**Conventions.** 48,000 samples a second. WAV has 16 bits, which every program reads, with triangular dither where there
+is sound; FLAC has 24, where none is needed. Two channels carry the same samples. The ending says the format. Files are written through `files.replace_file`: whole or not at all.
 """
 
 from __future__ import annotations
@@ -24,8 +24,8 @@ from av.audio.stream import AudioStream
 from gamutwright.errors import DomainError, FileError
 from gamutwright.files import replace_file
 from gamutwright.ir.sound import TICKS_PER_SECOND
-from gamutwright.render.loudness import Loudness, Meter
-from gamutwright.render.mix import CEILING_DBTP, TARGET_LUFS, mastered
+from gamutwright.render.loudness import SILENT_LUFS, Loudness, Meter
+from gamutwright.render.mix import CEILING_DBTP, LOUDEST_LUFS, TARGET_LUFS, mastered
 from gamutwright.render.signal import Signal
 from gamutwright.render.synth import Samples
 
@@ -34,6 +34,7 @@ __all__ = ["FORMATS", "HIGHEST_DBTP", "Written", "audio_signal", "export", "writ
 HIGHEST_DBTP = -1.0
 """No file that is exported has a true peak above this, measured on what a player decodes."""
 _TRIES = 4
+_NEAR_ENOUGH_LU = 0.2
 _LAYOUTS = {1: "mono", 2: "stereo"}
 
 
@@ -42,6 +43,7 @@ class _Format:
     container: str
     codec: str
     sample_format: str
+    bits: int = 0
     bit_rate: int = 0
 
     @property
@@ -50,10 +52,10 @@ class _Format:
 
 
 FORMATS = {
-    ".wav": _Format("wav", "pcm_s24le", "s32"),
-    ".flac": _Format("flac", "flac", "s32"),
-    ".m4a": _Format("ipod", "aac", "fltp", 128_000),
-    ".mp3": _Format("mp3", "libmp3lame", "fltp", 192_000),
+    ".wav": _Format("wav", "pcm_s16le", "s16", bits=16),
+    ".flac": _Format("flac", "flac", "s32", bits=24),
+    ".m4a": _Format("ipod", "aac", "fltp", bit_rate=128_000),
+    ".mp3": _Format("mp3", "libmp3lame", "fltp", bit_rate=192_000),
 }
 """Ending of a file to how it is written."""
 
@@ -96,24 +98,35 @@ def _encode(file: IO[bytes], signal: Signal, form: _Format, channels: int) -> No
         if form.bit_rate:
             stream.bit_rate = form.bit_rate * channels // 2 if form.codec == "aac" else form.bit_rate
         ticks = 0
+        noise = np.random.default_rng(0)
         for block in signal.make():
-            frame = _frame(block, form, channels)
+            frame = _frame(_dithered(block, noise) if form.bits == 16 else block, form, channels)
             frame.pts = ticks
             ticks += len(block)
             container.mux(stream.encode(frame))
         container.mux(stream.encode(None))
 
 
+def _dithered(block: Samples, noise: np.random.Generator) -> Samples:
+    """Add triangular noise of one step either way, so that what is soft fades without graininess; silence stays so."""
+    steps = noise.random(len(block)) - noise.random(len(block))
+    dithered: Samples = np.where(block == 0, 0.0, block + steps / (1 << 15))
+    return dithered
+
+
 def _frame(block: Samples, form: _Format, channels: int) -> av.AudioFrame:
-    if form.sample_format == "s32":
-        # The 24 bits that are kept stand at the top of the 32 that are handed over.
-        top = 1 << 23
-        whole = np.clip(np.rint(block * top), -top, top - 1).astype(np.int32) << 8
-        packed = np.repeat(whole, channels).reshape(1, -1)
-        frame = av.AudioFrame.from_ndarray(packed, format="s32", layout=_LAYOUTS[channels])
+    layout = _LAYOUTS[channels]
+    if form.bits:
+        top = 1 << form.bits - 1
+        whole = np.clip(np.rint(block * top), -top, top - 1).astype(np.int32)
+        # The 24 bits that FLAC keeps stand at the top of the 32 that are handed over.
+        packed = whole.astype(np.int16) if form.bits == 16 else whole << 8
+        frame = av.AudioFrame.from_ndarray(
+            np.repeat(packed, channels).reshape(1, -1), format=form.sample_format, layout=layout
+        )
     else:
         planes = np.repeat(block.astype(np.float32)[None, :], channels, axis=0)
-        frame = av.AudioFrame.from_ndarray(np.ascontiguousarray(planes), format="fltp", layout=_LAYOUTS[channels])
+        frame = av.AudioFrame.from_ndarray(np.ascontiguousarray(planes), format=form.sample_format, layout=layout)
     frame.sample_rate = TICKS_PER_SECOND
     return frame
 
@@ -200,16 +213,20 @@ def export(
         If it cannot be written.
     """
     form = _checked(path, signal, channels)
-    ceiling = CEILING_DBTP
+    ceiling, aim = CEILING_DBTP, target_lufs
     with tempfile.TemporaryFile() as file:
         for _ in range(_TRIES):
-            master = mastered(signal, target_lufs, ceiling, channels)
+            master = mastered(signal, aim, ceiling, channels)
             loudness = _coded(file, path, master, form, channels)
             excess = loudness.true_peak_dbtp - HIGHEST_DBTP
-            if excess <= 0:
+            missing = target_lufs - loudness.integrated_lufs
+            is_off = form.is_lossy and loudness.integrated_lufs > SILENT_LUFS and abs(missing) > _NEAR_ENOUGH_LU
+            if excess <= 0 and not is_off:
                 break
-            ceiling -= excess + 0.1
-        else:
+            # Coders also take a little loudness away with what they leave out.
+            aim = min(max(aim + missing, target_lufs - 1), target_lufs + 1, LOUDEST_LUFS) if is_off else aim
+            ceiling -= excess + 0.1 if excess > 0 else 0.0
+        if excess > 0:
             raise FileError(
                 str(path),
                 f"its true peak stays at {loudness.true_peak_dbtp:.1f} dBTP after coding",

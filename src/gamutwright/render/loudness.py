@@ -5,7 +5,7 @@ The meter is FFmpeg's, through PyAV; it is tested with the signals of EBU Tech 3
 **Conventions.** Loudness in LUFS by ITU-R BS.1770 with both gates; momentary is over 400 ms. True peak in dBTP, found
 by oversampling four times. One channel is measured as it is; the same samples in two channels are 3.01 LU louder. A
 signal that stays below the absolute gate has -70 LUFS. One shorter than 400 ms, for which loudness is not defined, is
-measured as if it were repeated. The last tenth of a second is filled up with silence.
+measured as if it were repeated. What is left of the last tenth of a second counts for peaks alone.
 
 References: ITU-R BS.1770 (K-weighting, gates, true peak) and EBU Tech 3341 (integration times), from memory.
 """
@@ -144,6 +144,7 @@ class Meter:
         self._head: list[Samples] = []
         self._momentary = self._short_term = self._integrated = SILENT_LUFS
         self._peak = 0.0
+        self._is_over = False
 
     def add(self, block: Samples) -> None:
         """Hear some more.
@@ -170,7 +171,9 @@ class Meter:
             once = np.concatenate(self._head)
             for _ in range(-(-_SHORTEST // len(once))):
                 self._push(once)
-        # Room for the interpolation behind the last sample, and up to a whole tenth of a second: the filter needs it.
+        # Peaks need room for the interpolation behind the last sample, and the filter works in tenths of a second; this
+        # filling counts for peaks alone.
+        self._is_over = True
         rest = -(self._ticks + 64) % _TENTH + 64
         self._push(np.zeros((rest, self._channels)))
         self._source.push(None)
@@ -196,10 +199,11 @@ class Meter:
                 return
             if not shown:
                 continue
-            self._momentary = max(self._momentary, _number(shown["lavfi.r128.M"]))
-            self._short_term = max(self._short_term, _number(shown["lavfi.r128.S"]))
-            self._integrated = max(SILENT_LUFS, _number(shown["lavfi.r128.I"]))
             self._peak = max(self._peak, _number(shown.get("lavfi.r128.true_peak", "0")))
+            if not self._is_over:
+                self._momentary = max(self._momentary, _number(shown["lavfi.r128.M"]))
+                self._short_term = max(self._short_term, _number(shown["lavfi.r128.S"]))
+                self._integrated = max(SILENT_LUFS, _number(shown["lavfi.r128.I"]))
 
 
 def _number(text: str) -> float:

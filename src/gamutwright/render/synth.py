@@ -96,10 +96,10 @@ def _modes(voice: _Voice, note: Note) -> tuple[NDArray[np.complex128], NDArray[n
     # Phases that grow with the square of the number keep the peak low for its energy (Schroeder 1970, from memory).
     phase = np.pi * number * (number - 1) / number.max() - np.pi / 2
     energy = math.sqrt(float(np.sum(amplitude**2)) / 2)
-    weight: NDArray[np.complex128] = (note.velocity / energy) * amplitude * np.exp(1j * phase)
+    weight = (note.velocity / energy) * amplitude * np.exp(1j * phase)
     turn = 2j * np.pi * (note.freq_hz / TICKS_PER_SECOND)
-    power: NDArray[np.complex128] = number * turn - decay / TICKS_PER_SECOND
-    return weight, power
+    power = number * turn - decay / TICKS_PER_SECOND
+    return weight.astype(np.complex128), power.astype(np.complex128)
 
 
 def _ramp(ticks: Samples, length: int) -> Samples:

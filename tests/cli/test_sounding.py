@@ -1,0 +1,88 @@
+"""Sounds from the command line's own function: formats, facts, tunings and bad input."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import mido
+import pytest
+
+from gamutwright.cli.app import NoteNames
+from gamutwright.cli.sounding import run, sounded
+from gamutwright.errors import DomainError, FileError, InputError, UnknownFactError
+from gamutwright.render.audiofile import audio_signal
+from gamutwright.theory.scale import Scale
+
+MAJOR = Scale.of(0, 2, 4, 5, 7, 9, 11)
+PLAIN = {
+    "divisions": 12, "names": NoteNames.ENGLISH, "root": None, "kind": None, "fact": None, "beside": None,
+    "timbre": "plucked", "tempo": 180.0, "tuning": "equal", "pitching": "auto", "soundfont": None, "program": None,
+    "loudness_lufs": -16.0, "channels": 1,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("ending", [".wav", ".flac", ".m4a", ".mp3"])
+def test_audio_files_are_written_and_measured(tmp_path: Path, ending: str, capsys: pytest.CaptureFixture[str]):
+    path = tmp_path / f"acoustic{ending}"
+    run("G acoustic", **PLAIN | {"output": path})
+    out = capsys.readouterr().out
+    assert str(path) in out
+    assert "-16." in out or "-15.9" in out
+    assert "dBTP" in out
+    assert audio_signal(path).seconds == pytest.approx(5.83, abs=0.1)
+
+
+def test_midi_files_are_written(tmp_path: Path):
+    run("D dorian", **PLAIN | {"output": tmp_path / "dorian.mid", "tuning": "vallotti", "kind": "up"})
+    file = mido.MidiFile(tmp_path / "dorian.mid")
+    assert [message.type for message in file.tracks[1]].count("sysex") == 1
+    run("D dorian", **PLAIN | {"output": tmp_path / "bent.mid", "tuning": "vallotti", "pitching": "bent"})
+    assert "pitchwheel" in [message.type for message in mido.MidiFile(tmp_path / "bent.mid").tracks[1]]
+
+
+def test_two_scales(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
+    run("C major", **PLAIN | {"output": tmp_path / "two.mid", "kind": "alternation", "beside": "C minor"})
+    assert "32 notes" in capsys.readouterr().out
+
+
+def test_a_fact_brings_its_own_phrase_and_places():
+    sound = sounded(MAJOR, fact="tritones")
+    assert {note.label for note in sound.notes} == {"F", "B"}
+    assert [mark.item for mark in sound.marks] == [1]
+    assert sounded(MAJOR, fact="inversion").marks[1].item == 2
+    assert len(sounded(MAJOR, fact="semitone_steps", kind="up").notes) == 8
+
+
+@pytest.mark.parametrize(
+    ("changes", "error", "words"),
+    [
+        ({"kind": "scales"}, DomainError, "Did you mean scale"),
+        ({"fact": "tritone"}, UnknownFactError, "tritones"),
+        ({"fact": "augmented_triads"}, DomainError, "nothing to hear"),
+        ({"timbre": "bowed"}, DomainError, "plucked, struck, sustained"),
+        ({"tuning": "pure"}, DomainError, "five_limit"),
+        ({"tempo": 900}, DomainError, "beats a minute"),
+    ],
+)
+def test_bad_parameters_say_what_to_do(changes: dict[str, object], error: type[Exception], words: str):
+    with pytest.raises(error, match=words):
+        sounded(MAJOR, **changes)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("changes", "error", "words"),
+    [
+        ({"output": "x.ogg"}, DomainError, ".flac"),
+        ({"loudness_lufs": -3.0}, DomainError, "-16"),
+        ({"channels": 5}, DomainError, "channels"),
+        ({"output": "x.mid", "pitching": "sharp"}, DomainError, "bent"),
+        ({"output": "x.mid", "soundfont": Path("x.sf2")}, InputError, ".wav"),
+        ({"soundfont": Path("none.sf2")}, FileError, "no such file"),
+    ],
+)
+def test_bad_files_say_what_to_do(tmp_path: Path, changes: dict[str, object], error: type[Exception], words: str):
+    given = PLAIN | {"output": "x.wav"} | changes
+    given["output"] = tmp_path / str(given["output"])
+    with pytest.raises(error, match=words):
+        run("C major", **given)
+    assert not list(tmp_path.iterdir())
