@@ -211,7 +211,7 @@ def _speech(line: SpokenLine) -> Speech:
 
 
 def _stamped(style: FilmStyle, stamp: str) -> FilmStyle:
-    return FilmStyle(style.width, style.height, style.theme, style.crf, style.preset, stamp)
+    return FilmStyle(style.width, style.height, style.theme, style.quantizer, style.preset, stamp)
 
 
 def _stamp(report: Report, *, is_draft: bool) -> str:
