@@ -4,7 +4,8 @@ Lossy coders change the waveform and with it the peaks. So a lossy file is decod
 its name; where its peak lies too high, the programme is limited a little lower and coded once more.
 
 **Conventions.** 48,000 samples a second. WAV has 16 bits, which every program reads, with triangular dither where there
-is sound; FLAC has 24, where none is needed. Two channels carry the same samples. The ending says the format. Files are written through `files.replace_file`: whole or not at all.
+is sound; FLAC has 24, where none is needed. Two channels carry the same samples. The ending says the format. Files are
+written through `files.replace_file`: whole or not at all.
 """
 
 from __future__ import annotations

@@ -38,6 +38,8 @@ MOST_SAMPLES = 600 * TICKS_PER_SECOND
 """The longest sound that is made in one piece."""
 
 _FINE = 256
+_QUIET_PRODUCT = 200_000
+"""Larger products are spread over threads by the linear algebra beneath numpy, which on busy cores waits for itself."""
 _TOP_HZ = 14_000.0
 _MOST_PARTIALS = 32
 
@@ -116,8 +118,10 @@ def _span(voice: _Voice, note: Note, last: int) -> tuple[int, int]:
 def _part(voice: _Voice, note: Note, begin: int, end: int, last: int) -> Samples:
     """Make the samples of a note from one of its own ticks up to another."""
     weight, power = _modes(voice, note)
-    coarse = begin + _FINE * np.arange(-(-(end - begin) // _FINE))
-    left = weight * np.exp(np.outer(coarse, power))
+    rows = max(1, _QUIET_PRODUCT // (_FINE * len(power)))
+    count = -(-(end - begin) // (_FINE * rows))
+    coarse = begin + _FINE * np.arange(count * rows)
+    left = (weight * np.exp(np.outer(coarse, power))).reshape(count, rows, -1)
     right = np.exp(np.outer(power, np.arange(_FINE)))
     samples: Samples = (left.real @ right.real - left.imag @ right.imag).ravel()[: end - begin]
     if begin < voice.attack_ticks:
