@@ -105,7 +105,7 @@ def test_pictures_change_where_the_timeline_says(made: Made, seen: NDArray[np.ui
     visible = [
         shot.start_tick // 1600
         for before, shot in pairwise(made.timeline.shots)
-        if (before.figure, before.panel) != (shot.figure, shot.panel)
+        if (before.figure and before.figure.shapes, before.panel) != (shot.figure and shot.figure.shapes, shot.panel)
     ]
     assert len(visible) >= 6
     assert all(any(edge + step in moved for step in range(10)) for edge in visible)

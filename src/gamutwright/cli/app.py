@@ -72,6 +72,32 @@ class SizeName(StrEnum):
     VERTICAL = "vertical"
 
 
+class FormName(StrEnum):
+    """What kind of file a lesson is."""
+
+    AUTO = "auto"
+    TEXT = "text"
+    SRT = "srt"
+    VTT = "vtt"
+
+
+class TimbreName(StrEnum):
+    """How a phrase sounds."""
+
+    PLUCKED = "plucked"
+    STRUCK = "struck"
+    SUSTAINED = "sustained"
+
+
+class PitchingName(StrEnum):
+    """How a MIDI file tells pitches that are not on the keyboard."""
+
+    AUTO = "auto"
+    PLAIN = "plain"
+    TUNED = "tuned"
+    BENT = "bent"
+
+
 class Nearness(StrEnum):
     """What nearness means."""
 
@@ -331,6 +357,39 @@ def check(
 
 
 @app.command(
+    epilog="Examples:  gamutwright audit lesson.srt   |   "
+    "gamutwright audit notes.md --scale 'G acoustic' -o report.md   |   "
+    "gamutwright audit folge.vtt --language de --json"
+)
+def audit(
+    file: Annotated[Path, typer.Argument(metavar="FILE", help="Plain text, Markdown, SRT or WebVTT.")],
+    *,
+    scale: Annotated[str | None, typer.Option("--scale", metavar="SCALE", help="The scale it is about.")] = None,
+    language: Annotated[LanguageName, typer.Option("--language", "-l", help="Language of the text.")] = LanguageName.EN,
+    form: Annotated[FormName, typer.Option("--form", help="What kind of file it is.")] = FormName.AUTO,
+    divisions: Divisions = 12,
+    output: Annotated[
+        Path | None, typer.Option("--output", "-o", metavar="FILE", help="Where the report goes.")
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Find the mistakes in a lesson that exists already."""
+    from gamutwright.cli import auditing
+
+    raise typer.Exit(
+        auditing.run(
+            file,
+            scale=scale,
+            language=language.value,
+            form=form.value,
+            divisions=divisions,
+            as_json=as_json,
+            output=output,
+        )
+    )
+
+
+@app.command(
     epilog="Examples:  gamutwright picture G acoustic --mark semitone_steps -o steps.svg   |   "
     "gamutwright picture C major --figure keyboard --theme night -o keys.png   |   "
     "gamutwright picture C major --figure comparison --with 'C acoustic' -o both.pdf"
@@ -370,6 +429,61 @@ def picture(
         theme=theme.value,
         scale=size,
         output=str(output) if output else None,
+    )
+
+
+@app.command(
+    epilog="Examples:  gamutwright sound G acoustic -o acoustic.wav   |   "
+    "gamutwright sound C major --fact tritones --tempo 72 -o tritones.flac   |   "
+    "gamutwright sound C major --phrase alternation --with 'C harmonic minor' -o two.mp3"
+)
+def sound(
+    scale: ScaleWords,
+    *,
+    output: Annotated[
+        Path, typer.Option("--output", "-o", metavar="FILE", help="A file ending in .wav, .flac, .m4a, .mp3 or .mid.")
+    ],
+    divisions: Divisions = 12,
+    names: Names = NoteNames.ENGLISH,
+    root: Root = None,
+    kind: Annotated[str | None, typer.Option("--phrase", metavar="ID", help="What is played.")] = None,
+    fact: Annotated[str | None, typer.Option("--fact", metavar="FACT", help="Play the places of a fact.")] = None,
+    beside: Annotated[str | None, typer.Option("--with", metavar="SCALE", help="A scale to alternate with.")] = None,
+    timbre: Annotated[TimbreName, typer.Option("--timbre", help="How it sounds.")] = TimbreName.PLUCKED,
+    tempo: Annotated[float, typer.Option("--tempo", help="Beats a minute.")] = 90.0,
+    tuning: Annotated[str, typer.Option("--tuning", metavar="ID", help="Name of a tuning.")] = "equal",
+    pitching: Annotated[
+        PitchingName, typer.Option("--pitching", help="MIDI: how pitches are told.")
+    ] = PitchingName.AUTO,
+    soundfont: Annotated[
+        Path | None, typer.Option("--soundfont", metavar="FILE", help="Play a SoundFont with FluidSynth.")
+    ] = None,
+    program: Annotated[int | None, typer.Option("--program", min=0, max=127, help="Its instrument.")] = None,
+    loudness: Annotated[
+        float, typer.Option("--loudness", min=-40, max=-12, metavar="LUFS", help="Loudness of the file.")
+    ] = -16.0,
+    channels: Annotated[int, typer.Option("--channels", min=1, max=2, help="1 or 2.")] = 1,
+) -> None:
+    """Play a scale, or the places of a fact, into a sound or MIDI file."""
+    from gamutwright.cli import sounding
+
+    sounding.run(
+        " ".join(scale),
+        divisions=divisions,
+        names=names,
+        root=root,
+        kind=kind,
+        fact=fact,
+        beside=beside,
+        timbre=timbre.value,
+        tempo=tempo,
+        tuning=tuning,
+        pitching=pitching.value,
+        soundfont=soundfont,
+        program=program,
+        loudness_lufs=loudness,
+        channels=channels,
+        output=output,
     )
 
 

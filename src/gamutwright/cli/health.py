@@ -76,6 +76,8 @@ PARTS = (
     Part("markdown_it", "markdown-it-py", "reading scripts"),
     Part("verovio", "verovio", "staves and accidentals"),
     Part("skia", "skia-python", "pictures as PNG and PDF"),
+    Part("av", "av", "films and sound files"),
+    Part("espeakng_loader", "espeakng-loader", "the built-in voice"),
     Part("mido", "mido", "scales from MIDI files"),
     Part("partitura", "partitura", "scales from MusicXML files", "scores"),
 )

@@ -275,7 +275,7 @@ def audio_signal(path: Path) -> Signal:
     Returns
     -------
     Signal
-        Its samples, decoded anew each time they are asked for; several channels are averaged.
+        Its samples, decoded anew each time they are asked for; several channels are mixed down.
 
     Raises
     ------
