@@ -107,6 +107,7 @@ def test_no_sentence_is_passed_over_in_silence(lot: str):
     for _, found in passages(lot):
         sentences = range(len(found.transcript.sentences))
         spoken = {s.sentence for s in found.statements} | {item.sentence for item in found.unheard}
+        spoken |= {item.sentence for item in found.misheard}
         plain = {found.transcript.sentences.index(sentence) for sentence in found.plain}
         assert spoken | plain == set(sentences)
         for k in plain:
@@ -197,6 +198,7 @@ def test_context_is_carried(text: str, scale: str, words: str, verdict: str):
         "Move everything up by two semitones.",
         "One of its tritones is easy to sing.",
         "It is almost balanced.",
+        "Rest for 2-3 minutes, then sing it again.",
     ],
 )
 def test_what_states_nothing_about_the_scale_is_not_judged_but_listed(text: str):

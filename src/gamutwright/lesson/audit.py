@@ -70,12 +70,13 @@ class Audit:
 
     def of(self, verdict: Verdict) -> tuple[Statement, ...]:
         """Give the statements of one verdict."""
-        return tuple(statement for statement in self.statements if statement.verdict is verdict)
+        return tuple(statement for statement in self.statements if statement.verdict == verdict)
 
     @property
     def plain(self) -> tuple[Sentence, ...]:
-        """Sentences without any number, name or term."""
+        """Sentences without any number, name or term, and without words that sound like one."""
         spoken = {item.sentence for item in self.statements} | {item.sentence for item in self.unheard}
+        spoken |= {item.sentence for item in self.misheard}
         return tuple(sentence for k, sentence in enumerate(self.transcript.sentences) if k not in spoken)
 
     @property

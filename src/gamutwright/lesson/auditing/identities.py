@@ -197,6 +197,31 @@ class Discussion:
             return self.home
         return self.before if self.before.scale != self.current.scale else None
 
+    def compared(self, marked: Marked, start: int, end: int) -> tuple[Subject, Subject] | None:
+        """Give the two scales that words at a place compare, the one they are about first.
+
+        Parameters
+        ----------
+        marked : Marked
+            The sentence last followed.
+        start, end : int
+            The words.
+
+        Returns
+        -------
+        tuple of Subject or None
+            None where nothing is said to compare with.
+        """
+        other, subject = self.reference(marked, start), self.subject_at(marked, start, end)
+        named_after = [turned for place, _, turned in self._turns if place >= end]
+        if named_after and not self._references:
+            # "More of them has the Dorian scale": the scale named last is what the sentence is about.
+            before = self._entering or self.home
+            return named_after[0], self.home if before.scale == named_after[0].scale else before
+        if other is None:
+            return None
+        return (self.home if subject.scale == other.scale else subject), other
+
     def _turn_to(self, subject: Subject, start: int = 0, end: int = 0) -> None:
         if subject.scale != self.current.scale:
             self.before = self.current

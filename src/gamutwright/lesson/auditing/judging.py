@@ -150,13 +150,15 @@ class Judge:
         is_true = bool(value) is not is_denied
         return Judged(is_true, "none" if is_denied else "at least one", value, expected, witnesses=finding.witnesses)
 
-    def comparison(self, entry: Entry, words: str, scale: Scale, other: Scale, *, is_denied: bool) -> Judged:
-        """Judge more, fewer or as many."""
+    def comparison(self, entry: Entry, words: str, scale: Scale, other: Scale, *, is_denied: bool) -> Judged | None:
+        """Judge more, fewer or as many; None where the words compare nothing."""
         fact, one, finding = self.value(entry, scale)
         _, two, other_finding = self.value(entry, other)
         if not isinstance(one, int | float | Fraction) or not isinstance(two, int | float | Fraction):
             return self._silent(other_finding if one is not None else finding)
         reading = read_comparison(words, one, two, self.wording)
+        if not reading.said:
+            return None
         said = [self.wording.value_in_words(fact, value, scale) for value in (one, two)]
         return Judged(
             reading.is_true is not is_denied, words, one, f"{said[0]} here and {said[1]} there",

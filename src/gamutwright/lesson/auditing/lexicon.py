@@ -109,6 +109,8 @@ class Lexicon:
         Names of scales that are also other words, and those that also name chords.
     steps : tuple of (re.Pattern, int)
         Words for steps and their sizes.
+    alterations : tuple of (re.Pattern, str)
+        How alterations of degrees are written for the reader of scales, to be replaced in order.
     sounds : mapping of str to str
         Terms and their phonemes.
     beside_term : re.Pattern of str
@@ -126,6 +128,7 @@ class Lexicon:
     bare: frozenset[str]
     chordlike: frozenset[str]
     steps: tuple[tuple[re.Pattern[str], int], ...]
+    alterations: tuple[tuple[re.Pattern[str], str], ...]
     sounds: Mapping[str, str]
     beside_term: re.Pattern[str]
     ordinary: frozenset[str]
@@ -323,6 +326,7 @@ def lexicon_of(language: str) -> Lexicon:
         frozenset(table["bare"]["names"]),
         frozenset(table["bare"]["chordlike"]),
         tuple((re.compile(rf"(?:{words})", re.IGNORECASE), size) for words, size in table["steps"].items()),
+        tuple((re.compile(words, re.IGNORECASE), sign) for words, sign in table["alterations"].items()),
         table["sounds"],
         re.compile(table["mishearing"]["after"], re.IGNORECASE),
         frozenset(table["mishearing"]["ordinary"].split()),

@@ -133,16 +133,19 @@ class Listener:
                 if entry is None or len(quantities) != 1 or quantities[0].kind == "ordinal":
                     continue
                 subject = self.discussion.subject_at(marked, match.start(), match.end())
-                judged = self.judge.number(entry, count, "", subject.scale, is_denied=False)
-                yield Hit(*match.span("count"), "count", entry, entry.fact_id, subject, judged)
+                counted = self.judge.number(entry, count, "", subject.scale, is_denied=False)
+                yield Hit(*match.span("count"), "count", entry, entry.fact_id, subject, counted)
         for pattern in self.lexicon.frames["compare"]:
             for match in pattern.finditer(marked.signs):
                 before = [entry for end, entry in raised if end <= match.start("compare")]
                 entry = before[-1] if before else topic
-                other = self.discussion.reference(marked, match.start())
-                subject = self.discussion.subject_at(marked, match.start(), match.end())
-                if other is not None and entry is not None:
-                    judged = self.judge.comparison(entry, match["compare"], subject.scale, other.scale, is_denied=False)
+                compared = self.discussion.compared(marked, match.start(), match.end())
+                if compared is None or entry is None:
+                    continue
+                subject, other = compared
+                words = match["compare"]
+                judged = self.judge.comparison(entry, words, subject.scale, other.scale, is_denied=False)
+                if judged is not None:
                     yield Hit(*match.span("compare"), "compare", entry, entry.fact_id, subject, judged)
 
     def _raised(self, marked: Marked) -> list[tuple[int, Entry]]:

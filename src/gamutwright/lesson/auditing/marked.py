@@ -25,6 +25,7 @@ from gamutwright.theory.scale import Scale
 
 __all__ = ["Marked", "ModeMention", "ScaleMention", "mark", "normal"]
 
+_SHORTEST = 2  # names as short as "in" need a root and a word like "scale"
 _FREE = False  # the sentence is free speech, not a claim's own words
 
 
@@ -172,6 +173,8 @@ def _scale_pattern(language: str) -> tuple[re.Pattern[str], tuple[tuple[re.Patte
 def _is_name(found: re.Match[str], canonical: str, text: str, lexicon: Lexicon) -> bool:
     """Whether words that may name a scale do."""
     has_root = bool(found["root"] or found["root2"] or found["root3"])
+    if len(found["name"]) <= _SHORTEST and not (has_root and found["tail"]):
+        return False
     if found["tail"] or found["before"] or found["alter"]:
         return True
     if lexicon.raw.get("always") and re.fullmatch(lexicon.raw["always"], found["name"], re.IGNORECASE):
@@ -187,15 +190,11 @@ def _is_name(found: re.Match[str], canonical: str, text: str, lexicon: Lexicon) 
     return is_led is not None or re.match(lexicon.raw["scale_acts"], text[found.end() :], re.IGNORECASE) is not None
 
 
-_DIGITS = {"two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7"}
-_DIGITS |= {"second": "2", "third": "3", "fourth": "4", "fifth": "5", "sixth": "6", "seventh": "7"}
-
-
-def _altered(words: str) -> str:
+def _altered(words: str, lexicon: Lexicon) -> str:
     """Write alterations such as ", sharp four" as read_scale knows them."""
-    found = re.findall(r"(sharp|flat|♯|♭|#|b)[ -]?(\w+)", words, re.IGNORECASE)
-    signs = {"sharp": "#", "flat": "b", "♯": "#", "♭": "b"}
-    return "".join(f" {signs.get(s.lower(), s)}{_DIGITS.get(n.lower(), n)}" for s, n in found)
+    for pattern, sign in lexicon.alterations:
+        words = pattern.sub(sign, words)
+    return " " + words.strip(" ,") if words.strip(" ,") else ""
 
 
 def _scales(text: str, language: str) -> Iterator[ScaleMention]:
@@ -211,7 +210,7 @@ def _scales(text: str, language: str) -> Iterator[ScaleMention]:
         if found["root"] and not is_joined and speech.is_no_note(text, found.start("root"), found.end("root"), _FREE):
             written, start = found["root2"] or "", found.start("name")
         root = speech.read_note(written[0].upper() + written[1:]) if written else ""
-        query = canonical + _altered(found["alter"])
+        query = canonical + _altered(found["alter"], lexicon)
         if query == canonical and len({record.mask for record in scales_called(canonical)}) > 1:
             query = {"octatonic": "octatonic", "hexatonic": "hexatonic"}.get(canonical, canonical)
         yield ScaleMention(start, found.end(), text[start : found.end()], query, root or "")

@@ -148,8 +148,9 @@ class _Matcher:
         if frame.shape in {"count", "say"}:
             judged = self._said(entry, match, subject)
         elif frame.shape == "compare":
-            other = self.discussion.reference(self.marked, start)
-            if other is not None:
+            compared = self.discussion.compared(self.marked, start, end)
+            if compared is not None:
+                subject, other = compared
                 denied = self._is_count_denied(match.start("compare"))
                 judged = self.judge.comparison(entry, match["compare"], subject.scale, other.scale, is_denied=denied)
         elif frame.shape == "list":
@@ -219,6 +220,8 @@ class _Matcher:
         )
 
     def _plain(self, entry: Entry, frame: Frame, match: re.Match[str], subject: Subject) -> Judged | None:
+        if self.lexicon.words["conditional"].match(self.marked.signs, match.end()):
+            return None
         denied = is_denied(self.marked.signs, *match.span(), self.lexicon)
         match frame.shape:
             case "zero":
@@ -234,6 +237,8 @@ class _Matcher:
         words = self.marked.text[slice(*match.span("list"))]
         scale = subject.scale
         if entry.kind == "notes":
+            if self._is_announced(match.start(), match.start("list")):
+                return None
             names = self.marked.notes_in(*match.span("list"))
             return self.judge.notes(names, scale) if self._is_whole(names, subject) else None
         if entry.kind == "steps":
@@ -243,6 +248,11 @@ class _Matcher:
         if entry.kind == "degrees":
             return self.judge.degrees(words, scale)
         return self.judge.numbers(entry.fact_id, words, scale)
+
+    def _is_announced(self, start: int, end: int) -> bool:
+        """Whether a list is announced as the places of another fact."""
+        words = self.marked.signs[start:end]
+        return any(entry.topic.search(words) for entry in self.lexicon.entries if entry.topic is not None)
 
     def _is_whole(self, names: list[str], subject: Subject) -> bool:
         return subject.scale.divisions == 12 and len(names) >= max(4, subject.scale.cardinality - 2)
@@ -296,10 +306,15 @@ class _Matcher:
         for match in self.lexicon.frames["note_list"][0].finditer(text):
             names = self.marked.notes_in(*match.span())
             subject = self.discussion.subject_at(self.marked, *match.span())
+            begin = self.lexicon.clause_start(text[: max(0, match.start() - 2)], match.start())
+            if self._is_announced(begin, match.start()):
+                continue
             if len(names) >= _FEWEST_NOTES and self._is_whole(names, subject) and self.discussion.is_rooted:
                 judged = self.judge.notes(names, subject.scale)
                 yield Hit(*match.span(), "list", entries["spelling", "notes"], "spelling", subject, judged, 90)
         for match in self.lexicon.frames["step_list"][0].finditer(text):
+            if self.lexicon.words["goes_on"].match(text, match.end()):
+                continue
             subject = self.discussion.subject_at(self.marked, *match.span())
             steps = self.judge.steps(self.marked.text[slice(*match.span())], subject.scale, is_beginning=False)
             if steps and sum(map(int, steps.said.split(", "))) == subject.scale.divisions:

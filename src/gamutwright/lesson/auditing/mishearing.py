@@ -101,5 +101,5 @@ def _candidates(
             continue
         allowed = _AFTER_TERM if is_known else _ALLOWED.get(max(5, len(sounds)), _MOST) + _BESIDE * is_beside
         distance = sound_distance(heard, sounds, allowed)
-        if distance <= allowed and "".join(group).lower() != term.lower():
+        if distance <= allowed and (first < last or ending != term.lower()):
             yield distance, words[first].start(), words[last].end(), term
