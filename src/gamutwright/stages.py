@@ -34,6 +34,7 @@ from gamutwright.render.captions import chapters_to_webvtt, to_srt, to_webvtt
 from gamutwright.render.espeak import EspeakVoice
 from gamutwright.render.mix import Clip, mastered, programme
 from gamutwright.render.signal import Signal
+from gamutwright.render.takes import play_or_speak
 from gamutwright.render.video import FilmStyle, encode_film
 from gamutwright.render.voice import SpokenLine, Voice
 from gamutwright.theory.scale import Scale
@@ -64,15 +65,19 @@ class Made:
     seconds: float
 
 
-def speeches_of(script: Script, voice: Voice, progress: Progress | None = None) -> dict[str, SpokenLine]:
-    """Speak every line of a script.
+def speeches_of(
+    script: Script, voice: Voice, takes: Path | None = None, progress: Progress | None = None
+) -> dict[str, SpokenLine]:
+    """Speak every line of a script, in the teacher's own voice where it is recorded.
 
     Parameters
     ----------
     script : Script
         The script.
     voice : Voice
-        Who speaks.
+        Who speaks what is not recorded, or was recorded with other words.
+    takes : Path, optional
+        The folder of recordings.
     progress : callable, optional
         Told how far it is.
 
@@ -85,7 +90,10 @@ def speeches_of(script: Script, voice: Voice, progress: Progress | None = None) 
     spoken = {}
     for done, line in enumerate(lines, 1):
         notes = [(note.start, note.end) for note in find_notes(line.text, script.front.language)]
-        spoken[line.id] = voice.speak(line.text, notes)
+        if takes is None:
+            spoken[line.id] = voice.speak(line.text, notes)
+        else:
+            spoken[line.id], _ = play_or_speak(takes, line.id, line.text, voice, notes)
         if progress:
             progress("voice", done, len(lines))
     return spoken
@@ -142,6 +150,7 @@ def make_film(
     *,
     style: FilmStyle | None = None,
     voice: Voice | None = None,
+    takes: Path | None = None,
     is_draft: bool = False,
     progress: Progress | None = None,
 ) -> Made:
@@ -157,6 +166,8 @@ def make_film(
         Size, theme and quality.
     voice : Voice, optional
         Who speaks; the built-in voice without it.
+    takes : Path, optional
+        The folder of the teacher's recordings, which are heard where they fit the words.
     is_draft : bool
         Whether a script with faults is rendered all the same.
     progress : callable, optional
@@ -180,7 +191,7 @@ def make_film(
     stamp = _stamp(report, is_draft=is_draft)
     scale = report.scale
     wording = wording_for(script.front.language)
-    spoken = speeches_of(script, voice or EspeakVoice(script.front.language), progress)
+    spoken = speeches_of(script, voice or EspeakVoice(script.front.language), takes, progress)
     sounds = sounds_of(script, scale, registry)
     timeline = assemble(
         script, scale, registry, {line_id: _speech(line) for line_id, line in spoken.items()}, sounds,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib
 import time
+from typing import Any
 
 import numpy as np
 import pytest
@@ -117,7 +118,7 @@ def test_without_the_library_the_error_says_how_to_install_it(monkeypatch: pytes
 
 
 @pytest.mark.parametrize("settings", [{"rate": 0.1}, {"pitch": 100}, {"language": "xx"}])
-def test_settings_outside_their_range_are_refused(settings) -> None:
+def test_settings_outside_their_range_are_refused(settings: dict[str, Any]) -> None:
     with pytest.raises(DomainError):
         EspeakVoice(**settings)
 

@@ -162,7 +162,12 @@ def test_a_course_may_say_a_word_its_own_way(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("text", "error"),
-    [("words", InputError), ("[other]\n", InputError), ("[words]\na = 3\n", InputError), ('[words]\na = {say=" "}', InputError)],
+    [
+        ("words", InputError),
+        ("[other]\n", InputError),
+        ("[words]\na = 3\n", InputError),
+        ('[words]\na = {say=" "}', InputError),
+    ],
 )
 def test_a_bad_lexicon_is_refused(tmp_path: Path, text: str, error: type[Exception]) -> None:
     own = tmp_path / "lexicon.toml"

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
+from random import Random
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -32,7 +35,7 @@ def test_every_letter_and_figure_is_in_exactly_one_word(line: str) -> None:
     spans = word_spans(line)
     inside = [any(start <= place < end for start, end in spans) for place in range(len(line))]
     assert all(is_in for sign, is_in in zip(line, inside, strict=True) if sign.isalnum() or sign in "♭♯")
-    assert all(first[1] <= second[0] for first, second in zip(spans, spans[1:], strict=False))
+    assert all(first[1] <= second[0] for first, second in itertools.pairwise(spans))
 
 
 @given(
@@ -40,7 +43,7 @@ def test_every_letter_and_figure_is_in_exactly_one_word(line: str) -> None:
     st.randoms(use_true_random=False),
     st.integers(0, 5000),
 )
-def test_filled_times_are_in_order_and_none_is_empty(words, random, extra: int) -> None:
+def test_filled_times_are_in_order_and_none_is_empty(words: list[str], random: Random, extra: int) -> None:
     length = len(words) + extra
     spans, known, place = [], [], 0
     edges = sorted(random.randint(0, length) for _ in range(2 * len(words)))

@@ -488,6 +488,75 @@ def sound(
 
 
 @app.command(
+    epilog="Examples:  gamutwright speak 'From C sharp to D.' -o line.wav   |   "
+    "gamutwright speak 'Von cis nach d.' --language de --rate 0.9 -o zeile.flac --json"
+)
+def speak(
+    text: Annotated[str, typer.Argument(metavar="TEXT", help="A line.")],
+    *,
+    output: Annotated[
+        Path, typer.Option("--output", "-o", metavar="FILE", help="A file ending in .wav, .flac, .m4a or .mp3.")
+    ],
+    language: Annotated[LanguageName, typer.Option("--language", "-l", help="Its language.")] = LanguageName.EN,
+    rate: Annotated[float, typer.Option("--rate", min=0.7, max=3, help="Speed; 1 is the usual.")] = 1.0,
+    pitch: Annotated[int, typer.Option("--pitch", min=0, max=99, help="Height of the built-in voice.")] = 50,
+    piper: Annotated[Path | None, typer.Option("--piper", metavar="MODEL", help="A Piper voice on your disk.")] = None,
+    words: Annotated[
+        Path | None, typer.Option("--lexicon", metavar="FILE", help="How your own words are said.")
+    ] = None,
+    force: Annotated[bool, typer.Option("--force", help="Replace a file that is there.")] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Say a line into a sound file; tell when each word is heard."""
+    from gamutwright.cli import speaking
+
+    speaking.run(
+        text,
+        output=output,
+        language=language.value,
+        rate=rate,
+        pitch=pitch,
+        piper=piper,
+        words=words,
+        as_json=as_json,
+        is_forced=force,
+    )
+
+
+@app.command(epilog="Example:  gamutwright takes lessons/acoustic/script.md")
+def takes(
+    script: Annotated[Path, typer.Argument(metavar="SCRIPT", help="A script.")], *, as_json: AsJson = False
+) -> None:
+    """List the lines of a script with the state of their recordings."""
+    from gamutwright.cli import speaking
+
+    raise typer.Exit(speaking.list_states(script, as_json=as_json))
+
+
+@app.command(
+    epilog="Examples:  gamutwright take acoustic.md 3 line-3.webm   |   gamutwright take acoustic.md 3 --choose 1"
+)
+def take(
+    script: Annotated[Path, typer.Argument(metavar="SCRIPT", help="A script.")],
+    line: Annotated[str, typer.Argument(metavar="LINE", help="Its id, or its number in the list.")],
+    recording: Annotated[
+        Path | None, typer.Argument(metavar="[RECORDING]", help="WAV, FLAC, WebM, MP3 or M4A.")
+    ] = None,
+    *,
+    number: Annotated[int | None, typer.Option("--choose", min=1, help="Speak this take of the line.")] = None,
+) -> None:
+    """Take in your own recording of a line, or choose among those there are."""
+    from gamutwright.cli import speaking
+
+    if (recording is None) == (number is None):
+        raise InputError("a recording and --choose", "one of the two says what to do", "Give a file, or --choose N.")
+    if recording is not None:
+        speaking.add(script, line, recording)
+    elif number is not None:
+        speaking.choose(script, line, number)
+
+
+@app.command(
     epilog="Examples:  gamutwright render acoustic.md   |   "
     "gamutwright render lessons/acoustic/script.md -o out/acoustic   |   "
     "gamutwright render acoustic.md --size vertical --theme light"

@@ -7,6 +7,7 @@ from pathlib import Path
 from rich.console import Console
 from rich.progress import BarColumn, Progress, TaskID, TextColumn, TimeElapsedColumn, TimeRemainingColumn
 
+from gamutwright.cli.speaking import takes_folder
 from gamutwright.lesson.parse import load
 from gamutwright.render.video import FilmStyle
 from gamutwright.stages import Made, make_film
@@ -57,6 +58,7 @@ def run(path: Path, *, output: Path | None, size: str, theme: str, is_draft: boo
             script,
             output or Path("out") / (name or "film"),
             style=FilmStyle(width, height, theme),
+            takes=takes_folder(path),
             is_draft=is_draft,
             progress=tell,
         )

@@ -5,9 +5,10 @@ which is repeated as packets for as long as it holds. Shots do not depend on eac
 processes as there are cores, and their packets follow each other in one stream.
 
 Conventions: H.264 High, yuv420p, BT.709 in limited range, 30 frames a second, every group closed and begun by an IDR
-picture, no B pictures. The quantizer is constant and finer for IDR pictures, because a rate control mends a held picture
-bit by bit and starts rough with each group, which is seen as a pulse; AAC-LC at 48 kHz; moov in front, no edit list. A group never has a single picture unless its
-shot has, so that two IDR pictures do not follow each other needlessly.
+picture, no B pictures. The quantizer is constant and finer for IDR pictures, because a rate control mends a held
+picture bit by bit and starts rough with each group, which is seen as a pulse. AAC-LC at 48 kHz; moov in front, no edit
+list. A group never has a single picture unless its shot has, so that two IDR pictures do not follow each other
+needlessly.
 """
 
 from __future__ import annotations

@@ -1,0 +1,289 @@
+"""A recorded line made fit for the lesson: decoded, trimmed, levelled, and its faults said.
+
+**Conventions.** Samples are mono float32 at 48,000 a second. Levels are decibels of full scale; loudness is in LUFS by
+ITU-R BS.1770. Limits are our own unless a source is named; a fault is said, never mended in silence.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from pathlib import Path
+
+import av
+import numpy as np
+from numpy.typing import NDArray
+
+from gamutwright.errors import FileError, InputError
+from gamutwright.ir.sound import TICKS_PER_SECOND
+from gamutwright.render.loudness import db_to_gain, measured
+from gamutwright.render.signal import Signal
+from gamutwright.render.voice import Samples, word_spans
+
+__all__ = ["LONGEST_SECONDS", "TAKE_LUFS", "TAKE_PEAK_DBTP", "Fault", "Prepared", "Recording", "decode", "prepare"]
+
+LONGEST_SECONDS = 300
+TAKE_LUFS = -16.0
+"""Takes are levelled to the loudness of the programme they go into."""
+TAKE_PEAK_DBTP = -1.5
+_SILENT_DBFS = -55.0
+_QUIET_DBFS = -38.0
+_CLIPPED = 0.998
+_CLIPPED_RUN = 3
+_NOISE_BELOW_SPEECH_DB = 30.0
+_FASTEST_RATE = 180.0
+"""Words a minute: BBC Subtitle Guidelines 1.2.3, section 4.1, gives 160 to 180 for captions."""
+_LOWEST_RATE_HZ = 16_000
+_HOP = TICKS_PER_SECOND // 100
+_BEFORE, _AFTER, _FADE = TICKS_PER_SECOND // 20, TICKS_PER_SECOND // 10, TICKS_PER_SECOND // 200
+
+
+class Fault(StrEnum):
+    """What may be wrong with a recording; silence, with which nothing can be done, is an error instead."""
+
+    CLIPPED = "clipped"
+    QUIET = "quiet"
+    NOISY = "noisy"
+    TOO_FAST = "too fast"
+    CUT_IN = "cut in"
+    CUT_OFF = "cut off"
+    TRUNCATED = "truncated"
+    LOW_RATE = "low rate"
+
+    @property
+    def advice(self) -> str:
+        """What it means, and what to do."""
+        return _ADVICE[self]
+
+
+_ADVICE = {
+    Fault.CLIPPED: "It was louder than the recorder could take. Turn the level down and record again.",
+    Fault.QUIET: "It was recorded very quietly, and noise grows when it is raised. Turn the level up.",
+    Fault.NOISY: "The room is heard: speech is less than 30 dB above it. Go nearer to the microphone.",
+    Fault.TOO_FAST: "It is above 180 words a minute, faster than captions can be read. Speak more slowly.",
+    Fault.CUT_IN: "Sound begins with the very first sample. Start the recorder before you speak.",
+    Fault.CUT_OFF: "Sound lasts until the very last sample. Let the recorder run on after the line.",
+    Fault.TRUNCATED: "The file ends before the length it states. Copy or export it again.",
+    Fault.LOW_RATE: "It has fewer than 16,000 samples a second and sounds like a telephone. Record at 48,000.",
+}
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Recording:
+    """A decoded file.
+
+    Parameters
+    ----------
+    samples : ndarray of float32
+        Mono, 48,000 a second.
+    rate_hz, channels : int
+        Of the file.
+    clipped_runs : int
+        How often three samples or more in a row stand at full scale.
+    is_truncated : bool
+        Whether the file ends before the length it states, or cannot be decoded to its end.
+    """
+
+    samples: Samples
+    rate_hz: int
+    channels: int
+    clipped_runs: int = 0
+    is_truncated: bool = False
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Prepared:
+    """A recording fit for a lesson.
+
+    Parameters
+    ----------
+    samples : ndarray of float32
+        Trimmed and levelled.
+    faults : tuple of Fault
+        What is wrong with it.
+    loudness_lufs, peak_dbtp : float
+        After levelling.
+    noise_dbfs : float
+        Root mean square of the quietest tenth, after levelling.
+    words_per_minute : float
+        Rate of speaking, over the trimmed recording.
+    """
+
+    samples: Samples
+    faults: tuple[Fault, ...]
+    loudness_lufs: float
+    peak_dbtp: float
+    noise_dbfs: float
+    words_per_minute: float
+
+
+def decode(path: Path) -> Recording:
+    """Read a recording in any format FFmpeg decodes: WAV, FLAC, WebM with Opus, MP3, M4A and more.
+
+    Parameters
+    ----------
+    path : Path
+        The file.
+
+    Returns
+    -------
+    Recording
+        Its sound; several channels are averaged, or the loudest is taken where they cancel one another.
+
+    Raises
+    ------
+    FileError
+        If it cannot be read, holds no sound, or lasts longer than five minutes.
+    """
+    try:
+        with av.open(str(path)) as container:
+            if not container.streams.audio:
+                raise FileError(str(path), "it holds no sound", "Give a recording: WAV, FLAC, WebM, MP3 or M4A.")
+            stream = container.streams.audio[0]
+            stated = float(container.duration / av.time_base) if container.duration else 0.0
+            channels, rate_hz = stream.channels, stream.rate
+            blocks, is_whole = _blocks(container, path)
+    except (av.error.FFmpegError, OSError, ValueError) as error:
+        if isinstance(error, FileError):
+            raise
+        reason = getattr(error, "strerror", None) or error
+        raise FileError(
+            str(path), f"it cannot be read as sound ({reason})", "Give a recording: WAV, FLAC, WebM, MP3 or M4A."
+        ) from error
+    if not blocks:
+        raise FileError(str(path), "it holds no samples", "Record the line again.")
+    sound = np.concatenate(blocks, axis=1)
+    clipped = sum(_clipped_runs(channel) for channel in sound)
+    is_short = sound.shape[1] < (stated - 0.25) * 0.95 * TICKS_PER_SECOND
+    return Recording(_mixed(sound), rate_hz, channels, clipped, not is_whole or is_short or _is_cut_wave(path))
+
+
+def _is_cut_wave(path: Path) -> bool:
+    """Whether a WAV file is shorter than its head states; FFmpeg takes the length from the file instead."""
+    with path.open("rb") as file:
+        head = file.read(8)
+    size = int.from_bytes(head[4:], "little")
+    # Recorders that never went back to the head leave the largest number there.
+    return head[:4] == b"RIFF" and size != 2**32 - 1 and size + 8 > path.stat().st_size
+
+
+def _blocks(container: av.container.InputContainer, path: Path) -> tuple[list[Samples], bool]:
+    """Decode at 48,000 a second, all channels; also say whether the end was reached without an error."""
+    resampler: av.AudioResampler | None = None
+    blocks: list[Samples] = []
+    ticks = 0
+    try:
+        for frame in container.decode(container.streams.audio[0]):
+            if resampler is None:
+                resampler = av.AudioResampler(format="fltp", layout=frame.layout, rate=TICKS_PER_SECOND)
+            for made in resampler.resample(frame):
+                blocks.append(made.to_ndarray().astype(np.float32))
+                ticks += made.samples
+            if ticks > LONGEST_SECONDS * TICKS_PER_SECOND:
+                raise FileError(
+                    str(path),
+                    f"it lasts longer than {LONGEST_SECONDS // 60} minutes, and a take is of one line",
+                    "Cut it into one file for each line.",
+                )
+        if resampler is not None:
+            blocks += [made.to_ndarray().astype(np.float32) for made in resampler.resample(None)]
+    except av.error.FFmpegError:
+        if not blocks:
+            raise
+        return blocks, False
+    return blocks, True
+
+
+def _clipped_runs(channel: Samples) -> int:
+    at_limit = np.abs(channel) >= _CLIPPED
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], at_limit, [False]]).astype(np.int8)))
+    return int(np.count_nonzero(edges[1::2] - edges[::2] >= _CLIPPED_RUN))
+
+
+def _mixed(sound: NDArray[np.float32]) -> Samples:
+    mean = sound.mean(axis=0)
+    powers = (sound.astype(np.float64) ** 2).mean(axis=1)
+    # Channels of opposite sign cancel out; then one of them says more than their mean.
+    is_cancelled = float((mean.astype(np.float64) ** 2).mean()) < 0.05 * powers.max()
+    return np.asarray(sound[int(powers.argmax())] if is_cancelled else mean, np.float32)
+
+
+def prepare(recording: Recording, line: str) -> Prepared:
+    """Trim a recording to its speech, bring it to the loudness of takes, and say what is wrong with it.
+
+    Parameters
+    ----------
+    recording : Recording
+        The recording.
+    line : str
+        What is spoken in it.
+
+    Returns
+    -------
+    Prepared
+        50 ms before the first sound and 100 ms behind the last are kept. The loudness is `TAKE_LUFS`, or less where the
+        true peak would pass `TAKE_PEAK_DBTP`.
+
+    Raises
+    ------
+    InputError
+        If nothing is heard in it.
+    """
+    samples = recording.samples - recording.samples.mean()
+    levels = _levels(samples)
+    loud = float(np.percentile(levels, 95)) if len(levels) else -np.inf
+    if loud < _SILENT_DBFS:
+        raise InputError(
+            "the recording",
+            f"it is silent (no sound above {_SILENT_DBFS:g} dBFS)",
+            "Check the microphone, and record again.",
+        )
+    noise = float(np.percentile(levels, 10))
+    first, last = _speech_hops(levels, noise, loud)
+    start, end = max(0, first * _HOP - _BEFORE), min(len(samples), (last + 1) * _HOP + _AFTER)
+    trimmed = samples[start:end].copy()
+    fade = np.linspace(0, 1, min(_FADE, len(trimmed)), dtype=np.float32)
+    trimmed[: len(fade)] *= fade
+    trimmed[len(trimmed) - len(fade) :] *= fade[::-1]
+    before = measured(Signal.of_samples(trimmed))
+    gain_db = min(TAKE_LUFS - before.integrated_lufs, TAKE_PEAK_DBTP - before.true_peak_dbtp)
+    rate = 60 * len(word_spans(line)) / max(0.1, (last + 1 - first) * _HOP / TICKS_PER_SECOND)
+    is_found = {
+        Fault.CLIPPED: recording.clipped_runs > 0,
+        Fault.QUIET: loud < _QUIET_DBFS,
+        Fault.NOISY: loud - noise < _NOISE_BELOW_SPEECH_DB and len(levels) > last - first + 10,
+        Fault.TOO_FAST: rate > _FASTEST_RATE,
+        Fault.CUT_IN: first == 0,
+        Fault.CUT_OFF: last >= len(levels) - 1 and not recording.is_truncated,
+        Fault.TRUNCATED: recording.is_truncated,
+        Fault.LOW_RATE: recording.rate_hz < _LOWEST_RATE_HZ,
+    }
+    return Prepared(
+        np.asarray(trimmed * db_to_gain(gain_db), np.float32),
+        tuple(itertools.compress(is_found, is_found.values())),
+        before.integrated_lufs + gain_db,
+        before.true_peak_dbtp + gain_db,
+        noise + gain_db,
+        rate,
+    )
+
+
+def _levels(samples: Samples) -> NDArray[np.float64]:
+    """Give the level of every 10 ms in dBFS."""
+    whole = len(samples) // _HOP * _HOP
+    power = (samples[:whole].reshape(-1, _HOP).astype(np.float64) ** 2).mean(axis=1)
+    return np.asarray(10 * np.log10(power + 1e-12))
+
+
+def _speech_hops(levels: NDArray[np.float64], noise: float, loud: float) -> tuple[int, int]:
+    """Find the first and the last 10 ms of speech: loud enough, and for at least 30 ms in a row, so no click."""
+    threshold = max(loud - 40, noise + min(8.0, 0.4 * (loud - noise)))
+    runs = [run for run in _runs(levels > threshold) if run[1] - run[0] >= 3] or [(0, len(levels))]
+    return runs[0][0], runs[-1][1] - 1
+
+
+def _runs(is_set: NDArray[np.bool_]) -> Iterator[tuple[int, int]]:
+    edges = np.flatnonzero(np.diff(np.concatenate([[False], is_set, [False]]).astype(np.int8)))
+    yield from zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True)

@@ -1,0 +1,440 @@
+"""The teacher's own voice: recorded takes of lines, numbered, one of them chosen, none ever overwritten.
+
+The idea: a take belongs to a line by the line's lasting id, and to its words by their digest. Edit the words, and the
+take is stale: it is kept and shown, but no longer spoken. A change of punctuation or capitals makes nothing stale.
+
+On disk: `takes/<line>/01.flac` (mono, 48,000 a second, 24 bits, trimmed and levelled), `01.json` beside it, and
+`chosen.json` once a take other than the newest was chosen. A number is taken by creating its JSON file, so that two
+programs never write the same take; a take counts once both files are whole.
+
+**Conventions.** Times are ticks, 48,000 a second, from the beginning of the FLAC file; offsets count code points.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Collection
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from gamutwright.codec import digest
+from gamutwright.errors import DomainError, FileError
+from gamutwright.files import write_text
+from gamutwright.ir.sound import TICKS_PER_SECOND
+from gamutwright.ir.timeline import SpokenWord
+from gamutwright.render.align import align, reference_lines
+from gamutwright.render.audiofile import write_audio
+from gamutwright.render.recording import Fault, decode, prepare
+from gamutwright.render.signal import Signal
+from gamutwright.render.voice import SpokenLine, Voice, word_spans
+
+__all__ = [
+    "Take",
+    "add_take",
+    "choose_take",
+    "chosen_take",
+    "line_folders",
+    "list_takes",
+    "move_word",
+    "play_or_speak",
+    "play_take",
+    "words_digest",
+]
+
+_LINE_ID = re.compile(r"[\w-]{1,64}\Z")
+
+
+@dataclass(frozen=True, slots=True)
+class Take:
+    """A recorded line.
+
+    Parameters
+    ----------
+    path : Path
+        Its FLAC file.
+    number : int
+        From 1.
+    text : str
+        The line as it was when it was recorded.
+    words : str
+        Digest of its words.
+    seconds : float
+        How long it lasts.
+    faults : tuple of Fault
+        What is wrong with the recording.
+    loudness_lufs, peak_dbtp, noise_dbfs, words_per_minute : float
+        As measured.
+    times : tuple of SpokenWord
+        When each word is heard.
+    source : str
+        Name of the file it was made from.
+    """
+
+    path: Path
+    number: int
+    text: str
+    words: str
+    seconds: float
+    faults: tuple[Fault, ...]
+    loudness_lufs: float
+    peak_dbtp: float
+    noise_dbfs: float
+    words_per_minute: float
+    times: tuple[SpokenWord, ...]
+    source: str
+
+    def is_stale(self, line: str) -> bool:
+        """Whether a line's words are no longer those that were recorded.
+
+        Parameters
+        ----------
+        line : str
+            The line as it is now.
+
+        Returns
+        -------
+        bool
+            True where a word was changed, added or taken away.
+        """
+        return self.words != words_digest(line)
+
+
+def words_digest(line: str) -> str:
+    """Digest the words of a line; punctuation, blanks and capitals do not count.
+
+    Parameters
+    ----------
+    line : str
+        The line.
+
+    Returns
+    -------
+    str
+        The digest. A capital A keeps its case, since the note is not the article.
+
+    Examples
+    --------
+    >>> words_digest("Sing, E flat!") == words_digest("sing E flat"), words_digest("A.") == words_digest("a")
+    (True, False)
+    """
+    words = (line[start:end].replace("’", "'") for start, end in word_spans(line))
+    return digest([word if len(word) == 1 else word.casefold() for word in words])
+
+
+def _folder(takes: Path, line_id: str) -> Path:
+    if not _LINE_ID.match(line_id):
+        raise DomainError(f"line {line_id!r}", "an id is made of letters, figures, - and _", "Give the id of a line.")
+    return takes / line_id
+
+
+def line_folders(takes: Path) -> tuple[str, ...]:
+    """List the lines that have takes, in a folder of takes.
+
+    Parameters
+    ----------
+    takes : Path
+        The folder; it need not be there.
+
+    Returns
+    -------
+    tuple of str
+        Ids of lines, sorted.
+    """
+    if not takes.is_dir():
+        return ()
+    return tuple(sorted(entry.name for entry in takes.iterdir() if entry.is_dir() and _LINE_ID.match(entry.name)))
+
+
+def list_takes(takes: Path, line_id: str) -> tuple[Take, ...]:
+    """List the takes of a line.
+
+    Parameters
+    ----------
+    takes : Path
+        The folder of takes.
+    line_id : str
+        Id of the line.
+
+    Returns
+    -------
+    tuple of Take
+        By number. A take whose writing was cut short is left out.
+
+    Raises
+    ------
+    FileError
+        If what stands beside a recording cannot be read.
+    """
+    folder = _folder(takes, line_id)
+    if not folder.is_dir():
+        return ()
+    described = sorted(path for path in folder.glob("*.json") if path.stem.isdigit() and path.stat().st_size)
+    return tuple(_read(path) for path in described if path.with_suffix(".flac").is_file())
+
+
+def _read(path: Path) -> Take:
+    try:
+        told = json.loads(path.read_text(encoding="utf-8"))
+        faults = tuple(Fault(name) for name in told.pop("faults"))
+        times = tuple(SpokenWord(*map(int, time)) for time in told.pop("times"))
+        return Take(path=path.with_suffix(".flac"), number=int(path.stem), faults=faults, times=times, **told)
+    except (OSError, ValueError, TypeError, KeyError, AttributeError) as error:
+        raise FileError(
+            str(path),
+            f"it does not describe a take ({error})",
+            "Move it and its .flac away, and add the recording again.",
+        ) from error
+
+
+def _write(take: Take) -> None:
+    told = {
+        "text": take.text,
+        "words": take.words,
+        "seconds": take.seconds,
+        "faults": [fault.value for fault in take.faults],
+        "loudness_lufs": take.loudness_lufs,
+        "peak_dbtp": take.peak_dbtp,
+        "noise_dbfs": take.noise_dbfs,
+        "words_per_minute": take.words_per_minute,
+        "times": [[word.start_char, word.end_char, word.start_tick, word.end_tick] for word in take.times],
+        "source": take.source,
+    }
+    write_text(take.path.with_suffix(".json"), json.dumps(told, ensure_ascii=False, indent=1) + "\n")
+
+
+def add_take(
+    takes: Path, line_id: str, line: str, recording: Path, language: str, notes: Collection[tuple[int, int]] = ()
+) -> Take:
+    """Take a recording in: trimmed, levelled, laid along its words, and kept under the next number.
+
+    Parameters
+    ----------
+    takes : Path
+        The folder of takes; it is made where it is missing.
+    line_id : str
+        Id of the line.
+    line : str
+        The words that are recorded.
+    recording : Path
+        A file in any format FFmpeg decodes.
+    language : str
+        Language of the line.
+    notes : collection of (int, int)
+        Places in the line known to name notes.
+
+    Returns
+    -------
+    Take
+        The new take, which is the chosen one from now on.
+
+    Raises
+    ------
+    FileError
+        If the recording cannot be read, or the take not written.
+    InputError
+        If nothing is heard in the recording.
+    DomainError
+        If the line has no words.
+    """
+    folder = _folder(takes, line_id)
+    if not word_spans(line):
+        raise DomainError(f"line {line_id}", "it has no words to record", "Give the id of a line that is spoken.")
+    prepared = prepare(decode(recording), line)
+    times = align(prepared.samples, reference_lines(line, language, tuple(notes)))
+    path = _next_place(folder)
+    write_audio(path, Signal.of_samples(prepared.samples))
+    take = Take(
+        path,
+        int(path.stem),
+        line,
+        words_digest(line),
+        round(len(prepared.samples) / TICKS_PER_SECOND, 3),
+        prepared.faults,
+        round(prepared.loudness_lufs, 2),
+        round(prepared.peak_dbtp, 2),
+        round(prepared.noise_dbfs, 1),
+        round(prepared.words_per_minute, 1),
+        times,
+        recording.name,
+    )
+    _write(take)
+    choose_take(takes, line_id, take.number)
+    return take
+
+
+def _next_place(folder: Path) -> Path:
+    """Reserve the next number by creating its description, empty; give the place of its recording."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        while True:
+            numbers = [int(path.stem) for path in folder.iterdir() if path.stem.isdigit()]
+            place = folder / f"{max(numbers, default=0) + 1:02d}.json"
+            try:
+                place.open("x").close()
+            except FileExistsError:
+                continue
+            return place.with_suffix(".flac")
+    except OSError as error:
+        raise FileError(
+            str(folder), f"it cannot be written ({error.strerror or error})", "Make room, or free it."
+        ) from error
+
+
+def choose_take(takes: Path, line_id: str, number: int) -> Take:
+    """Choose the take that is spoken.
+
+    Parameters
+    ----------
+    takes : Path
+        The folder of takes.
+    line_id : str
+        Id of the line.
+    number : int
+        Number of a take.
+
+    Returns
+    -------
+    Take
+        The chosen take.
+
+    Raises
+    ------
+    DomainError
+        If the line has no such take.
+    """
+    found = {take.number: take for take in list_takes(takes, line_id)}
+    if number not in found:
+        there = ", ".join(map(str, found)) or "none yet"
+        raise DomainError(
+            f"take {number} of line {line_id}", f"there is no such take (there: {there})", "Choose one of them."
+        )
+    write_text(_folder(takes, line_id) / "chosen.json", json.dumps({"take": number}) + "\n")
+    return found[number]
+
+
+def chosen_take(takes: Path, line_id: str) -> Take | None:
+    """Give the take that was chosen for a line, whether stale or not.
+
+    Parameters
+    ----------
+    takes : Path
+        The folder of takes.
+    line_id : str
+        Id of the line.
+
+    Returns
+    -------
+    Take or None
+        The chosen one, else the newest; None for a line without takes.
+    """
+    found = {take.number: take for take in list_takes(takes, line_id)}
+    try:
+        number = json.loads((_folder(takes, line_id) / "chosen.json").read_text(encoding="utf-8"))["take"]
+    except (OSError, ValueError, KeyError, TypeError):
+        number = None
+    return found.get(number, found[max(found)] if found else None)
+
+
+def move_word(take: Take, index: int, start_tick: int) -> Take:
+    """Set by hand when a word begins, where the alignment is off; the word before it ends there at the latest.
+
+    Parameters
+    ----------
+    take : Take
+        The take; what stands beside its recording is rewritten.
+    index : int
+        Which word, from 0.
+    start_tick : int
+        When it begins: after the word before it begins and before it ends itself.
+
+    Returns
+    -------
+    Take
+        The take with the new time.
+
+    Raises
+    ------
+    DomainError
+        If there is no such word, or the time does not lie there.
+    """
+    words = list(take.times)
+    earliest = words[index - 1].start_tick + 1 if 0 < index < len(words) else 0
+    if not 0 <= index < len(words) or not earliest <= start_tick < words[index].end_tick:
+        raise DomainError(
+            f"word {index} at tick {start_tick}",
+            "a word begins after the one before it begins and before it ends",
+            "Choose a time between them.",
+        )
+    word = words[index]
+    words[index] = SpokenWord(word.start_char, word.end_char, start_tick, word.end_tick)
+    if index:
+        last = words[index - 1]
+        end = min(last.end_tick, start_tick)
+        words[index - 1] = SpokenWord(last.start_char, last.end_char, last.start_tick, end)
+    moved = Take(**{name: getattr(take, name) for name in Take.__slots__} | {"times": tuple(words)})
+    _write(moved)
+    return moved
+
+
+def play_take(take: Take, line: str) -> SpokenLine:
+    """Give the sound and the word times of a take, for a line of the same words.
+
+    Parameters
+    ----------
+    take : Take
+        A take that is not stale.
+    line : str
+        The line as it is now; its punctuation may have changed.
+
+    Returns
+    -------
+    SpokenLine
+        Samples, and the words at their places in `line`.
+
+    Raises
+    ------
+    DomainError
+        If the take is stale.
+    FileError
+        If its recording cannot be read.
+    """
+    spans = word_spans(line)
+    if take.is_stale(line) or len(spans) != len(take.times):
+        raise DomainError(f"take {take.number}", "the words of the line have changed since", "Record the line again.")
+    words = tuple(
+        SpokenWord(start, end, word.start_tick, word.end_tick)
+        for (start, end), word in zip(spans, take.times, strict=True)
+    )
+    return SpokenLine(decode(take.path).samples.astype(np.float32), words)
+
+
+def play_or_speak(
+    takes: Path, line_id: str, line: str, voice: Voice, notes: Collection[tuple[int, int]] = ()
+) -> tuple[SpokenLine, Take | None]:
+    """Give a line as the teacher recorded it, or as a voice speaks it where there is no take or only a stale one.
+
+    Parameters
+    ----------
+    takes : Path
+        The folder of takes.
+    line_id : str
+        Id of the line.
+    line : str
+        The line.
+    voice : Voice
+        Speaks what is not recorded.
+    notes : collection of (int, int)
+        Places in the line known to name notes.
+
+    Returns
+    -------
+    tuple of (SpokenLine, Take or None)
+        The line, and the take it came from.
+    """
+    take = chosen_take(takes, line_id)
+    if take is None or take.is_stale(line):
+        return voice.speak(line, notes), None
+    return play_take(take, line), take
