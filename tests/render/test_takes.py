@@ -5,6 +5,7 @@ Recordings are made with another voice of the synthesiser, so that the words are
 
 from __future__ import annotations
 
+import wave
 from pathlib import Path
 
 import numpy as np
@@ -114,3 +115,22 @@ def test_what_is_no_sound_is_refused(data: bytes, tmp_path: Path):
         decode(path)
     with pytest.raises(FileError):
         decode(tmp_path / "missing.wav")
+
+
+def test_a_whole_lesson_in_one_file_is_refused(tmp_path: Path):
+    path = written(tmp_path / "long.flac", np.zeros(301 * 48_000, np.float32))
+    with pytest.raises(FileError, match="longer than 5 minutes"):
+        decode(path)
+
+
+def test_other_rates_and_channels_are_read(samples: np.ndarray, tmp_path: Path):
+    path = tmp_path / "telephone.wav"
+    eighth = (samples[::6] * 32_000).astype("<i2")
+    with wave.open(str(path), "wb") as file:
+        file.setparams((2, 2, 8_000, 0, "NONE", ""))
+        file.writeframes(np.stack([eighth, -eighth], axis=1).tobytes())
+    recording = decode(path)
+    assert (recording.rate_hz, recording.channels) == (8_000, 2)
+    assert len(recording.samples) == pytest.approx(len(samples), rel=0.01)
+    assert np.abs(recording.samples).max() > 0.2, "channels of opposite sign do not cancel out"
+    assert Fault.LOW_RATE in prepare(recording, LINE).faults

@@ -1,0 +1,110 @@
+"""Sounding, speaking, recording, auditing and rendering as a teacher types it."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+import wave
+from pathlib import Path
+
+import av
+import mido
+import pytest
+
+SCRIPT = """---
+scale: C D E F G A B
+---
+# Climbing it
+
+Tonight we climb the harbour stairs.
+
+It has [two]{fact=semitone_steps} semitone steps. {play=scale show=clock}
+"""
+
+
+def run(*words: str, cwd: Path) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(  # noqa: S603 - our own command with fixed words
+        [sys.executable, "-m", "gamutwright", *words],
+        env={**os.environ, "COLUMNS": "100", "PYTHONUTF8": "1"},
+        cwd=cwd,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+
+def is_plain_error(done: subprocess.CompletedProcess[str], *words: str) -> bool:
+    return done.returncode == 2 and "Traceback" not in done.stderr and all(word in done.stderr for word in words)
+
+
+def test_a_scale_is_sounded(tmp_path: Path):
+    done = run("sound", "D", "dorian", "-o", "dorian.wav", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "-16.0 LUFS" in done.stdout
+    with wave.open(str(tmp_path / "dorian.wav")) as file:
+        assert file.getframerate() == 48_000
+    done = run("sound", "D", "dorian", "--phrase", "up", "-o", "dorian.mid", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    notes = [m.note % 12 for m in mido.MidiFile(tmp_path / "dorian.mid") if m.type == "note_on" and m.velocity]
+    assert notes == [2, 4, 5, 7, 9, 11, 0, 2]
+    assert is_plain_error(run("sound", "D", "dorian", "-o", "dorian.txt", cwd=tmp_path), ".txt")
+    assert is_plain_error(run("sound", "D", "dorian", "--tuning", "sour", "-o", "a.wav", cwd=tmp_path), "sour")
+    assert is_plain_error(run("sound", "D", "dorian", "--phrase", "shout", "-o", "a.wav", cwd=tmp_path), "shout")
+
+
+def test_a_line_is_spoken_with_the_times_of_its_words(tmp_path: Path):
+    done = run("speak", "From E flat to A.", "-o", "line.wav", "--json", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    told = json.loads(done.stdout)
+    assert [word["text"].rstrip(".") for word in told["words"]] == ["From", "E", "flat", "to", "A"]
+    assert is_plain_error(run("speak", "Again.", "-o", "line.wav", cwd=tmp_path), "line.wav", "--force")
+    assert is_plain_error(run("speak", "...", "-o", "other.wav", cwd=tmp_path), "words")
+
+
+def test_a_script_becomes_a_film_with_the_teachers_own_voice(tmp_path: Path):
+    script = tmp_path / "script.md"
+    script.write_text(SCRIPT, encoding="utf-8")
+    assert (
+        run("speak", "Tonight we climb the harbour stairs.", "--pitch", "80", "-o", "mine.wav", cwd=tmp_path).returncode
+        == 0
+    )
+    assert is_plain_error(run("take", "script.md", "9", "mine.wav", cwd=tmp_path), "'9'")
+    assert is_plain_error(run("take", "script.md", "1", cwd=tmp_path), "--choose")
+    done = run("take", "script.md", "1", "mine.wav", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    lines = json.loads(run("takes", "script.md", "--json", cwd=tmp_path).stdout)["lines"]
+    assert [line["state"] for line in lines] == ["recorded", "none"]
+    done = run("render", "script.md", "--size", "720p", "-o", "film", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert "moderate level" in done.stdout
+    with av.open(str(tmp_path / "film" / "film.mp4")) as film:
+        assert (film.streams.video[0].width, film.streams.video[0].height) == (1280, 720)
+        assert len(film.chapters()) == 1
+    script.write_text(script.read_text("utf-8").replace("Tonight", "Today"), encoding="utf-8")
+    done = run("takes", "script.md", cwd=tmp_path)
+    assert done.returncode == 1
+    assert "stale" in done.stdout
+
+
+def test_an_unproved_script_is_not_rendered(tmp_path: Path):
+    (tmp_path / "script.md").write_text(SCRIPT.replace("[two]", "[three]"), encoding="utf-8")
+    done = run("render", "script.md", "-o", "film", cwd=tmp_path)
+    assert is_plain_error(done, "'three'", "gamutwright check script.md", "--draft")
+    assert not (tmp_path / "film").exists()
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "found"),
+    [
+        ("notes.txt", "D dorian has seven notes. It has three semitone steps.", "three"),
+        ("notes.srt", "1\n00:00:01,000 --> 00:00:04,000\nIt has three semitone steps.\n", "0:01"),
+    ],
+)
+def test_an_old_lesson_is_audited(name: str, text: str, found: str, tmp_path: Path):
+    (tmp_path / name).write_text(text, encoding="utf-8")
+    done = run("audit", name, "--scale", "D dorian", cwd=tmp_path)
+    assert done.returncode == 1, done.stderr
+    assert found in done.stdout
+    assert is_plain_error(run("audit", "missing.txt", cwd=tmp_path), "missing.txt")
