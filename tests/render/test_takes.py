@@ -5,17 +5,30 @@ Recordings are made with another voice of the synthesiser, so that the words are
 
 from __future__ import annotations
 
+import shutil
 import wave
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
+import av
 import numpy as np
 import pytest
 
-from gamutwright.errors import FileError, GamutwrightError, InputError
+from gamutwright.errors import DomainError, FileError, GamutwrightError, InputError
 from gamutwright.render.audiofile import write_audio
 from gamutwright.render.recording import Fault, decode, prepare
 from gamutwright.render.signal import Signal
-from gamutwright.render.takes import add_take, choose_take, chosen_take, list_takes, play_or_speak, play_take
+from gamutwright.render.takes import (
+    add_take,
+    choose_take,
+    chosen_take,
+    line_folders,
+    list_takes,
+    move_word,
+    play_or_speak,
+    play_take,
+    words_digest,
+)
 from gamutwright.render.voice import SpokenLine
 from render.recordings import SPEAKERS, spoken_by
 
@@ -134,3 +147,136 @@ def test_other_rates_and_channels_are_read(samples: np.ndarray, tmp_path: Path):
     assert len(recording.samples) == pytest.approx(len(samples), rel=0.01)
     assert np.abs(recording.samples).max() > 0.2, "channels of opposite sign do not cancel out"
     assert Fault.LOW_RATE in prepare(recording, LINE).faults
+
+
+def webm(path: Path, samples: np.ndarray) -> Path:
+    """Write Opus in WebM as a browser's recorder does: no length stated, two channels."""
+    with av.open(str(path), "w", format="webm", options={"live": "1"}) as container:
+        stream = container.add_stream("libopus", rate=48_000)
+        stream.layout = "stereo"
+        for begin in range(0, len(samples), 960):
+            block = np.repeat(samples[None, begin : begin + 960], 2, axis=0)
+            frame = av.AudioFrame.from_ndarray(np.ascontiguousarray(block), format="fltp", layout="stereo")
+            frame.sample_rate, frame.pts = 48_000, begin
+            container.mux(stream.encode(frame))
+        container.mux(stream.encode(None))
+    return path
+
+
+def test_a_browsers_recording_without_a_stated_length_is_read(samples: np.ndarray, tmp_path: Path):
+    path = webm(tmp_path / "mine.webm", samples)
+    with av.open(str(path)) as container:
+        assert container.duration is None, "the case is that of a recorder that streams"
+    recording = decode(path)
+    assert (recording.rate_hz, recording.channels, recording.is_truncated) == (48_000, 2, False)
+    assert len(recording.samples) == pytest.approx(len(samples), abs=2_000)
+    plain = prepare(decode(written(tmp_path / "mine.wav", samples)), LINE)
+    assert prepare(recording, LINE).loudness_lufs == pytest.approx(plain.loudness_lufs, abs=1)
+
+
+@pytest.mark.parametrize("ending", ["flac", "mp3", "webm"])
+def test_files_cut_short_give_what_is_in_them_or_an_error_never_a_crash(
+    ending: str, samples: np.ndarray, tmp_path: Path
+):
+    path = tmp_path / f"mine.{ending}"
+    whole = webm(path, samples) if ending == "webm" else written(path, samples)
+    data = whole.read_bytes()
+    for share in (0.001, 0.01, 0.3, 0.7, 0.99):
+        path.write_bytes(data[: int(len(data) * share)])
+        try:
+            recording = decode(path)
+        except FileError:
+            continue
+        assert len(recording.samples) < len(samples) * 1.01
+        if ending == "flac" and share < 0.9:
+            assert recording.is_truncated
+
+
+def test_an_hour_is_refused(tmp_path: Path):
+    path = tmp_path / "evening.wav"
+    with wave.open(str(path), "wb") as file:
+        file.setparams((1, 2, 8_000, 0, "NONE", ""))
+        file.writeframes(bytes(2 * 8_000 * 3_600))
+    with pytest.raises(FileError, match="one file for each line"):
+        decode(path)
+
+
+def test_numbers_are_never_used_twice_not_even_at_once(samples: np.ndarray, tmp_path: Path):
+    takes, path = tmp_path / "takes", written(tmp_path / "one.wav", samples)
+    with ThreadPoolExecutor(4) as pool:
+        made = list(pool.map(lambda _: add_take(takes, "k3f", LINE, path, "en"), range(4)))
+    assert sorted(take.number for take in made) == [1, 2, 3, 4]
+    assert len(list_takes(takes, "k3f")) == 4
+    # A take deleted by hand, and one whose writing was cut short, give their numbers to nobody that would lose them.
+    (takes / "k3f" / "05.json").touch()
+    before = {file: file.read_bytes() for file in (takes / "k3f").glob("*.flac")}
+    assert add_take(takes, "k3f", LINE, path, "en").number == 6
+    assert [take.number for take in list_takes(takes, "k3f")] == [1, 2, 3, 4, 6]
+    assert all(file.read_bytes() == content for file, content in before.items())
+
+
+def test_a_word_may_be_moved_by_hand(samples: np.ndarray, tmp_path: Path):
+    takes = tmp_path / "takes"
+    take = add_take(takes, "k3f", LINE, written(tmp_path / "one.wav", samples), "en")
+    third = take.times[3]
+    moved = move_word(take, 3, third.start_tick - 240)
+    assert moved.times[3].start_tick == third.start_tick - 240
+    assert moved.times[2].end_tick <= third.start_tick - 240
+    assert list_takes(takes, "k3f") == (moved,)
+    for index, tick in ((3, third.end_tick), (3, 0), (99, 10), (-1, 10)):
+        with pytest.raises(DomainError, match="between"):
+            move_word(take, index, tick)
+
+
+@pytest.mark.parametrize(
+    ("now", "is_stale"),
+    [
+        ("there are two semitones between neighbours; and one of them leads home!", False),
+        ("There are three semitones between neighbours, and one of them leads home.", True),
+        ("There are two semitones between neighbours, and one leads home.", True),
+        ("", True),
+    ],
+)
+def test_only_words_make_a_take_stale(now: str, is_stale: bool):
+    assert (words_digest(now) != words_digest(LINE)) is is_stale
+
+
+def test_times_follow_the_words_when_only_punctuation_changed(samples: np.ndarray, tmp_path: Path):
+    take = add_take(tmp_path / "takes", "k3f", LINE, written(tmp_path / "one.wav", samples), "en")
+    now = "“There are two semitones” – between neighbours – and one of them leads home…"
+    spoken = play_take(take, now)
+    assert [now[word.start_char : word.end_char] for word in spoken.words] == LINE.replace(",", "")[:-1].split()
+    assert [word.start_tick for word in spoken.words] == [word.start_tick for word in take.times]
+
+
+def test_a_damaged_description_is_said_and_lines_cannot_leave_the_folder(samples: np.ndarray, tmp_path: Path):
+    takes = tmp_path / "takes"
+    add_take(takes, "k3f", LINE, written(tmp_path / "one.wav", samples), "en")
+    (takes / "k3f" / "01.json").write_text('{"text": 3', encoding="utf-8")
+    with pytest.raises(FileError, match=r"01\.json"):
+        list_takes(takes, "k3f")
+    for name in ("../k3f", "", "a/b", "k3f\n"):
+        with pytest.raises(DomainError):
+            list_takes(takes, name)
+    assert line_folders(takes) == ("k3f",)
+    assert line_folders(tmp_path / "none") == ()
+    with pytest.raises(DomainError, match="no such take"):
+        choose_take(takes, "other", 1)
+
+
+def test_a_full_disk_leaves_no_take(samples: np.ndarray, tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    takes, path = tmp_path / "takes", written(tmp_path / "one.wav", samples)
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(shutil, "copyfileobj", full)
+    with pytest.raises(FileError, match="No space left"):
+        add_take(takes, "k3f", LINE, path, "en")
+    assert list_takes(takes, "k3f") == ()
+    assert chosen_take(takes, "k3f") is None
+
+
+def test_a_line_without_words_has_no_takes(tmp_path: Path):
+    with pytest.raises(DomainError, match="no words"):
+        add_take(tmp_path, "k3f", " … ", tmp_path / "none.wav", "en")
