@@ -14,6 +14,7 @@ import av
 import numpy as np
 import pytest
 from numpy.typing import NDArray
+from PIL import Image
 
 from gamutwright.errors import UnprovedError
 from gamutwright.facts.registry import default_registry
@@ -61,7 +62,7 @@ def sound(made: Made) -> NDArray[np.float64]:
 
 def test_the_parts_are_written_and_as_long_as_the_timeline(made: Made):
     assert [path.name for path in made.files] == [
-        "film.mp4", "captions.vtt", "captions.srt", "chapters.vtt", "ledger.json",
+        "film.mp4", "poster.png", "captions.vtt", "captions.srt", "chapters.vtt", "ledger.json",
     ]  # fmt: skip
     assert sorted(path.name for path in made.files[0].parent.iterdir()) == sorted(path.name for path in made.files)
     with av.open(str(made.files[0])) as file:
@@ -114,7 +115,15 @@ def test_pictures_change_where_the_timeline_says(made: Made, seen: NDArray[np.ui
 def test_every_word_of_the_script_is_in_the_captions_once_and_in_order(made: Made):
     spoken = " ".join(line.text for line in parse(SCRIPT).lines if line.text)
     assert " ".join(" ".join(caption.text for caption in made.timeline.captions).split()) == spoken
-    assert "C sharp to D and E to F" in " ".join(made.files[1].read_text("utf-8").split("\n"))
+    assert "C sharp to D and E to F" in " ".join(made.files[2].read_text("utf-8").split("\n"))
+
+
+def test_the_poster_is_the_first_picture(made: Made, seen: NDArray[np.uint8]):
+    with Image.open(made.files[1]) as poster:
+        grey = np.asarray(poster.convert("L")).astype(int)
+    assert grey.shape == seen[0].shape
+    assert np.abs(seen[0].astype(int) - grey).mean() < 2
+    assert grey.max() - grey.min() > 100
 
 
 def test_the_ledger_holds_every_claim(made: Made):

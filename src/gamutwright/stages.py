@@ -11,6 +11,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import IO
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,7 +20,7 @@ from gamutwright.diagrams.phrases import phrase
 from gamutwright.errors import FileError, UnprovedError
 from gamutwright.facts.picturing import place_of
 from gamutwright.facts.registry import Registry, default_registry
-from gamutwright.files import write_text
+from gamutwright.files import replace_file, write_text
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import ClipKind, Speech, Timeline
@@ -32,7 +33,9 @@ from gamutwright.lesson.wording.engine import wording_for
 from gamutwright.lesson.wording.names import find_notes
 from gamutwright.render.captions import chapters_to_webvtt, to_srt, to_webvtt
 from gamutwright.render.espeak import EspeakVoice
+from gamutwright.render.frames import FramePainter, Run
 from gamutwright.render.mix import Clip, mastered, programme
+from gamutwright.render.raster import frame_to_png
 from gamutwright.render.signal import Signal
 from gamutwright.render.takes import play_or_speak
 from gamutwright.render.video import FilmStyle, encode_film
@@ -203,9 +206,12 @@ def make_film(
     except OSError as error:
         raise FileError(str(folder), f"it cannot be made ({error.strerror})", "Choose another place.") from error
     film = folder / ("film-draft.mp4" if stamp else "film.mp4")
-    chosen = style or FilmStyle()
     told = (lambda done, total: progress("film", done, total)) if progress else None
-    encode_film(timeline, samples, film, _stamped(chosen, stamp), told)
+    styled = _stamped(style or FilmStyle(), stamp)
+    encode_film(timeline, samples, film, styled, told)
+    painter = FramePainter(timeline, styled.width, styled.height, styled.theme, styled.stamp)
+    poster = frame_to_png(painter.paint(Run(1, timeline.shots[0])))
+    replace_file(folder / "poster.png", lambda file: _put(file, poster))
     texts = {
         "captions.vtt": to_webvtt(timeline.captions),
         "captions.srt": to_srt(timeline.captions),
@@ -214,7 +220,11 @@ def make_film(
     }
     for name, text in texts.items():
         write_text(folder / name, text)
-    return Made((film, *(folder / name for name in texts)), timeline, time.monotonic() - begun)
+    return Made((film, folder / "poster.png", *(folder / name for name in texts)), timeline, time.monotonic() - begun)
+
+
+def _put(file: IO[bytes], data: bytes) -> None:
+    file.write(data)
 
 
 def _speech(line: SpokenLine) -> Speech:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 
 def luma(path: Path) -> NDArray[np.uint8]:
-    """Decode the picture: one plane of brightness a frame."""
+    """Decode the picture: one plane of brightness a frame, in full range."""
     with av.open(str(path)) as film:
         return np.stack([frame.to_ndarray(format="gray") for frame in film.decode(video=0)])
 
@@ -39,7 +39,7 @@ def flashes_in_a_second(frames: NDArray[np.float64]) -> int:
 
 def blocks(frames: NDArray[np.uint8]) -> NDArray[np.float64]:
     """Average blocks of 20 by 20 pixels, in relative luminance (IEC 61966-2-1)."""
-    value = np.clip((np.arange(256) - 16) / 219, 0, 1)
+    value = np.arange(256) / 255
     linear = np.where(value <= 0.04045, value / 12.92, ((value + 0.055) / 1.055) ** 2.4).astype(np.float32)[frames]
     count, height, width = linear.shape
     cut = linear[:, : height // 20 * 20, : width // 20 * 20]

@@ -162,7 +162,7 @@ def test_changes_are_eased_and_counted():
 
 
 def test_the_flash_meter_sees_flashes():
-    dark, bright = np.full((3, 40, 40), 16, np.uint8), np.full((3, 40, 40), 235, np.uint8)
+    dark, bright = np.full((3, 40, 40), 0, np.uint8), np.full((3, 40, 40), 255, np.uint8)
     assert flashes_in_a_second(blocks(np.concatenate([dark, bright] * 10))) > 3
     on_off = np.tile([[0.0], [0.0], [0.0], [1.0], [1.0], [1.0]], (10, 1))
     assert flashes_in_a_second(on_off) > 3

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["draw", "figure_to_frame", "figure_to_png", "place_on_canvas", "skia_library"]
+__all__ = ["draw", "figure_to_frame", "figure_to_png", "frame_to_png", "place_on_canvas", "skia_library"]
 
 LARGEST_SIDE = 16_384
 
@@ -121,10 +121,31 @@ def figure_to_png(figure: Figure, theme: Theme | str = "light", scale: float = 2
     bytes
         The file.
     """
-    skia = skia_library()
     width, height = (max(1, round(side * scale)) for side in (figure.width, figure.height))
-    frame = figure_to_frame(figure, theme, width, height)
-    image = skia.Image.fromarray(frame, colorType=skia.kRGBA_8888_ColorType)
+    return frame_to_png(figure_to_frame(figure, theme, width, height))
+
+
+def frame_to_png(pixels: NDArray[np.uint8]) -> bytes:
+    r"""Write a frame as a PNG file.
+
+    Parameters
+    ----------
+    pixels : array (height, width, 4) uint8
+        Red, green, blue, alpha.
+
+    Returns
+    -------
+    bytes
+        The file.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> frame_to_png(np.zeros((2, 3, 4), dtype=np.uint8))[:8]
+    b'\x89PNG...'
+    """
+    skia = skia_library()
+    image = skia.Image.fromarray(pixels, colorType=skia.kRGBA_8888_ColorType)
     return bytes(image.encodeToData(skia.kPNG, 100))
 
 
