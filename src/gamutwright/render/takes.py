@@ -15,20 +15,19 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Collection
-from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
 
-from gamutwright.codec import digest
 from gamutwright.errors import DomainError, FileError
 from gamutwright.files import write_text
 from gamutwright.ir.sound import TICKS_PER_SECOND
 from gamutwright.ir.timeline import SpokenWord
 from gamutwright.render.align import align, reference_lines
 from gamutwright.render.audiofile import write_audio
-from gamutwright.render.recording import Fault, decode, prepare
+from gamutwright.render.recording import decode, prepare
 from gamutwright.render.signal import Signal
+from gamutwright.render.takefile import Take, read_take, words_digest, write_take
 from gamutwright.render.voice import SpokenLine, Voice, word_spans
 
 __all__ = [
@@ -45,83 +44,6 @@ __all__ = [
 ]
 
 _LINE_ID = re.compile(r"[\w-]{1,64}\Z")
-
-
-@dataclass(frozen=True, slots=True)
-class Take:
-    """A recorded line.
-
-    Parameters
-    ----------
-    path : Path
-        Its FLAC file.
-    number : int
-        From 1.
-    text : str
-        The line as it was when it was recorded.
-    words : str
-        Digest of its words.
-    seconds : float
-        How long it lasts.
-    faults : tuple of Fault
-        What is wrong with the recording.
-    loudness_lufs, peak_dbtp, noise_dbfs, words_per_minute : float
-        As measured.
-    times : tuple of SpokenWord
-        When each word is heard.
-    source : str
-        Name of the file it was made from.
-    """
-
-    path: Path
-    number: int
-    text: str
-    words: str
-    seconds: float
-    faults: tuple[Fault, ...]
-    loudness_lufs: float
-    peak_dbtp: float
-    noise_dbfs: float
-    words_per_minute: float
-    times: tuple[SpokenWord, ...]
-    source: str
-
-    def is_stale(self, line: str) -> bool:
-        """Whether a line's words are no longer those that were recorded.
-
-        Parameters
-        ----------
-        line : str
-            The line as it is now.
-
-        Returns
-        -------
-        bool
-            True where a word was changed, added or taken away.
-        """
-        return self.words != words_digest(line)
-
-
-def words_digest(line: str) -> str:
-    """Digest the words of a line; punctuation, blanks and capitals do not count.
-
-    Parameters
-    ----------
-    line : str
-        The line.
-
-    Returns
-    -------
-    str
-        The digest. A capital A keeps its case, since the note is not the article.
-
-    Examples
-    --------
-    >>> words_digest("Sing, E flat!") == words_digest("sing E flat"), words_digest("A.") == words_digest("a")
-    (True, False)
-    """
-    words = (line[start:end].replace("’", "'") for start, end in word_spans(line))
-    return digest([word if len(word) == 1 else word.casefold() for word in words])
 
 
 def _folder(takes: Path, line_id: str) -> Path:
@@ -172,37 +94,7 @@ def list_takes(takes: Path, line_id: str) -> tuple[Take, ...]:
     if not folder.is_dir():
         return ()
     described = sorted(path for path in folder.glob("*.json") if path.stem.isdigit() and path.stat().st_size)
-    return tuple(_read(path) for path in described if path.with_suffix(".flac").is_file())
-
-
-def _read(path: Path) -> Take:
-    try:
-        told = json.loads(path.read_text(encoding="utf-8"))
-        faults = tuple(Fault(name) for name in told.pop("faults"))
-        times = tuple(SpokenWord(*map(int, time)) for time in told.pop("times"))
-        return Take(path=path.with_suffix(".flac"), number=int(path.stem), faults=faults, times=times, **told)
-    except (OSError, ValueError, TypeError, KeyError, AttributeError) as error:
-        raise FileError(
-            str(path),
-            f"it does not describe a take ({error})",
-            "Move it and its .flac away, and add the recording again.",
-        ) from error
-
-
-def _write(take: Take) -> None:
-    told = {
-        "text": take.text,
-        "words": take.words,
-        "seconds": take.seconds,
-        "faults": [fault.value for fault in take.faults],
-        "loudness_lufs": take.loudness_lufs,
-        "peak_dbtp": take.peak_dbtp,
-        "noise_dbfs": take.noise_dbfs,
-        "words_per_minute": take.words_per_minute,
-        "times": [[word.start_char, word.end_char, word.start_tick, word.end_tick] for word in take.times],
-        "source": take.source,
-    }
-    write_text(take.path.with_suffix(".json"), json.dumps(told, ensure_ascii=False, indent=1) + "\n")
+    return tuple(read_take(path) for path in described if path.with_suffix(".flac").is_file())
 
 
 def add_take(
@@ -260,7 +152,7 @@ def add_take(
         times,
         recording.name,
     )
-    _write(take)
+    write_take(take)
     choose_take(takes, line_id, take.number)
     return take
 
@@ -375,7 +267,7 @@ def move_word(take: Take, index: int, start_tick: int) -> Take:
         end = min(last.end_tick, start_tick)
         words[index - 1] = SpokenWord(last.start_char, last.end_char, last.start_tick, end)
     moved = Take(**{name: getattr(take, name) for name in Take.__slots__} | {"times": tuple(words)})
-    _write(moved)
+    write_take(moved)
     return moved
 
 
