@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from gamutwright.catalogue.shares import shares_of
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
+from gamutwright.ir.figure import Role
 from gamutwright.ir.sound import Mark as SoundMark
 from gamutwright.ir.sound import Note, Sound
 from gamutwright.ir.timeline import FRAME_TICKS, TICKS_PER_SECOND, ClipKind, Speech, SpokenWord, Timeline
@@ -137,3 +138,19 @@ def test_captions_of_any_text_fit(words: list[str]) -> None:
     assert all(len(row) <= LONGEST_ROW for caption in captions for row in caption.text.split("\n"))
     assert all(caption.text.count("\n") <= 1 for caption in captions)
     assert all(one.end_tick <= other.start_tick for one, other in pairwise(captions))
+
+
+def test_places_of_one_fact_do_not_stay_lit_beside_the_value_of_another():
+    pointed = "There are [two]{fact=semitone_steps show=ladder}: [E to F and B to C]{each=semitone_steps}."
+    timeline = laid_out(scripted(f"{pointed}\n\nIt has [seven]{{fact=cardinality}} tones.\n"))
+
+    def lit(value: str) -> list[int]:
+        shots = [shot for shot in timeline.shots if shot.panel.value == value and shot.figure is not None]
+        return [
+            sum(shape.fill.role is Role.NOW for shape in shot.figure.shapes if getattr(shape, "fill", None))
+            for shot in shots
+            if shot.figure is not None
+        ]
+
+    assert lit("two")[-1] > 0
+    assert set(lit("seven")) == {0}

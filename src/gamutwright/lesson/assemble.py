@@ -290,6 +290,9 @@ def _shown(stage: _Stage, line: Line, mark: Mark, tick: int) -> None:
     elif diagram:
         stage.fact, stage.diagram = None, diagram
         figure = draw_diagram(diagram, Sketch(stage.scale))
+    elif fact is not None and stage.fact is not None and stage.fact is not fact:
+        # Places of another fact must not stay lit beside this value.
+        figure = stage.drawn(0)
     stage.change(tick, figure=figure, panel=panel)
 
 
