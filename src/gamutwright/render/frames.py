@@ -27,7 +27,17 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["CHANGE_FRAMES", "FORMATS", "Format", "FramePainter", "Run", "frame_figure", "runs_of", "wrapped_words"]
+__all__ = [
+    "CHANGE_FRAMES",
+    "FORMATS",
+    "Format",
+    "FramePainter",
+    "Run",
+    "frame_figure",
+    "moving_frames",
+    "runs_of",
+    "wrapped_words",
+]
 
 CHANGE_FRAMES = 9
 """300 milliseconds at 30 frames a second."""
@@ -82,6 +92,26 @@ class Run:
     share: float = 1.0
 
 
+def moving_frames(before: Shot, shot: Shot) -> int:
+    """Say over how many frames one shot becomes the next.
+
+    Parameters
+    ----------
+    before, shot : Shot
+        Two shots that follow each other.
+
+    Returns
+    -------
+    int
+        At most `CHANGE_FRAMES`; 0 for a cut.
+    """
+    if before.figure is None or shot.figure is None or before.kind is not shot.kind:
+        return 0
+    if before.figure == shot.figure or shot.is_still:
+        return 0
+    return min(CHANGE_FRAMES, (shot.end_tick - shot.start_tick) // FRAME_TICKS - 1)
+
+
 def runs_of(timeline: Timeline) -> Iterator[Run]:
     """Say which pictures a film consists of and how long each stays.
 
@@ -98,9 +128,7 @@ def runs_of(timeline: Timeline) -> Iterator[Run]:
     before: Shot | None = None
     for shot in timeline.shots:
         frames = (shot.end_tick - shot.start_tick) // FRAME_TICKS
-        moving = 0
-        if before is not None and before.figure is not None and shot.figure is not None and before.kind is shot.kind:
-            moving = min(CHANGE_FRAMES, frames - 1) if before.figure != shot.figure and not shot.is_still else 0
+        moving = moving_frames(before, shot) if before is not None else 0
         for step in range(1, moving + 1):
             yield Run(1, shot, before, eased(step / (moving + 1)))
         yield Run(frames - moving, shot)

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["draw", "figure_to_frame", "figure_to_png", "frame_to_png", "place_on_canvas", "skia_library"]
+__all__ = ["draw", "figure_to_frame", "figure_to_png", "fitted", "frame_to_png", "place_on_canvas", "skia_library"]
 
 LARGEST_SIDE = 16_384
 
@@ -149,6 +149,31 @@ def frame_to_png(pixels: NDArray[np.uint8]) -> bytes:
     return bytes(image.encodeToData(skia.kPNG, 100))
 
 
+def fitted(figure: Figure, box: tuple[float, float, float, float]) -> tuple[float, float, float]:
+    """Say where a figure lies in a box that it is fitted into.
+
+    Parameters
+    ----------
+    figure : Figure
+        The figure.
+    box : tuple of float
+        Left, top, right, bottom.
+
+    Returns
+    -------
+    tuple of float
+        The box's units a unit of the figure, and the place of its left upper corner.
+
+    Examples
+    --------
+    >>> fitted(Figure("a dot", "One dot.", (), width=100, height=100), (0, 0, 400, 200))
+    (2.0, 100.0, 0.0)
+    """
+    left, top, right, bottom = box
+    scale = min((right - left) / figure.width, (bottom - top) / figure.height)
+    return scale, left + (right - left - scale * figure.width) / 2, top + (bottom - top - scale * figure.height) / 2
+
+
 def place_on_canvas(canvas: Any, figure: Figure, theme: Theme, box: tuple[float, float, float, float]) -> None:  # noqa: ANN401
     """Fit a figure into a box of a canvas, as large as it goes, and draw it.
 
@@ -163,10 +188,9 @@ def place_on_canvas(canvas: Any, figure: Figure, theme: Theme, box: tuple[float,
     box : tuple of float
         Left, top, right, bottom in the canvas's units.
     """
-    left, top, right, bottom = box
-    scale = min((right - left) / figure.width, (bottom - top) / figure.height)
+    scale, left, top = fitted(figure, box)
     canvas.save()
-    canvas.translate(left + (right - left - scale * figure.width) / 2, top + (bottom - top - scale * figure.height) / 2)
+    canvas.translate(left, top)
     canvas.scale(scale, scale)
     draw(canvas, expanded(figure).shapes, theme)
     canvas.restore()
