@@ -17,7 +17,7 @@ from typing import IO
 
 from gamutwright.errors import FileError
 
-__all__ = ["replace_file", "write_text"]
+__all__ = ["replace_file", "write_bytes", "write_text"]
 
 
 def replace_file(path: Path, write: Callable[[IO[bytes]], None]) -> None:
@@ -70,6 +70,36 @@ def _mode(place: Path) -> int:
         return 0o666 & ~umask
 
 
+def write_bytes(path: Path, content: bytes) -> None:
+    r"""Write a file that is in memory whole or not at all.
+
+    Parameters
+    ----------
+    path : Path
+        The file; its folder must be there.
+    content : bytes
+        What it holds.
+
+    Raises
+    ------
+    FileError
+        If it cannot be written; what was there before stays.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     write_bytes(Path(folder, "poster.png"), b"\x89PNG")
+    ...     Path(folder, "poster.png").read_bytes()
+    b'\x89PNG'
+    """
+
+    def write(file: IO[bytes]) -> None:
+        file.write(content)
+
+    replace_file(path, write)
+
+
 def write_text(path: Path, text: str) -> None:
     r"""Write a text file whole or not at all.
 
@@ -93,8 +123,4 @@ def write_text(path: Path, text: str) -> None:
     ...     Path(folder, "script.md").read_bytes()
     b'Listen.\n'
     """
-    replace_file(path, lambda file: _put(file, text))
-
-
-def _put(file: IO[bytes], text: str) -> None:
-    file.write(text.encode("utf-8"))
+    write_bytes(path, text.encode("utf-8"))

@@ -9,9 +9,8 @@ from __future__ import annotations
 import json
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import IO
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,17 +19,17 @@ from gamutwright.diagrams.phrases import phrase
 from gamutwright.errors import FileError, UnprovedError
 from gamutwright.facts.picturing import place_of
 from gamutwright.facts.registry import Registry, default_registry
-from gamutwright.files import replace_file, write_text
+from gamutwright.files import write_bytes, write_text
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.sound import Sound
-from gamutwright.ir.timeline import ClipKind, Speech, Timeline
+from gamutwright.ir.timeline import ClipKind, Timeline
 from gamutwright.lesson.assemble import SoundKey, assemble, sound_cues
 from gamutwright.lesson.claims import Report, check
 from gamutwright.lesson.draft import spoken_name
 from gamutwright.lesson.ledger import ledger
 from gamutwright.lesson.script import Script
 from gamutwright.lesson.wording.engine import wording_for
-from gamutwright.lesson.wording.names import find_notes
+from gamutwright.lesson.wording.names import note_places
 from gamutwright.render.captions import chapters_to_webvtt, to_srt, to_webvtt
 from gamutwright.render.espeak import EspeakVoice
 from gamutwright.render.frames import FramePainter, Run
@@ -92,7 +91,7 @@ def speeches_of(
     lines = [line for line in script.lines if line.text]
     spoken = {}
     for done, line in enumerate(lines, 1):
-        notes = [(note.start, note.end) for note in find_notes(line.text, script.front.language)]
+        notes = note_places(line.text, script.front.language)
         if takes is None:
             spoken[line.id] = voice.speak(line.text, notes)
         else:
@@ -197,7 +196,7 @@ def make_film(
     spoken = speeches_of(script, voice or EspeakVoice(script.front.language), takes, progress)
     sounds = sounds_of(script, scale, registry)
     timeline = assemble(
-        script, scale, registry, {line_id: _speech(line) for line_id, line in spoken.items()}, sounds,
+        script, scale, registry, {line_id: line.speech for line_id, line in spoken.items()}, sounds,
         title=spoken_name(scale, wording),
     )  # fmt: skip
     samples = _mixed(timeline, spoken, sounds)
@@ -207,11 +206,10 @@ def make_film(
         raise FileError(str(folder), f"it cannot be made ({error.strerror})", "Choose another place.") from error
     film = folder / ("film-draft.mp4" if stamp else "film.mp4")
     told = (lambda done, total: progress("film", done, total)) if progress else None
-    styled = _stamped(style or FilmStyle(), stamp)
+    styled = replace(style or FilmStyle(), stamp=stamp)
     encode_film(timeline, samples, film, styled, told)
     painter = FramePainter(timeline, styled.width, styled.height, styled.theme, styled.stamp)
-    poster = frame_to_png(painter.paint(Run(1, timeline.shots[0])))
-    replace_file(folder / "poster.png", lambda file: _put(file, poster))
+    write_bytes(folder / "poster.png", frame_to_png(painter.paint(Run(1, timeline.shots[0]))))
     texts = {
         "captions.vtt": to_webvtt(timeline.captions),
         "captions.srt": to_srt(timeline.captions),
@@ -221,18 +219,6 @@ def make_film(
     for name, text in texts.items():
         write_text(folder / name, text)
     return Made((film, folder / "poster.png", *(folder / name for name in texts)), timeline, time.monotonic() - begun)
-
-
-def _put(file: IO[bytes], data: bytes) -> None:
-    file.write(data)
-
-
-def _speech(line: SpokenLine) -> Speech:
-    return Speech(len(line.samples), line.words)
-
-
-def _stamped(style: FilmStyle, stamp: str) -> FilmStyle:
-    return FilmStyle(style.width, style.height, style.theme, style.quantizer, style.preset, stamp)
 
 
 def _stamp(report: Report, *, is_draft: bool) -> str:

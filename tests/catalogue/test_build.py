@@ -17,9 +17,9 @@ import pyarrow.parquet as pq
 import pytest
 
 from gamutwright.catalogue import build as building
-from gamutwright.catalogue.build import FILE_NAME, ensure
+from gamutwright.catalogue.build import ensure
 from gamutwright.catalogue.columns import columns_digest, coverage, fact_columns, to_cell
-from gamutwright.catalogue.store import CACHE_VARIABLE, cache_folder, is_whole, read_manifest
+from gamutwright.catalogue.store import CACHE_VARIABLE, FILE_NAME, cache_folder, is_whole, read_manifest
 from gamutwright.errors import CatalogueError, DomainError
 from gamutwright.facts.registry import default_registry
 from gamutwright.theory.scale import Scale

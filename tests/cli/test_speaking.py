@@ -8,9 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from gamutwright.cli.speaking import add, choose, list_states, note_places, run, takes_folder
+from gamutwright.cli.speaking import add, choose, list_states, run, takes_folder
 from gamutwright.errors import DomainError, FileError, InputError, MissingPartError
 from gamutwright.lesson.parse import load
+from gamutwright.lesson.wording.names import note_places
 from gamutwright.render.audiofile import audio_signal
 
 PLAIN = {

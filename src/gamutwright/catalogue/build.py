@@ -30,14 +30,14 @@ from gamutwright.catalogue.columns import (
     schema,
     to_cell,
 )
-from gamutwright.catalogue.store import catalogue_folder, is_whole, writing
+from gamutwright.catalogue.store import FILE_NAME, catalogue_folder, is_whole, writing
 from gamutwright.facts.model import Dtype, Fact
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.kernels.necklaces import necklace_chunks, rooted_members
 from gamutwright.theory.counting import necklace_counts
 from gamutwright.theory.scale import Scale
 
-__all__ = ["FILE_NAME", "Progress", "build", "ensure"]
+__all__ = ["Progress", "build", "ensure"]
 
 Progress = Callable[[int, int], None]
 """Called with the classes done and the classes in all."""
@@ -45,7 +45,6 @@ Progress = Callable[[int, int], None]
 DEFINITION_CHUNK = 64
 ROOTED_CHUNK = 1 << 14
 CLASS_CHUNK = 1 << 18
-FILE_NAME = "scales.parquet"
 
 
 def ensure(divisions: int, registry: Registry | None = None, progress: Progress | None = None) -> Path:

@@ -84,8 +84,8 @@ def between(start: Scale, end: Scale, *, limit: int = 5, names: Names | None = N
     _check_ends(start, end, limit)
     called = (names or default_names()).by_mask(start.divisions)
     first = Scale(start.mask, start.divisions, start.root)
-    goal = Scale(_placed(end), end.divisions)
-    (total,) = sizes_to(goal, [_placed(first)])
+    goal = Scale(end.pitch_class_mask, end.divisions)
+    (total,) = sizes_to(goal, [first.pitch_class_mask])
     if total > LONGEST_CHAIN:
         raise _too_far(total)
     onward = _onward(first, total, goal)
@@ -102,14 +102,9 @@ def between(start: Scale, end: Scale, *, limit: int = 5, names: Names | None = N
         named_so_far = sum(scale.mask in called for scale in way[1:])
         for move, scale in onward[way[-1]]:
             promise = named_so_far + best[scale]
-            place = (scale.root != start.root, _placed(scale))
+            place = (scale.root != start.root, scale.pitch_class_mask)
             heapq.heappush(waiting, (-promise, (*order, place), (*way, scale), (*moves, move)))
     return tuple(chains)
-
-
-def _placed(scale: Scale) -> int:
-    """Mask of a scale's pitch classes, wherever its root is."""
-    return rotated_mask(scale.mask, scale.root, scale.divisions)
 
 
 def _check_ends(start: Scale, end: Scale, limit: int) -> None:
@@ -157,10 +152,10 @@ def _onward(first: Scale, total: int, goal: Scale) -> Onward:
     level = [first]
     for rest in range(total - 1, -1, -1):
         changed = {scale: tuple(_followed(scale)) for scale in level}
-        sets = list({_placed(moved) for moves in changed.values() for _, moved in moves})
+        sets = list({moved.pitch_class_mask for moves in changed.values() for _, moved in moves})
         nearer = {mask for mask, size in zip(sets, sizes_to(goal, sets), strict=True) if size == rest}
         for scale, moves in changed.items():
-            onward[scale] = tuple((move, moved) for move, moved in moves if _placed(moved) in nearer)
+            onward[scale] = tuple((move, moved) for move, moved in moves if moved.pitch_class_mask in nearer)
         level = list(dict.fromkeys(moved for scale in level for _, moved in onward[scale]))
         if len(onward) + len(level) > MOST_ON_THE_WAY:
             raise _too_far(total)

@@ -33,7 +33,7 @@ from gamutwright.catalogue.database import (
     told,
 )
 from gamutwright.catalogue.names import Names, default_names
-from gamutwright.catalogue.store import catalogue_folder, is_whole
+from gamutwright.catalogue.store import FILE_NAME, catalogue_folder, is_whole
 from gamutwright.errors import CatalogueError, InputError
 from gamutwright.facts.registry import Registry, default_registry
 
@@ -45,7 +45,6 @@ if TYPE_CHECKING:
 __all__ = ["BITS", "NAME", "NAMES", "TIME_LIMIT_S", "Catalogue", "Terms"]
 
 TIME_LIMIT_S = 20.0
-FILE_NAME = "scales.parquet"
 
 
 @dataclass(frozen=True, slots=True)

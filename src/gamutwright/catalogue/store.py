@@ -26,10 +26,21 @@ from platformdirs import user_cache_path
 from gamutwright.codec import to_plain
 from gamutwright.errors import CatalogueError
 
-__all__ = ["CACHE_VARIABLE", "Manifest", "cache_folder", "catalogue_folder", "is_whole", "read_manifest", "writing"]
+__all__ = [
+    "CACHE_VARIABLE",
+    "FILE_NAME",
+    "Manifest",
+    "cache_folder",
+    "catalogue_folder",
+    "is_whole",
+    "read_manifest",
+    "writing",
+]
 
 CACHE_VARIABLE = "GAMUTWRIGHT_CACHE"
 MANIFEST = "manifest.json"
+FILE_NAME = "scales.parquet"
+"""The file that holds the scales."""
 WORKPLACE = ".building-"
 
 

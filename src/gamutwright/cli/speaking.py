@@ -14,7 +14,7 @@ from gamutwright.errors import FileError, InputError
 from gamutwright.files import write_text
 from gamutwright.lesson.parse import load
 from gamutwright.lesson.script import Line, Script
-from gamutwright.lesson.wording.names import find_notes
+from gamutwright.lesson.wording.names import note_places
 from gamutwright.render.audiofile import write_audio
 from gamutwright.render.espeak import EspeakVoice
 from gamutwright.render.piper import PiperVoice
@@ -22,30 +22,7 @@ from gamutwright.render.signal import Signal
 from gamutwright.render.takes import Take, add_take, choose_take, chosen_take, line_folders, list_takes
 from gamutwright.render.voice import Voice
 
-__all__ = ["add", "choose", "list_states", "note_places", "run", "takes_folder"]
-
-
-def note_places(text: str, language: str) -> tuple[tuple[int, int], ...]:
-    """Find the notes a line names, for a voice.
-
-    Parameters
-    ----------
-    text : str
-        The line.
-    language : str
-        Its language.
-
-    Returns
-    -------
-    tuple of (int, int)
-        Start and end of each.
-
-    Examples
-    --------
-    >>> note_places("From A to E flat.", "en")
-    ((5, 6), (10, 16))
-    """
-    return tuple((note.start, note.end) for note in find_notes(text, language))
+__all__ = ["add", "choose", "list_states", "run", "takes_folder"]
 
 
 def takes_folder(script: Path) -> Path:

@@ -104,10 +104,6 @@ class Comparison:
     differences: tuple[Difference, ...]
 
 
-def _sounding_mask(scale: Scale) -> int:
-    return rotated_mask(scale.mask, scale.root, scale.divisions)
-
-
 def relations(one: Scale, other: Scale) -> tuple[str, ...]:
     """Say in words how two sets are related.
 
@@ -127,7 +123,7 @@ def relations(one: Scale, other: Scale) -> tuple[str, ...]:
     ('the same pitch classes on another root',)
     """
     n = one.divisions
-    first, second = _sounding_mask(one), _sounding_mask(other)
+    first, second = one.pitch_class_mask, other.pitch_class_mask
     found = []
     if first == second:
         found.append("the same scale" if one.root == other.root else "the same pitch classes on another root")

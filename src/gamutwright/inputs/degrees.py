@@ -12,12 +12,10 @@ from gamutwright.errors import DomainError
 from gamutwright.inputs.reading import NotThisFormError, Option, Reading, Request, placed, shortened
 from gamutwright.theory.notenames import fifths_to_name, name_to_fifths
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import root_name, with_names
+from gamutwright.theory.spelling import MAJOR, MAJOR_FIFTHS, root_name, with_names
 
 __all__ = ["read_degrees"]
 
-_MAJOR = (0, 2, 4, 5, 7, 9, 11)
-_MAJOR_FIFTHS = (0, 2, 4, -1, 1, 3, 5)
 _SYMBOLS = str.maketrans({"♯": "#", "♭": "b", "𝄪": "##", "𝄫": "bb", "♮": ""})
 _DEGREE = re.compile(r"(b{0,4}|#{0,4})([1-7])")
 
@@ -53,10 +51,10 @@ def read_degrees(text: str, request: Request) -> tuple[Option, ...]:
         if not degree:
             raise NotThisFormError(shortened(word), "a degree is 1 to 7 with flats or sharps in front", example, fit)
         signs, index = degree[1].count("#") - degree[1].count("b"), int(degree[2]) - 1
-        tone = (_MAJOR[index] + signs) % 12
+        tone = (MAJOR[index] + signs) % 12
         if tone in found:
             raise NotThisFormError(shortened(word), "this tone comes twice", example, fit)
-        found[tone] = _MAJOR_FIFTHS[index] + 7 * signs
+        found[tone] = MAJOR_FIFTHS[index] + 7 * signs
     if not words or words[0] != "1":
         raise NotThisFormError(shortened(words[0] if words else text), "degrees begin with 1, the root", example)
     if request.divisions != 12 and not (request.is_explicit or set("".join(words)) & set("b#")):

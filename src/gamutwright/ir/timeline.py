@@ -14,6 +14,7 @@ from enum import StrEnum
 
 from gamutwright.errors import DomainError
 from gamutwright.ir.figure import Figure
+from gamutwright.ir.sound import TICKS_PER_SECOND
 
 __all__ = [
     "FRAME_TICKS",
@@ -32,7 +33,6 @@ __all__ = [
     "frame_at",
 ]
 
-TICKS_PER_SECOND = 48_000
 FRAME_TICKS = 1_600
 
 

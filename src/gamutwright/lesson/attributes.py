@@ -17,7 +17,7 @@ from fractions import Fraction
 
 from gamutwright.lesson.places import Problems, shortened
 
-__all__ = ["ATTRIBUTES", "Attribute", "Braces", "check_attributes", "read_braces"]
+__all__ = ["ATTRIBUTES", "BINDINGS", "Attribute", "Braces", "check_attributes", "read_braces"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +66,8 @@ ATTRIBUTES = {
     "source": Attribute(_ANY, "a source in quotation marks", needs_words=True, beside=frozenset({"quote"})),
 }
 _RELEASES = ("opinion", "quote")
-_BINDINGS = ("fact", "each", "rare", "mode-of", "define")
+BINDINGS = ("fact", "each", "rare", "mode-of", "define")
+"""The attributes that make words a claim."""
 
 _ITEM = re.compile(
     r"""\s*+(?:
@@ -217,7 +218,7 @@ def _trouble(name: str, value: str, names: set[str], seen: set[str], *, has_word
     if attribute.beside and not attribute.beside & names:
         partners = " or ".join(sorted(attribute.beside))
         return f"'{name}'", f"stands only beside {partners}", f"Add {partners}, or take {name} out."
-    if name in _RELEASES and names.intersection(_BINDINGS):
+    if name in _RELEASES and names.intersection(BINDINGS):
         return (
             f"'{name}'",
             "releases words that are also bound",

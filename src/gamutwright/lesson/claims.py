@@ -23,6 +23,7 @@ from gamutwright.facts.model import Citation, Fact, Value, Witness
 from gamutwright.facts.profile import Finding, find
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.inputs.text import read_scale
+from gamutwright.lesson.attributes import BINDINGS
 from gamutwright.lesson.prose import sentence_spans
 from gamutwright.lesson.readings import Reading, read_comparison, read_ordinal, read_places, read_share, read_value
 from gamutwright.lesson.script import Line, Mark, Passage, Script
@@ -31,8 +32,6 @@ from gamutwright.lesson.wording.engine import Wording, wording_for
 from gamutwright.theory.scale import Scale
 
 __all__ = ["Checker", "Claim", "Report", "Verdict", "check"]
-
-BINDINGS = ("fact", "each", "rare", "mode-of", "define")
 
 
 @lru_cache(maxsize=1024)

@@ -16,10 +16,10 @@ from functools import lru_cache
 
 from gamutwright.errors import Problem, ScriptError
 
-__all__ = ["MOST_PROBLEMS", "Problems", "excerpt", "line_starts", "locate", "shortened"]
+__all__ = ["LINE_END", "MOST_PROBLEMS", "Problems", "excerpt", "line_starts", "locate", "shortened"]
 
 MOST_PROBLEMS = 100
-_LINE_END = re.compile(r"\r\n?|\n")
+LINE_END = re.compile(r"\r\n?|\n")
 _BOM = "\ufeff"
 _BEFORE, _SHOWN = 60, 100  # characters shown before the place and altogether
 
@@ -43,7 +43,7 @@ def line_starts(source: str) -> tuple[int, ...]:
     >>> line_starts("a\r\nb\rc\n")
     (0, 3, 5, 7)
     """
-    return (int(source.startswith(_BOM)), *(match.end() for match in _LINE_END.finditer(source)))
+    return (int(source.startswith(_BOM)), *(match.end() for match in LINE_END.finditer(source)))
 
 
 def locate(source: str, offset: int) -> tuple[int, int]:
@@ -113,7 +113,7 @@ def excerpt(source: str, start: int, end: int) -> str:
     line, column = locate(source, start)
     begin = line_starts(source)[line - 1]
     left = max(0, column - 1 - _BEFORE)
-    window = _LINE_END.split(source[begin + left : begin + left + _SHOWN + 2], maxsplit=1)[0]
+    window = LINE_END.split(source[begin + left : begin + left + _SHOWN + 2], maxsplit=1)[0]
     cut_right = len(window) > _SHOWN
     window = window[:_SHOWN]
     first = column - 1 - left

@@ -30,6 +30,7 @@ from gamutwright.errors import DomainError
 from gamutwright.ir.sound import TICKS_PER_SECOND
 from gamutwright.ir.timeline import SpokenWord
 from gamutwright.render.espeak import EspeakVoice
+from gamutwright.render.signal import true_runs
 from gamutwright.render.voice import Samples, SpokenLine, fill_times, resample
 
 __all__ = ["REFERENCES", "align", "reference_lines"]
@@ -218,21 +219,16 @@ def _speech(energies: _Floats, noise: _Floats, added: _Floats) -> _Speech:
 def _with_short_gaps(is_loud: NDArray[np.bool_]) -> NDArray[np.bool_]:
     """Close gaps too short for a pause, drop clicks, and keep a little of each pause beside the words."""
     kept = is_loud.copy()
-    for start, end in _runs(~kept):
+    for start, end in true_runs(~kept):
         if start > 0 and end < len(kept) and end - start < _SHORTEST_PAUSE:
             kept[start:end] = True
-    for start, end in _runs(kept):
+    for start, end in true_runs(kept):
         if end - start < 3:
             kept[start:end] = False
     spread = kept.copy()
-    for start, end in _runs(kept):
+    for start, end in true_runs(kept):
         spread[max(0, start - _KEPT_OF_PAUSE) : end + _KEPT_OF_PAUSE] = True
     return spread
-
-
-def _runs(is_set: NDArray[np.bool_]) -> list[tuple[int, int]]:
-    edges = np.flatnonzero(np.diff(np.concatenate([[False], is_set, [False]]).astype(int)))
-    return list(zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True))
 
 
 @lru_cache(maxsize=1)

@@ -25,7 +25,7 @@ from av.audio.stream import AudioStream
 from gamutwright.errors import DomainError, FileError
 from gamutwright.files import replace_file
 from gamutwright.ir.sound import TICKS_PER_SECOND
-from gamutwright.render.loudness import SILENT_LUFS, Loudness, Meter
+from gamutwright.render.loudness import LAYOUTS, SILENT_LUFS, Loudness, Meter
 from gamutwright.render.mix import CEILING_DBTP, LOUDEST_LUFS, TARGET_LUFS, mastered
 from gamutwright.render.signal import Signal
 from gamutwright.render.synth import Samples
@@ -36,7 +36,6 @@ HIGHEST_DBTP = -1.0
 """No file that is exported has a true peak above this, measured on what a player decodes."""
 _TRIES = 4
 _NEAR_ENOUGH_LU = 0.2
-_LAYOUTS = {1: "mono", 2: "stereo"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +93,7 @@ def _format(path: Path) -> _Format:
 def _encode(file: IO[bytes], signal: Signal, form: _Format, channels: int) -> None:
     with av.open(file, "w", format=form.container) as container:
         stream = cast("AudioStream", container.add_stream(form.codec, rate=TICKS_PER_SECOND))
-        stream.layout = _LAYOUTS[channels]
+        stream.layout = LAYOUTS[channels]
         stream.format = form.sample_format
         if form.bit_rate:
             stream.bit_rate = form.bit_rate * channels // 2 if form.codec == "aac" else form.bit_rate
@@ -116,7 +115,7 @@ def _dithered(block: Samples, noise: np.random.Generator) -> Samples:
 
 
 def _frame(block: Samples, form: _Format, channels: int) -> av.AudioFrame:
-    layout = _LAYOUTS[channels]
+    layout = LAYOUTS[channels]
     if form.bits:
         top = 1 << form.bits - 1
         whole = np.clip(np.rint(block * top), -top, top - 1).astype(np.int32)
@@ -135,7 +134,7 @@ def _frame(block: Samples, form: _Format, channels: int) -> av.AudioFrame:
 def _decoded(file: IO[bytes] | str, channels: int) -> Iterator[Samples]:
     """Read audio as blocks of shape (m, channels), at 48,000 samples a second."""
     with av.open(file, "r") as container:
-        resampler = av.AudioResampler(format="dblp", layout=_LAYOUTS[channels], rate=TICKS_PER_SECOND)
+        resampler = av.AudioResampler(format="dblp", layout=LAYOUTS[channels], rate=TICKS_PER_SECOND)
         stream = container.streams.audio[0]
         for decoded in container.decode(stream):
             for frame in resampler.resample(decoded):
@@ -238,7 +237,7 @@ def export(
 
 
 def _checked(path: Path, signal: Signal, channels: int) -> _Format:
-    if channels not in _LAYOUTS or signal.ticks == 0:
+    if channels not in LAYOUTS or signal.ticks == 0:
         raise DomainError(
             f"{signal.ticks} samples in {channels} channels",
             "a file has a sample or more, in 1 or 2 channels",

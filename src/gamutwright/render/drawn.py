@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import IO
 
 from gamutwright.errors import DomainError
-from gamutwright.files import replace_file
+from gamutwright.files import write_bytes
 from gamutwright.ir.figure import Figure
 from gamutwright.render.pdf import figures_to_pdf
 from gamutwright.render.raster import figure_to_png
@@ -100,10 +99,5 @@ class Drawn:
             The file.
         """
         place = Path(path)
-        content = self.content(place.suffix)
-
-        def write(file: IO[bytes]) -> None:
-            file.write(content)
-
-        replace_file(place, write)
+        write_bytes(place, self.content(place.suffix))
         return place

@@ -16,11 +16,11 @@ from typing import TYPE_CHECKING, Any
 
 from gamutwright.errors import DomainError
 from gamutwright.ir.figure import Anchor, Face, Figure, Fill, Path, Role, Shape, Text
-from gamutwright.ir.metrics import text_width
+from gamutwright.ir.metrics import Box, text_width
 from gamutwright.ir.motion import blended, eased
 from gamutwright.ir.timeline import FRAME_TICKS, Panel, Shot, ShotKind, Timeline
 from gamutwright.render.engrave import expanded
-from gamutwright.render.raster import draw, place_on_canvas, skia_library
+from gamutwright.render.raster import draw, place_on_canvas, skia_colour, skia_library
 from gamutwright.render.theme import Theme, load_theme
 
 if TYPE_CHECKING:
@@ -43,7 +43,6 @@ CHANGE_FRAMES = 9
 """300 milliseconds at 30 frames a second."""
 MARGIN = 96.0
 SMALLEST = 32.0
-Box = tuple[float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -311,8 +310,7 @@ class FramePainter:
         pixels = np.empty((self.height, self.width, 4), dtype=np.uint8)
         surface = skia.Surface(pixels, colorType=skia.kRGBA_8888_ColorType)
         with surface as canvas:
-            ground = self.theme.looks[Role.GROUND].mark.lstrip("#")
-            canvas.clear(skia.Color(*(int(ground[k : k + 2], 16) for k in (0, 2, 4))))
+            canvas.clear(skia_colour(self.theme.looks[Role.GROUND].mark))
             canvas.scale(self.width / self.form.width, self.height / self.form.height)
             self._stage(canvas, run)
             draw(canvas, frame_figure(run.shot, self.timeline, self.form).shapes, self.theme)

@@ -26,6 +26,7 @@ from gamutwright.render.synth import Samples
 
 __all__ = [
     "HOP_TICKS",
+    "LAYOUTS",
     "SILENT_LUFS",
     "HopPeaks",
     "Loudness",
@@ -40,7 +41,8 @@ SILENT_LUFS = -70.0
 HOP_TICKS = TICKS_PER_SECOND // 1000
 _TENTH = TICKS_PER_SECOND // 10
 _SHORTEST = 4 * _TENTH
-_LAYOUTS = {1: "mono", 2: "stereo"}
+LAYOUTS = {1: "mono", 2: "stereo"}
+"""What FFmpeg calls one channel, and two."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +134,7 @@ class Meter:
         self._source = self._graph.add_abuffer(
             sample_rate=TICKS_PER_SECOND,
             format="dbl",
-            layout=_LAYOUTS[channels],
+            layout=LAYOUTS[channels],
             time_base=Fraction(1, TICKS_PER_SECOND),
         )
         meter = self._graph.add("ebur128", f"peak={'true' if peaks else 'none'}:metadata=1:framelog=quiet")
@@ -182,7 +184,7 @@ class Meter:
 
     def _push(self, block: Samples) -> None:
         frame = av.AudioFrame.from_ndarray(
-            np.ascontiguousarray(block.reshape(1, -1)), format="dbl", layout=_LAYOUTS[self._channels]
+            np.ascontiguousarray(block.reshape(1, -1)), format="dbl", layout=LAYOUTS[self._channels]
         )
         frame.sample_rate = TICKS_PER_SECOND
         frame.time_base = Fraction(1, TICKS_PER_SECOND)

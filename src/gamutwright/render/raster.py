@@ -22,7 +22,16 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["draw", "figure_to_frame", "figure_to_png", "fitted", "frame_to_png", "place_on_canvas", "skia_library"]
+__all__ = [
+    "draw",
+    "figure_to_frame",
+    "figure_to_png",
+    "fitted",
+    "frame_to_png",
+    "place_on_canvas",
+    "skia_colour",
+    "skia_library",
+]
 
 LARGEST_SIDE = 16_384
 
@@ -99,7 +108,7 @@ def figure_to_frame(
     pixels = np.empty((height, width, 4), dtype=np.uint8)
     surface = skia.Surface(pixels, colorType=skia.kRGBA_8888_ColorType)
     with surface as canvas:
-        canvas.clear(_colour(theme.looks[Role.GROUND].mark))
+        canvas.clear(skia_colour(theme.looks[Role.GROUND].mark))
         place_on_canvas(canvas, figure, theme, box or (0, 0, width, height))
     return pixels
 
@@ -240,7 +249,26 @@ def _draw_group(canvas: Any, group: Group, theme: Theme, visible: float) -> None
 
 
 @cache
-def _colour(colour: str, opacity: float = 1.0) -> int:
+def skia_colour(colour: str, opacity: float = 1.0) -> int:
+    """Give a colour as the drawing library counts it.
+
+    Parameters
+    ----------
+    colour : str
+        `#rrggbb`.
+    opacity : float in [0, 1]
+        1 hides what is below.
+
+    Returns
+    -------
+    int
+        Alpha, red, green and blue, 8 bits each, alpha highest.
+
+    Examples
+    --------
+    >>> hex(skia_colour("#0a1b2c"))
+    '0xff0a1b2c'
+    """
     red, green, blue = (int(colour[at : at + 2], 16) for at in (1, 3, 5))
     return int(skia_library().Color(red, green, blue, round(255 * opacity)))
 
@@ -248,7 +276,7 @@ def _colour(colour: str, opacity: float = 1.0) -> int:
 @lru_cache(maxsize=4096)
 def _paint(colour: str, opacity: float, width: float | None, dash: tuple[float, ...], *, butt: bool) -> Any:  # noqa: ANN401
     skia = skia_library()
-    paint = skia.Paint(AntiAlias=True, Color=_colour(colour, opacity))
+    paint = skia.Paint(AntiAlias=True, Color=skia_colour(colour, opacity))
     if width is not None:
         paint.setStyle(skia.Paint.kStroke_Style)
         paint.setStrokeWidth(width)

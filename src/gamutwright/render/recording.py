@@ -7,7 +7,6 @@ ITU-R BS.1770. Limits are our own unless a source is named; a fault is said, nev
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
@@ -19,15 +18,16 @@ from numpy.typing import NDArray
 from gamutwright.errors import FileError, InputError
 from gamutwright.ir.sound import TICKS_PER_SECOND
 from gamutwright.render.loudness import db_to_gain, measured
-from gamutwright.render.signal import Signal
+from gamutwright.render.mix import CEILING_DBTP, TARGET_LUFS
+from gamutwright.render.signal import Signal, true_runs
 from gamutwright.render.voice import Samples, word_spans
 
 __all__ = ["LONGEST_SECONDS", "TAKE_LUFS", "TAKE_PEAK_DBTP", "Fault", "Prepared", "Recording", "decode", "prepare"]
 
 LONGEST_SECONDS = 300
-TAKE_LUFS = -16.0
-"""Takes are levelled to the loudness of the programme they go into."""
-TAKE_PEAK_DBTP = -1.5
+TAKE_LUFS = TARGET_LUFS
+TAKE_PEAK_DBTP = CEILING_DBTP
+"""Takes have the loudness and the highest peak of the programme they go into."""
 _SILENT_DBFS = -55.0
 _QUIET_DBFS = -38.0
 _CLIPPED = 0.998
@@ -197,9 +197,8 @@ def _blocks(container: av.container.InputContainer, path: Path) -> tuple[list[Sa
 
 
 def _clipped_runs(channel: Samples) -> int:
-    at_limit = np.abs(channel) >= _CLIPPED
-    edges = np.flatnonzero(np.diff(np.concatenate([[False], at_limit, [False]]).astype(np.int8)))
-    return int(np.count_nonzero(edges[1::2] - edges[::2] >= _CLIPPED_RUN))
+    runs = true_runs(np.abs(channel) >= _CLIPPED)
+    return int(np.count_nonzero(runs[:, 1] - runs[:, 0] >= _CLIPPED_RUN))
 
 
 def _mixed(sound: NDArray[np.float32]) -> Samples:
@@ -280,10 +279,6 @@ def _levels(samples: Samples) -> NDArray[np.float64]:
 def _speech_hops(levels: NDArray[np.float64], noise: float, loud: float) -> tuple[int, int]:
     """Find the first and the last 10 ms of speech: loud enough, and for at least 30 ms in a row, so no click."""
     threshold = max(loud - 40, noise + min(8.0, 0.4 * (loud - noise)))
-    runs = [run for run in _runs(levels > threshold) if run[1] - run[0] >= 3] or [(0, len(levels))]
-    return runs[0][0], runs[-1][1] - 1
-
-
-def _runs(is_set: NDArray[np.bool_]) -> Iterator[tuple[int, int]]:
-    edges = np.flatnonzero(np.diff(np.concatenate([[False], is_set, [False]]).astype(np.int8)))
-    yield from zip(edges[::2].tolist(), edges[1::2].tolist(), strict=True)
+    runs = true_runs(levels > threshold)
+    long = runs[runs[:, 1] - runs[:, 0] >= 3]
+    return (int(long[0, 0]), int(long[-1, 1]) - 1) if len(long) else (0, len(levels) - 1)

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from gamutwright.ir.sound import TICKS_PER_SECOND, Sound
 from gamutwright.render.synth import BLOCK_TICKS, Samples, sound_blocks
 
-__all__ = ["Signal"]
+__all__ = ["Signal", "true_runs"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -117,3 +117,24 @@ class Signal:
         """
         blocks = list(self.make())
         return np.concatenate(blocks) if blocks else np.zeros(0)
+
+
+def true_runs(is_set: NDArray[np.bool_]) -> NDArray[np.intp]:
+    """Find where something holds without a break.
+
+    Parameters
+    ----------
+    is_set : ndarray of bool, shape (m,)
+        Whether it holds at each place.
+
+    Returns
+    -------
+    ndarray of int, shape (runs, 2)
+        Start and end of each run, half-open, in order.
+
+    Examples
+    --------
+    >>> true_runs(np.array([True, False, True, True])).tolist()
+    [[0, 1], [2, 4]]
+    """
+    return np.flatnonzero(np.diff(is_set, prepend=False, append=False)).reshape(-1, 2)

@@ -22,6 +22,7 @@ from gamutwright.errors import DomainError
 from gamutwright.theory.scale import Scale, rotated_mask
 
 __all__ = [
+    "ROMAN",
     "SEVENTHS",
     "TRIADS",
     "Chord",
@@ -60,7 +61,8 @@ _NUMERALS: Mapping[tuple[int, ...], tuple[bool, str]] = {
     (0, 3, 7, 11): (True, "M7"),
     (0, 4, 8, 11): (False, "+M7"),
 }
-_ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X", "XI", "XII")
+ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X", "XI", "XII")
+"""The numerals of the degrees, from the first."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -251,7 +253,7 @@ def tertian_numerals(scale: Scale, size: int) -> tuple[str, ...]:
     for degree, root in enumerate(tones):
         members = [tones[(degree + 2 * place) % len(tones)] for place in range(size)]
         shape = tuple((tone - root) % 12 for tone in members)
-        numeral = _ROMAN[degree]
+        numeral = ROMAN[degree]
         if shape in _NUMERALS:
             is_small, mark = _NUMERALS[shape]
             numerals.append((numeral.lower() if is_small else numeral) + mark)

@@ -184,6 +184,17 @@ class Scale:
         return tuple((tone + self.root) % self.divisions for tone in self.tones)
 
     @property
+    def pitch_class_mask(self) -> int:
+        """Mask of the pitch classes, wherever the root is: bit k is pitch class k.
+
+        Examples
+        --------
+        >>> bin(Scale(0b10010001, root=9).pitch_class_mask)
+        '0b1000010010'
+        """
+        return rotated_mask(self.mask, self.root, self.divisions)
+
+    @property
     def is_rooted(self) -> bool:
         """Whether the root belongs to the set.
 

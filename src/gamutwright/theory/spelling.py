@@ -40,6 +40,8 @@ from gamutwright.theory.notenames import (
 from gamutwright.theory.scale import Scale
 
 __all__ = [
+    "MAJOR",
+    "MAJOR_FIFTHS",
     "NoteNames",
     "degree_names",
     "name_to_degree",
@@ -55,7 +57,9 @@ __all__ = [
 ]
 
 _MOST_ACCIDENTALS = 2
-_MAJOR = (0, 2, 4, 5, 7, 9, 11)
+MAJOR = (0, 2, 4, 5, 7, 9, 11)
+MAJOR_FIFTHS = (0, 2, 4, -1, 1, 3, 5)
+"""Tones of the major scale, and their places on the line of fifths, both counted from its root."""
 _REPEAT = 2
 """What a repeated letter costs, in fifths of span."""
 
@@ -81,10 +85,9 @@ def _by_letters(tones: tuple[int, ...], root: int) -> _Spelling | None:
     """Rule (a): one letter a tone."""
     if len(tones) != 7 or tones[0] != 0:
         return None
-    # The major scale on the root lies 0 2 4 -1 1 3 5 fifths above it; a semitone up on the same letter is 7 fifths.
+    # A semitone up on the same letter is 7 fifths.
     spelling = tuple(
-        root + fifths + 7 * (tone - major)
-        for tone, major, fifths in zip(tones, _MAJOR, (0, 2, 4, -1, 1, 3, 5), strict=True)
+        root + fifths + 7 * (tone - major) for tone, major, fifths in zip(tones, MAJOR, MAJOR_FIFTHS, strict=True)
     )
     return spelling if all(abs(_signs(fifths)) <= _MOST_ACCIDENTALS for fifths in spelling) else None
 

@@ -7,6 +7,7 @@ running the other way. A chain may close into a ring. Each witness holds the ton
 from __future__ import annotations
 
 from gamutwright.facts.bibliography import CAREY_CLAMPITT_1989, PRACTICE
+from gamutwright.facts.library._places import generator_chains
 from gamutwright.facts.model import (
     Citation,
     Domain,
@@ -18,39 +19,16 @@ from gamutwright.facts.model import (
     Phrase,
     Picture,
     Scope,
-    Witness,
-    WitnessKind,
     Worked,
 )
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spectra import generator_chain, generators
+from gamutwright.theory.spectra import generators
 
 __all__ = ["FACT"]
 
 DEFINED = Citation(CAREY_CLAMPITT_1989, "generated scales", Evidence.MEMORY)
 FIFTHS = Citation(PRACTICE, "the diatonic scale as a chain of fifths", Evidence.PRACTICE)
 RECOMPUTED = Citation(CAREY_CLAMPITT_1989, "definition; value recomputed", Evidence.RECOMPUTED)
-
-
-def witnesses(scale: Scale) -> tuple[Witness, ...]:
-    """List the chains, one for each generating interval.
-
-    Parameters
-    ----------
-    scale : Scale
-        The scale.
-
-    Returns
-    -------
-    tuple of Witness
-        The tones in the order of the chain, labelled with the size of its interval.
-
-    Examples
-    --------
-    >>> [(w.parts[0], w.label) for w in witnesses(Scale.of(0, 2, 4, 7, 9))]
-    [((4, 9, 2, 7, 0), '5'), ((0, 7, 2, 9, 4), '7')]
-    """
-    return tuple(Witness(WitnessKind.TONES, (generator_chain(scale, step),), str(step)) for step in generators(scale))
 
 
 FACT = Fact(
@@ -63,7 +41,7 @@ FACT = Fact(
     level=Level.FURTHER,
     scope=Scope.TNI,
     value=generators,
-    witnesses=witnesses,
+    witnesses=generator_chains,
     domain=Domain(tones=(2, 72)),
     terms=("generator", "generators", "generating interval"),
     picture=Picture("clock"),

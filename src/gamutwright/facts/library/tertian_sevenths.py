@@ -9,6 +9,7 @@ three stacked intervals in brackets, counted in semitones.
 from __future__ import annotations
 
 from gamutwright.facts.bibliography import KOSTKA_PAYNE, PRACTICE
+from gamutwright.facts.library._places import tertian_chords
 from gamutwright.facts.model import (
     Citation,
     Domain,
@@ -21,7 +22,6 @@ from gamutwright.facts.model import (
     Picture,
     Scope,
     Witness,
-    WitnessKind,
     Worked,
 )
 from gamutwright.theory.harmony import tertian_numerals
@@ -73,11 +73,7 @@ def witnesses(scale: Scale) -> tuple[Witness, ...]:
     >>> witnesses(Scale.of(0, 2, 4, 5, 7, 9, 11))[4].parts
     ((7, 11, 2, 5),)
     """
-    tones = scale.tones
-    return tuple(
-        Witness(WitnessKind.CHORD, (tuple(tones[(degree + 2 * place) % len(tones)] for place in range(SIZE)),), numeral)
-        for degree, numeral in enumerate(tertian_numerals(scale, SIZE))
-    )
+    return tertian_chords(scale, SIZE)
 
 
 FACT = Fact(

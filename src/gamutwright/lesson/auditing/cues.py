@@ -18,6 +18,7 @@ import re
 from dataclasses import dataclass, replace
 
 from gamutwright.errors import InputError
+from gamutwright.lesson.places import LINE_END
 
 __all__ = ["Cue", "Remark", "has_time_codes", "read_cues", "time_code"]
 
@@ -27,7 +28,6 @@ _ARROW = re.compile(r"-{1,3}>")
 _TAG = re.compile(
     r"</?(?:[biu]|c|v|s|em|strong|lang|ruby|rt|font|span)(?:[.\s][^<>]*)?/?>|<\d[\d:.,]*>|\{\\[^{}]*\}", re.IGNORECASE
 )
-_LINE_END = re.compile(r"\r\n?|\n")
 _MOST_SAID = 20
 
 
@@ -111,7 +111,7 @@ def has_time_codes(source: str) -> bool:
     (True, False)
     """
     head = source.lstrip("\ufeff")
-    return bool(re.match(r"WEBVTT\b", head)) or any(_TIMING.fullmatch(line) for line in _LINE_END.split(head)[:200])
+    return bool(re.match(r"WEBVTT\b", head)) or any(_TIMING.fullmatch(line) for line in LINE_END.split(head)[:200])
 
 
 def _seconds(parts: tuple[str | None, ...]) -> float:
@@ -248,7 +248,7 @@ def read_cues(source: str, name: str = "subtitles") -> tuple[tuple[Cue, ...], tu
     >>> cues[0].start_s, cues[0].lines, remarks
     (1.0, ('Two semitones.',), ())
     """
-    lines = _LINE_END.split(source.removeprefix("\ufeff"))
+    lines = LINE_END.split(source.removeprefix("\ufeff"))
     is_vtt = lines[0].startswith("WEBVTT")
     reader = _Reader(lines, is_vtt=is_vtt)
     reader.read()

@@ -17,13 +17,13 @@ from dataclasses import dataclass
 from typing import Literal
 
 from gamutwright.lesson.auditing.cues import Cue, Remark, has_time_codes, read_cues, time_code
+from gamutwright.lesson.places import LINE_END
 from gamutwright.lesson.prose import sentence_spans
 
 __all__ = ["Format", "Sentence", "Transcript", "decode", "read_transcript"]
 
 Format = Literal["text", "srt", "vtt"]
 
-_LINE_END = re.compile(r"\r\n?|\n")
 _HEADING = re.compile(r"\s{0,3}#{1,6}\s+(.*?)\s*#*\s*")
 _ITEM = re.compile(r"\s*(?:[-*+•]|\d{1,3}[.)])\s+(?=\S)")
 _RULE = re.compile(r"\s*(?:[-*_=]\s*){3,}|\s*\|?(?:\s*:?-+:?\s*\|)+\s*:?-*:?\s*")
@@ -136,7 +136,7 @@ def _front_matter(lines: list[str]) -> int:
 
 
 def _paragraphs(source: str) -> Iterator[list[_Piece]]:
-    lines = _LINE_END.split(
+    lines = LINE_END.split(
         re.sub(r"<!--.*?-->", lambda m: "\n" * m[0].count("\n"), source.removeprefix("\ufeff"), flags=re.DOTALL)
     )
     skipped = _front_matter(lines)

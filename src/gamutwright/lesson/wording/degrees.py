@@ -13,6 +13,7 @@ from functools import lru_cache
 
 from gamutwright.errors import DomainError
 from gamutwright.lesson.wording.languages import names_of, numerals_of
+from gamutwright.theory.harmony import ROMAN
 
 __all__ = [
     "Mention",
@@ -25,7 +26,6 @@ __all__ = [
     "spoken_ratio",
 ]
 
-_ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X", "XI", "XII")
 _NUMERAL = re.compile(r"([IVXivx]+)(.*)")
 _SMALL = {"m": "", "dim": "°", "m7": "7", "m7b5": "ø7", "dim7": "°7", "mM7": "M7"}
 _LARGE = {"": "", "aug": "+", "maj7": "M7", "7": "7", "+M7": "+M7"}
@@ -79,11 +79,11 @@ def spoken_degree(name: str, language: str) -> str:
 def _kind_of_numeral(numeral: str) -> tuple[int, str | None, str]:
     """Split a numeral into its degree, the kind of its chord (None for a stack), and its mark."""
     found = _NUMERAL.fullmatch(numeral)
-    if not found or found[1].upper() not in _ROMAN:
+    if not found or found[1].upper() not in ROMAN:
         raise DomainError(f"numeral '{numeral}'", "it is no Roman numeral of a chord", "Say the chord by its root.")
     kinds = _SMALL if found[1].islower() else _LARGE
     kind = next((suffix for suffix, mark in kinds.items() if mark == found[2]), None)
-    return _ROMAN.index(found[1].upper()) + 1, kind, found[2]
+    return ROMAN.index(found[1].upper()) + 1, kind, found[2]
 
 
 def spoken_numeral(numeral: str, language: str) -> str:
@@ -212,9 +212,9 @@ def find_numerals(text: str, language: str) -> tuple[Mention, ...]:
     found = []
     for match in _numerals(language).finditer(text):
         degree = _number(match["degree"], language)
-        if not 1 <= degree <= len(_ROMAN):
+        if not 1 <= degree <= len(ROMAN):
             continue
-        roman = _ROMAN[degree - 1]
+        roman = ROMAN[degree - 1]
         if match["stack"]:
             sizes = re.split(rf" {names.plus} ", match["stack"], flags=re.IGNORECASE)
             name = f"{roman}[{' '.join(str(_number(size, language)) for size in sizes)}]"

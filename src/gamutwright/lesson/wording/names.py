@@ -40,6 +40,7 @@ __all__ = [
     "find_numerals",
     "find_ratios",
     "find_steps",
+    "note_places",
     "spoken_chord",
     "spoken_degree",
     "spoken_interval",
@@ -167,6 +168,29 @@ def find_notes(text: str, language: str, *, is_bound: bool = False) -> tuple[Not
         if name is not None:
             found.append(NoteMention(match.start(), match.end(), match[0], name))
     return tuple(found)
+
+
+def note_places(text: str, language: str) -> tuple[tuple[int, int], ...]:
+    """Find the notes a line names, for a voice.
+
+    Parameters
+    ----------
+    text : str
+        The line.
+    language : str
+        Language tag.
+
+    Returns
+    -------
+    tuple of (int, int)
+        Start and end of each.
+
+    Examples
+    --------
+    >>> note_places("From A to E flat.", "en")
+    ((5, 6), (10, 16))
+    """
+    return tuple((note.start, note.end) for note in find_notes(text, language))
 
 
 @lru_cache(maxsize=16)

@@ -11,13 +11,13 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
 from gamutwright.errors import DomainError
 
-__all__ = ["NameWords", "Numerals", "known_languages", "names_of", "numerals_of"]
+__all__ = ["NameWords", "Numerals", "any_of", "known_languages", "names_of", "numerals_of"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -171,6 +171,27 @@ class NameWords:
     plus: str
     here: tuple[str, ...]
     scale_names: Mapping[str, str]
+
+
+def any_of(words: Iterable[str]) -> str:
+    """Make a pattern of alternatives, longer ones first, so that none hides another that begins like it.
+
+    Parameters
+    ----------
+    words : iterable of str
+        The alternatives; each is a pattern itself.
+
+    Returns
+    -------
+    str
+        A group that does not capture.
+
+    Examples
+    --------
+    >>> any_of(["six", "sixteen"])
+    '(?:sixteen|six)'
+    """
+    return "(?:" + "|".join(sorted(words, key=len, reverse=True)) + ")"
 
 
 def known_languages() -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from gamutwright.lesson.wording.languages import NameWords, Numerals
+from gamutwright.lesson.wording.languages import NameWords, Numerals, any_of
 from gamutwright.theory.notenames import names_in
 
 __all__ = ["NAMES", "NUMERALS"]
@@ -98,16 +98,12 @@ def _fraction_to_words(numerator: int, denominator: int) -> str:
     return f"{'ein' if numerator == 1 else _count_to_words(numerator)} {part}"
 
 
-def _any(words: list[str] | tuple[str, ...]) -> str:
-    return "(?:" + "|".join(sorted(words, key=len, reverse=True)) + ")"
-
-
-_UNIT, _TEEN = _any([*_UNITS, "zwo"]), _any(_TEENS)
-_TEN = _any([*_TENS, "dreissig"])
+_UNIT, _TEEN = any_of([*_UNITS, "zwo"]), any_of(_TEENS)
+_TEN = any_of([*_TENS, "dreissig"])
 _BELOW_100 = rf"(?:(?:{_UNIT}und)?{_TEN}|{_TEEN}|eins|{_UNIT})"
 _BELOW_1000 = rf"(?:(?:{_UNIT}|{_TEEN})?hundert(?:(?:und)?{_BELOW_100})?|{_BELOW_100})"
 _CARDINAL = rf"(?:(?:{_BELOW_1000})?tausend(?:(?:und)?{_BELOW_1000})?|(?!ein\b){_BELOW_1000}|null)"
-_STEM_UNIT = _any(list(_STEMS))
+_STEM_UNIT = any_of(list(_STEMS))
 _ORDINAL = (
     rf"(?:(?:{_BELOW_1000}?tausend(?:und)?)?(?:{_UNIT}?hundert(?:und)?)?(?:(?:{_UNIT}und)?{_TEN}st|(?<!zu )(?<!auf )"
     rf"(?<!zum ){_STEM_UNIT})|(?:{_BELOW_1000}?tausend)?{_UNIT}?hundertst|{_BELOW_1000}?tausendst)e[nrsm]?"

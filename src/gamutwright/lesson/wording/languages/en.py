@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from gamutwright.lesson.wording.languages import NameWords, Numerals
+from gamutwright.lesson.wording.languages import NameWords, Numerals, any_of
 
 __all__ = ["NAMES", "NUMERALS"]
 
@@ -71,16 +71,12 @@ def _ordinal_value(words: str) -> int:
     return _cardinal_value(" ".join([*parts[:-1], _ORDINALS[parts[-1]]]))
 
 
-def _any(words: list[str] | tuple[str, ...]) -> str:
-    return "(?:" + "|".join(sorted(words, key=len, reverse=True)) + ")"
-
-
-_UNIT, _TEEN, _TEN = _any(_UNITS), _any(_TEENS), _any(_TENS)
+_UNIT, _TEEN, _TEN = any_of(_UNITS), any_of(_TEENS), any_of(_TENS)
 _BELOW_100 = rf"(?:{_TEN}(?:[- ]{_UNIT}\b)?|{_TEEN}|{_UNIT})"
 _BELOW_1000 = rf"(?:(?:{_BELOW_100}|a) hundred\b(?: (?:and )?{_BELOW_100}\b)?|{_BELOW_100})"
 _CARDINAL = rf"(?:(?:{_BELOW_1000}|a) thousand\b(?:,? (?:and )?{_BELOW_1000}\b)?|{_BELOW_1000}|zero)"
-_ORD_UNIT = _any([_ordinal_word(word) for word in _UNITS])
-_ORD_LATER = _any([_ordinal_word(word) for word in (*_TEENS, *_TENS)])
+_ORD_UNIT = any_of([_ordinal_word(word) for word in _UNITS])
+_ORD_LATER = any_of([_ordinal_word(word) for word in (*_TEENS, *_TENS)])
 _ORD_100 = rf"(?:(?:{_TEN})[- ]{_ORD_UNIT}|{_ORD_LATER}|{_ORD_UNIT})"
 _ORDINAL = (
     rf"(?:(?:{_BELOW_1000} thousand\b,? (?:and )?)?(?:{_UNIT} hundred\b (?:and )?)?{_ORD_100}"
