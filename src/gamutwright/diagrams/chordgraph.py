@@ -76,7 +76,7 @@ def chordgraph(sketch: Sketch) -> Figure:
     if roomy:
         _name_moves(drawing, sketch, spots)
     if not triads:
-        drawing.add_text(Text(_X, _Y, "no major or minor triads", 40, Role.QUIET))
+        drawing.add_text(Text(_X, _Y, sketch.word("no major or minor triads"), 40, Role.QUIET))
     said = ", ".join(f"{_name(sketch, link.major)}–{_name(sketch, link.minor)} {link.move}" for link in links)
     names = " ".join(_name(sketch, triad) for triad in triads)
     words = f"The major and minor triads {names}, joined where one tone moves: {said or 'none'}."

@@ -18,10 +18,13 @@ from gamutwright.diagrams.ring import Ring, arcs, labels, pegs, polygon, sizes, 
 from gamutwright.diagrams.tables import MOST_CELLS, cells
 from gamutwright.diagrams.words import tones_in_words
 from gamutwright.ir.figure import Dot, Face, Figure, Fill, Group, Role, Stroke, Text
+from gamutwright.ir.metrics import shortened, text_width
 from gamutwright.theory.notenames import to_symbols
 from gamutwright.theory.scale import Scale, rotated_mask
 
 __all__ = ["comparison"]
+
+_NAME_WIDTH = 460.0
 
 
 def comparison(sketch: Sketch) -> Figure:
@@ -56,8 +59,13 @@ def comparison(sketch: Sketch) -> Figure:
         ring, one = Ring(x, 380, 165, 36, scale.divisions, f"{number} "), mine.scale
         _one_ring(drawing, ring, mine, one, one.mask & ~two.mask, role)
         drawing.part(f"scale {number}", x, 380, 180)
-        drawing.add_text(Text(x, 660, "AB"[number - 1], 48, face=Face.SERIF))
-        drawing.add_text(Text(x, 716, f"{one.cardinality} tones", SMALLEST, Role.QUIET))
+        name = sketch.beside[number - 1] if len(sketch.beside) > 1 else "AB"[number - 1]
+        for size in (48, 42, 36):
+            if text_width(name, size, Face.SERIF) <= _NAME_WIDTH:
+                break
+        name = shortened(name, _NAME_WIDTH, size, Face.SERIF)
+        drawing.add_text(Text(x, 660, name, size, face=Face.SERIF, name=f"scale name {number}"))
+        drawing.add_text(Text(x, 716, f"{one.cardinality} {sketch.word('tones')}", SMALLEST, Role.QUIET))
     both, first, second = (
         Scale(mask, scale.divisions, scale.root).tones
         for mask in (scale.mask & other.mask, scale.mask & ~other.mask, other.mask & ~scale.mask)
@@ -112,7 +120,7 @@ def _with_many(sketch: Sketch) -> Figure:
         first, *table = cells(len(others) + 1, scale.divisions, (0, 4, 1000, 798), "other ", 245, 2)
         ring = first.ring
         drawing.add(*small_ring(ring, scale))
-        drawing.add_text(Text(ring.x, first.caption_y, "the scale", SMALLEST, Role.QUIET))
+        drawing.add_text(Text(ring.x, first.caption_y, sketch.word("the scale"), SMALLEST, Role.QUIET))
     drawing.part("scale 1", ring.x, ring.y, ring.radius)
     for index, (place, cell) in enumerate(zip(others, table, strict=False)):
         other = Scale(sum(1 << tone for tone in {tone % scale.divisions for tone in place.parts[0]}), scale.divisions)
@@ -122,7 +130,7 @@ def _with_many(sketch: Sketch) -> Figure:
         drawing.part(f"witness {index + 1}", cell.ring.x, cell.ring.y, cell.ring.radius)
         if is_lit and sketch.is_numbered and cell.ring.radius >= 40:
             drawing.add_over(*badge(index + 1, cell.ring.x, cell.ring.y, name=f"witness {index + 1}"))
-        caption = to_symbols(place.label.split(":")[0]) or f"{other.cardinality} tones"
+        caption = to_symbols(place.label.split(":")[0]) or f"{other.cardinality} {sketch.word('tones')}"
         for row, words in enumerate(wrapped(caption, cell.width)):
             drawing.add_text(Text(cell.ring.x, cell.caption_y + row * CAPTION, words, SMALLEST))
     words = f"The ring of {tones_in_words(sketch)} beside {len(sketch.places)} other scales."

@@ -45,7 +45,7 @@ def fourier(sketch: Sketch) -> Figure:
     if numbers:
         drawing.add(line([(table.start, table.y(most)), (end, table.y(most))], Stroke(Role.OTHER, 3), "most"))
     table.draw(drawing)
-    drawing.add_text(Text(500, 772, "k parts of the octave", SMALLEST, Role.QUIET))
+    drawing.add_text(Text(500, 772, sketch.word("k parts of the octave"), SMALLEST, Role.QUIET))
     drawing.add_text(Text(end + 6, table.y(most) - 30, str(most), SMALLEST, Role.OTHER, Anchor.END))
     said = ", ".join(f"{k}: {number:.2f}" for k, number in enumerate(numbers, 1))
     return drawing.figure(

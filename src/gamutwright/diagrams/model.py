@@ -83,6 +83,10 @@ class Sketch:
         without it.
     is_weighed : bool
         Whether the centre of gravity is what the picture is about.
+    words : tuple of (str, str)
+        Words and note names of the picture and what stands for them in another language.
+    beside : tuple of str
+        Names of the scales that are compared, first the sketch's own; () for none.
     lit : int or None
         How many of the places are marked by now; all without it. What is not yet marked keeps its room, so that
         nothing jumps when it is.
@@ -98,6 +102,8 @@ class Sketch:
     names: tuple[tuple[int, str], ...] = field(default=())
     tuning: tuple[int, ...] = ()
     is_weighed: bool = False
+    words: tuple[tuple[str, str], ...] = ()
+    beside: tuple[str, ...] = ()
     lit: int | None = None
 
     def __post_init__(self) -> None:
@@ -144,7 +150,27 @@ class Sketch:
         """
         own = dict(self.names)
         step %= self.scale.divisions
-        return own.get(step) or names_of_steps(self.scale)[step]
+        return own.get(step) or self.word(names_of_steps(self.scale)[step])
+
+    def word(self, text: str) -> str:
+        """Say a word of the picture in the language of its reader.
+
+        Parameters
+        ----------
+        text : str
+            The word, or a note with its sign.
+
+        Returns
+        -------
+        str
+            What stands for it; the same where nothing does.
+
+        Examples
+        --------
+        >>> Sketch(Scale.of(0, 3, 7), words=(("E♭", "Es"),)).name(3)
+        'Es'
+        """
+        return dict(self.words).get(text, text)
 
     def upto(self, count: int) -> Sketch:
         """Give the same sketch with the first places marked, the others only kept in mind.

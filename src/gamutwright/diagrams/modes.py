@@ -63,7 +63,7 @@ def modes(sketch: Sketch) -> Figure:
     words = f"The ring of {tones_in_words(sketch)} turned to each of its tones: {said or 'none'}."
     rest = scale.cardinality - MOST_CELLS
     if rest > 0:
-        note = f"and {rest} more"
+        note = f"+ {rest}"
         drawing.add_text(Text(drawing.width - text_width(note, SMALLEST) / 2 - 8, 776, note, SMALLEST, Role.QUIET))
         words += f" The last {rest} are not drawn."
     return drawing.figure(sketch, "Modes as rotation", words)

@@ -57,7 +57,8 @@ def pairs(sketch: Sketch) -> Figure:
         drawing.add(Group((*base, *chords), (ring.x, ring.y), ring.name + "ring"))
         _mark(drawing, sketch, ring, index)
         drawing.part(f"class {index}", ring.x, ring.y, ring.radius)
-        caption = f"{index}: {len(of_class)} pair{'' if len(of_class) == 1 else 's'}"
+        pairs = sketch.word("pair" if len(of_class) == 1 else "pairs")
+        caption = f"{index}: {len(of_class)} {pairs}"
         if not drawing.add_text(Text(ring.x, cell.caption_y, caption, SMALLEST)):
             drawing.add_text(Text(ring.x, cell.caption_y, f"{index}: {len(of_class)}", SMALLEST))
     rest = len(found) - MOST_CELLS

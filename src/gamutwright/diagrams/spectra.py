@@ -43,7 +43,7 @@ def spectra(sketch: Sketch) -> Figure:
     rows = theory.spectra(sketch.scale)
     drawing = Drawing()
     grid = _Grid(len(rows), sketch.scale.divisions)
-    _axis(drawing, grid)
+    _axis(drawing, grid, sketch)
     _overlaps(drawing, grid, rows)
     for row, sizes in enumerate(rows):
         y = grid.y(row)
@@ -66,7 +66,7 @@ def spectra(sketch: Sketch) -> Figure:
     )
     names = " ".join(sketch.name(tone) for tone in sketch.scale.tones) or "the empty set"
     if not rows:
-        drawing.add_text(Text(500, 400, "one tone alone has no intervals", 36, Role.QUIET))
+        drawing.add_text(Text(500, 400, sketch.word("one tone alone has no intervals"), 36, Role.QUIET))
     words = f"Ranges of interval sizes of {names} in steps of {sketch.scale.divisions}: {said or 'none'}."
     return drawing.figure(sketch, "Spectra", words)
 
@@ -89,13 +89,15 @@ class _Grid:
         return self.start + self.row_pitch * (row + 0.5)
 
 
-def _axis(drawing: Drawing, grid: _Grid) -> None:
+def _axis(drawing: Drawing, grid: _Grid, sketch: Sketch) -> None:
     step = 1 if grid.pitch >= 46 else 2 if grid.pitch >= 30 else 5 if grid.pitch >= 14 else 10
     for size in range(0, grid.divisions + 1, step):
         drawing.add(line([(grid.x(size), _TOP - 8), (grid.x(size), _BOTTOM + 8)], Stroke(Role.QUIET, 1.2, 0.55)))
         drawing.add_text(Text(grid.x(size), _BOTTOM + 36, str(size), SMALLEST, Role.QUIET))
-    drawing.add_text(Text((_LEFT + _RIGHT) / 2, 776, "size in steps of the division", SMALLEST, Role.QUIET))
-    drawing.add_text(Text(20, 28, "steps of the scale", SMALLEST, Role.QUIET, Anchor.START))
+    drawing.add_text(
+        Text((_LEFT + _RIGHT) / 2, 776, sketch.word("size in steps of the division"), SMALLEST, Role.QUIET)
+    )
+    drawing.add_text(Text(20, 28, sketch.word("steps of the scale"), SMALLEST, Role.QUIET, Anchor.START))
 
 
 def _overlaps(drawing: Drawing, grid: _Grid, rows: tuple[tuple[int, ...], ...]) -> None:

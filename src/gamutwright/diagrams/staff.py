@@ -105,7 +105,7 @@ def _notes(sketch: Sketch) -> Engraving:
     roles = tuple((f"n{index}", Role.NOW) for index, tone in enumerate(tones) if tone in touched and tone < 12)
     labels: list[Label] = []
     for index, (name, degree, tone) in enumerate(zip(names, degrees, tones, strict=True)):
-        shown = sketch.name(tone) if dict(sketch.names) else to_symbols(name)
+        shown = sketch.name(tone) if dict(sketch.names) else sketch.word(to_symbols(name))
         labels.append(Label(f"n{index}", Text(0, 500, shown, 36, name=f"name {tone}")))
         sign = degree.replace("##", "𝄪").replace("#", "♯").replace("bb", "𝄫").replace("b", "♭")
         labels.append(Label(f"n{index}", Text(0, 562, sign, 34, Role.QUIET, name=f"degree {tone}")))

@@ -43,7 +43,7 @@ def vector(sketch: Sketch) -> Figure:
     is_own = not sketch.values
     if is_own:
         _mark(drawing, sketch, table)
-    drawing.add_text(Text(500, 772, "interval class" if is_own else "steps", SMALLEST, Role.QUIET))
+    drawing.add_text(Text(500, 772, sketch.word("interval class" if is_own else "steps"), SMALLEST, Role.QUIET))
     said = ", ".join(f"{label}: {number:g}" for label, number in zip(labels, numbers, strict=True))
     subject = "the interval classes of" if is_own else "the steps by which one may move"
     return drawing.figure(sketch, "Interval classes", f"Columns for {subject} {tones_in_words(sketch)}: {said}.")

@@ -24,6 +24,7 @@ __all__ = [
     "Sign",
     "box_of",
     "boxes_overlap",
+    "is_drawable",
     "shortened",
     "text_width",
     "union",
@@ -78,6 +79,27 @@ def _advances() -> dict[str, tuple[int, ...]]:
     text = resources.files("gamutwright.ir").joinpath("advances.txt").read_text(encoding="utf-8")
     rows = [line.split() for line in text.splitlines() if not line.startswith("#")]
     return {chr(int(row[0], 16)): tuple(int(advance) for advance in row[1:]) for row in rows}
+
+
+def is_drawable(letter: str) -> bool:
+    """Say whether every typeface has a character.
+
+    Parameters
+    ----------
+    letter : str
+        One character.
+
+    Returns
+    -------
+    bool
+        Whether a picture can show it.
+
+    Examples
+    --------
+    >>> is_drawable("ễ"), is_drawable("𝄫"), is_drawable("中")
+    (True, True, False)
+    """
+    return letter in SIGNS or letter in _advances()
 
 
 @lru_cache(maxsize=1 << 14)

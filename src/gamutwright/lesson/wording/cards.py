@@ -1,0 +1,159 @@
+"""Words on the cards of a film and inside its pictures: headings, titles of facts, names of notes.
+
+What is spoken comes from the Fluent files; what is only read, in two or three words, stands in a small table of each
+language. Titles of facts are the facts' own where a table has none, as those of packs do.
+
+Conventions: notes come in as they are spelled with signs (E♭) and go out as the language writes them (Es).
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib import resources
+from types import MappingProxyType
+
+from gamutwright.errors import DomainError
+from gamutwright.facts.model import Fact
+from gamutwright.lesson.wording.names import spoken_note
+from gamutwright.theory.notenames import to_symbols
+
+__all__ = ["CardWords", "card_words"]
+
+_LETTERS, _SIGNS = "CDEFGAB", ("", "b", "#", "bb", "##")
+_SPELLED_ALIKE = "en"
+"""The language whose names of notes are those the pictures are drawn with."""
+
+
+@dataclass(frozen=True, slots=True)
+class CardWords:
+    """What is read in one language.
+
+    Parameters
+    ----------
+    language : str
+        Its tag.
+    cards : mapping of str to str
+        Headings and short phrases by key, with slots in braces.
+    titles : mapping of str to str
+        Titles of facts by id.
+    inside : tuple of (str, str)
+        Words and names of notes inside pictures, and what stands for them.
+    """
+
+    language: str
+    cards: Mapping[str, str]
+    titles: Mapping[str, str]
+    inside: tuple[tuple[str, str], ...]
+
+    def say(self, key: str, **slots: str | int) -> str:
+        """Give a heading or a short phrase.
+
+        Parameters
+        ----------
+        key : str
+            Which.
+        **slots : str or int
+            What stands in its slots.
+
+        Returns
+        -------
+        str
+            The words.
+
+        Raises
+        ------
+        DomainError
+            If there is no such phrase.
+
+        Examples
+        --------
+        >>> card_words("de").say("lesson", number="7")
+        'Lektion 7'
+        """
+        if key not in self.cards:
+            raise DomainError(f"'{key}'", "no card has these words", f"Choose one of: {', '.join(self.cards)}.")
+        text = self.cards[key]
+        for slot, value in slots.items():
+            text = text.replace(f"{{{slot}}}", str(value))
+        return text
+
+    def title(self, fact: Fact) -> str:
+        """Give the title of a fact.
+
+        Parameters
+        ----------
+        fact : Fact
+            The fact.
+
+        Returns
+        -------
+        str
+            Its title in this language, else its own.
+
+        Examples
+        --------
+        >>> from gamutwright.facts.registry import default_registry
+        >>> card_words("de").title(default_registry().fact("tritones"))
+        'Tritoni'
+        """
+        return self.titles.get(fact.id, fact.title)
+
+    def note(self, name: str) -> str:
+        """Write a note as the language does.
+
+        Parameters
+        ----------
+        name : str
+            The note with signs.
+
+        Returns
+        -------
+        str
+            Its name; what is no note comes back as it is.
+
+        Examples
+        --------
+        >>> card_words("de").note("E♭"), card_words("en").note("E♭")
+        ('Es', 'E♭')
+        """
+        return dict(self.inside).get(name, name)
+
+
+@lru_cache(maxsize=8)
+def card_words(language: str) -> CardWords:
+    """Read the words of a language.
+
+    Parameters
+    ----------
+    language : str
+        Language tag; the part before the hyphen decides.
+
+    Returns
+    -------
+    CardWords
+        Its words.
+
+    Raises
+    ------
+    DomainError
+        If there is no table of this language.
+
+    Examples
+    --------
+    >>> card_words("en").say("next")
+    'Next lesson'
+    """
+    base = language.partition("-")[0].casefold()
+    file = resources.files("gamutwright.lesson.wording").joinpath(f"cards-{base}.toml")
+    if not file.is_file():
+        raise DomainError(f"language '{language}'", "there are no words for its cards", "Choose en or de.")
+    table = tomllib.loads(file.read_text(encoding="utf-8"))
+    notes = {}
+    if base != _SPELLED_ALIKE:
+        names = [letter + sign for letter in _LETTERS for sign in _SIGNS]
+        notes = {to_symbols(name): spoken_note(name, base) for name in names}
+    inside = {**table["words"], **notes}
+    return CardWords(base, MappingProxyType(table["cards"]), MappingProxyType(table["titles"]), tuple(inside.items()))
