@@ -18,6 +18,7 @@ from gamutwright.ir.sound import TICKS_PER_SECOND
 
 __all__ = [
     "FRAME_TICKS",
+    "LINE_GRID_TICKS",
     "TICKS_PER_SECOND",
     "Caption",
     "ChapterMark",
@@ -34,6 +35,8 @@ __all__ = [
 ]
 
 FRAME_TICKS = 1_600
+LINE_GRID_TICKS = 1_024
+"""Lines begin on multiples of it, which are frames of the sound's encoder: a line that is moved is encoded the same."""
 
 
 def frame_at(tick: int) -> int:

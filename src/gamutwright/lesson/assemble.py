@@ -24,6 +24,7 @@ from gamutwright.inputs.text import read_scale
 from gamutwright.ir.figure import Figure
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import (
+    LINE_GRID_TICKS,
     TICKS_PER_SECOND,
     Caption,
     ChapterMark,
@@ -218,7 +219,7 @@ def assemble(
         stage.change(now, panel=Panel(heading=chapter.title))
         for passage in chapter.passages:
             for line in passage.lines:
-                begin = now
+                begin = now = -(-now // LINE_GRID_TICKS) * LINE_GRID_TICKS
                 now = _spoken(stage, line, now)
                 speech = speeches.get(line.id)
                 if line.text and speech:
