@@ -8,17 +8,18 @@ written, no key signature. Spelling is that of the scale, so only twelve divisio
 
 from __future__ import annotations
 
+from dataclasses import replace
 from xml.sax.saxutils import quoteattr
 
 from gamutwright.diagrams.layout import SMALLEST, Drawing
 from gamutwright.diagrams.model import Kind, Place, Sketch
 from gamutwright.diagrams.words import tones_in_words
 from gamutwright.errors import DomainError
-from gamutwright.ir.figure import Engraving, Face, Figure, Label, Role, Text
+from gamutwright.ir.figure import Engraving, Face, Figure, Label, Role, Text, walk
 from gamutwright.theory.notenames import accidental, to_symbols
 from gamutwright.theory.spelling import degree_names, tone_names
 
-__all__ = ["staff"]
+__all__ = ["bare_staff", "staff"]
 
 _SIGNS = {-2: "ff", -1: "f", 0: "", 1: "s", 2: "x"}
 
@@ -63,6 +64,41 @@ def staff(sketch: Sketch) -> Figure:
         above = f" {sketch.name(0)}" if scale.is_rooted else ""
         words = f"A staff in treble clef with the notes {tones_in_words(sketch)}{above} upwards."
     return drawing.figure(sketch, "Staff", words)
+
+
+def bare_staff(sketch: Sketch, width: float, height: float) -> Figure:
+    """Draw the staff alone, without names and degrees, for where there is little room.
+
+    Parameters
+    ----------
+    sketch : Sketch
+        The scale.
+    width, height : float
+        Size of the picture in units.
+
+    Returns
+    -------
+    Figure
+        The picture.
+
+    Raises
+    ------
+    DomainError
+        As `staff`.
+
+    Examples
+    --------
+    >>> from gamutwright.theory.scale import Scale
+    >>> bare_staff(Sketch(Scale.of(0, 4, 7)), 600, 300).width
+    600
+    """
+    whole = staff(sketch)
+    shapes = tuple(
+        replace(shape, x=0.0, y=0.0, width=width, height=height, labels=(), roles=())
+        for shape in walk(whole.shapes)
+        if isinstance(shape, Engraving)
+    )
+    return replace(whole, shapes=shapes, parts=(), width=width, height=height)
 
 
 def _height(name: str, above: float) -> int:

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from gamutwright.errors import DomainError
+from gamutwright.ir.cards import Entry
 from gamutwright.ir.figure import Figure
 from gamutwright.ir.sound import TICKS_PER_SECOND
 
@@ -35,6 +36,8 @@ __all__ = [
 ]
 
 FRAME_TICKS = 1_600
+PROGRESS_STEPS = 6
+"""In how many steps a film shows how far a chapter has come: few, since each step is another picture to encode."""
 LINE_GRID_TICKS = 1_024
 """Lines begin on multiples of it, which are frames of the sound's encoder: a line that is moved is encoded the same."""
 
@@ -128,29 +131,42 @@ class ShotKind(StrEnum):
 
     TITLE = "title"
     STAGE = "stage"
+    QUESTION = "question"
     END = "end"
 
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """The words beside the picture.
+    """The words beside the picture, or on a card.
 
     Parameters
     ----------
     heading : str
-        What is being told.
+        What is being told; alone it is set large, as the opening of a chapter is.
     value : str
         The value that is spoken.
     sentence : str
         One sentence at the most.
     source : str
         Where the fact is published, in short.
+    above : str
+        A few small words over the heading: course and lesson, or the chapter.
+    entries : tuple of Entry
+        What a card lists.
+    columns : int
+        In how many columns a wide card lists it.
+    inset : Figure or None
+        A small picture under the heading of a title.
     """
 
     heading: str = ""
     value: str = ""
     sentence: str = ""
     source: str = ""
+    above: str = ""
+    entries: tuple[Entry, ...] = ()
+    columns: int = 1
+    inset: Figure | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,6 +189,8 @@ class Shot:
         What kind of picture it is; only pictures of one kind move into each other, others fade.
     is_still : bool
         Whether the picture must not move into this shot, because the ear is asked for.
+    progress : int in [0, 6]
+        How many of `PROGRESS_STEPS` of its chapter have passed when it begins.
     """
 
     start_tick: int
@@ -183,6 +201,7 @@ class Shot:
     chapter: int
     drawing: str = ""
     is_still: bool = False
+    progress: int = 0
 
 
 class ClipKind(StrEnum):

@@ -1,30 +1,25 @@
 """From a checked script and measured durations to a timeline: what is seen, heard and read, and when.
 
-A pure function. Words are spoken one line after another; a picture comes at the word that shows it; places are lit one
-by one as the voice names them or the sound reaches them, exactly as often as there are places; a sounded example stands
-between pauses, and nothing moves under it but the place that sounds.
+A pure function. Words are spoken one line after another, between a title and cards that say what was told, by whom it
+is published, and who made the film. What a line shows is in `pointing`; a sounded example stands between pauses.
 
-Conventions: ticks as in `ir.timeline`; shots begin on frames, sounds on ticks. Lower bounds: a picture is held 1.2
-seconds before the next one.
+Conventions: ticks as in `ir.timeline`; shots begin on frames, sounds on ticks. A chapter's heading is left alone for
+1.2 seconds and 0.3 for each of its words (BBC Subtitle Guidelines 1.2.3, section 4.5) before anything replaces it.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 
-from gamutwright.diagrams.atlas import draw_diagram
-from gamutwright.diagrams.model import Sketch
-from gamutwright.errors import GamutwrightError
-from gamutwright.facts.model import Fact
-from gamutwright.facts.picturing import picture_of
+from gamutwright.errors import DomainError
 from gamutwright.facts.registry import Registry
-from gamutwright.inputs.text import read_scale
-from gamutwright.ir.figure import Figure
+from gamutwright.ir.cards import legible, reading_ticks
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import (
+    FRAME_TICKS,
     LINE_GRID_TICKS,
+    PROGRESS_STEPS,
     TICKS_PER_SECOND,
     Caption,
     ChapterMark,
@@ -39,15 +34,14 @@ from gamutwright.ir.timeline import (
     frame_at,
 )
 from gamutwright.lesson.captions import captions_of
-from gamutwright.lesson.script import Line, Mark, Script
-from gamutwright.lesson.wording.claimwords import claim_words
+from gamutwright.lesson.credits import Credits, end_cards
+from gamutwright.lesson.pointing import SoundKey, is_question, play, sound_key, speak
+from gamutwright.lesson.script import Chapter, Front, Line, Passage, Script
+from gamutwright.lesson.staging import Stage
+from gamutwright.lesson.wording.cards import CardWords, card_words
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import to_symbols
 
-__all__ = ["Rhythm", "SoundKey", "assemble", "sound_cues"]
-
-SoundKey = tuple[str, str, str]
-"""The kind of a phrase, the fact whose places it plays, and the other scale in it; "" for none."""
+__all__ = ["Rhythm", "SoundKey", "assemble", "film_title", "sound_cues"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +50,8 @@ class Rhythm:
 
     Parameters
     ----------
-    title, end : int
-        Length of the title card and of the card with sources.
+    title, card : int
+        Least length of the title and of each card at the end; longer where there is more to read.
     line, passage, chapter : int
         After a line, a passage and a chapter.
     before_sound, after_sound : int
@@ -65,7 +59,7 @@ class Rhythm:
     """
 
     title: int = 3 * TICKS_PER_SECOND
-    end: int = 8 * TICKS_PER_SECOND
+    card: int = 4 * TICKS_PER_SECOND
     line: int = 2 * TICKS_PER_SECOND // 5
     passage: int = 4 * TICKS_PER_SECOND // 5
     chapter: int = 3 * TICKS_PER_SECOND // 2
@@ -87,85 +81,40 @@ def sound_cues(script: Script) -> tuple[SoundKey, ...]:
         In order of their first appearance.
     """
     marks = (mark for line in script.lines for mark in line.marks)
-    return tuple(dict.fromkeys(_sound_key(mark) for mark in marks if mark.get("play")))
+    return tuple(dict.fromkeys(sound_key(mark) for mark in marks if mark.get("play")))
 
 
-def _sound_key(mark: Mark) -> SoundKey:
-    return mark.get("play") or "", mark.get("mark") or mark.get("fact") or "", mark.get("with") or ""
+def film_title(front: Front, scale: Scale, name: str, words: CardWords) -> str:
+    """Say what a film is called.
+
+    Parameters
+    ----------
+    front : Front
+        The front matter; its `title` goes first.
+    scale : Scale
+        The scale.
+    name : str
+        What the scale is called in a sentence, which outside twelve divisions is nothing that stands alone.
+    words : CardWords
+        The words of the language.
+
+    Returns
+    -------
+    str
+        The title.
+
+    Examples
+    --------
+    >>> film_title(Front(), Scale.of(0, 5, 10, divisions=31), "this scale", card_words("en"))
+    '3 tones in 31 divisions'
+    """
+    own = legible(dict(front.others).get("title", ""))
+    if own or scale.divisions == 12:
+        return own or name
+    return words.say("unnamed", size=scale.cardinality, divisions=scale.divisions)
 
 
-@dataclass(slots=True)
-class _Stage:
-    """What is on the stage, and the shots so far."""
-
-    scale: Scale
-    registry: Registry
-    language: str
-    speeches: Mapping[str, Speech]
-    sounds: Mapping[SoundKey, Sound]
-    pace: Rhythm
-    clips: list[Clip] = field(default_factory=list)
-    shots: list[Shot] = field(default_factory=list)
-    start: int = 0
-    kind: ShotKind = ShotKind.TITLE
-    figure: Figure | None = None
-    drawing: str = "clock"
-    panel: Panel = field(default_factory=Panel)
-    chapter: int = -1
-    is_still: bool = False
-    fact: Fact | None = None
-    diagram: str = "clock"
-
-    def cut(self, tick: int) -> None:
-        """End the current shot at a tick, if it has lasted a frame."""
-        tick = frame_at(tick)
-        if tick > self.start:
-            self.shots.append(
-                Shot(
-                    self.start,
-                    tick,
-                    self.kind,
-                    self.figure,
-                    self.panel,
-                    self.chapter,
-                    self.drawing,
-                    is_still=self.is_still,
-                )
-            )
-            self.start = tick
-
-    def change(
-        self, tick: int, *, figure: Figure | None = None, panel: Panel | None = None, is_still: bool = False
-    ) -> None:
-        """Begin another shot at a tick; a figure is the one of `diagram`."""
-        if (figure is None or figure == self.figure) and (panel is None or panel == self.panel):
-            return
-        self.cut(tick)
-        self.kind = ShotKind.STAGE
-        if figure is not None:
-            self.figure, self.drawing = figure, self.diagram
-        self.panel = panel if panel is not None else self.panel
-        self.is_still = is_still
-
-    def drawn(self, lit: int | None) -> Figure | None:
-        """Draw the fact on the stage with so many places lit; None where it cannot be drawn."""
-        if self.fact is None:
-            return self.figure
-        try:
-            return picture_of(self.fact, self.scale, "", self.diagram, lit)
-        except GamutwrightError:
-            return self.figure
-
-
-def _source_in_short(fact: Fact) -> str:
-    citation = fact.sources[0]
-    if not citation.source.author:
-        return ""
-    surnames = [name.split()[-1] for name in citation.source.author.split(",")]
-    return f"{' & '.join(surnames[:2])} {citation.source.year}".strip()
-
-
-def assemble(
+def assemble(  # noqa: PLR0913 - each is the result of another stage
     script: Script,
     scale: Scale,
     registry: Registry,
@@ -174,6 +123,7 @@ def assemble(
     *,
     title: str,
     rhythm: Rhythm | None = None,
+    credits: Credits | None = None,  # noqa: A002 - what a film's last cards are called
 ) -> Timeline:
     """Lay a script out in time.
 
@@ -190,145 +140,143 @@ def assemble(
     sounds : mapping of SoundKey to Sound
         The sounds of `sound_cues`.
     title : str
-        What the film is called.
+        What the scale is called; the front matter may call the film something else.
     rhythm : Rhythm, optional
         The silences.
+    credits : Credits, optional
+        The voice and the people to thank.
 
     Returns
     -------
     Timeline
         Shots, clips, captions, chapters and lines.
     """
-    pace = rhythm or Rhythm()
-    stage = _Stage(scale, registry, script.front.language, speeches, sounds, pace)
-    stage.figure, stage.panel = draw_diagram("clock", Sketch(scale, title=title)), Panel(heading=title)
-    captions: list[Caption] = []
-    lines: list[TimedLine] = []
-    chapters = [ChapterMark(0, title)]
-    now = pace.title
-    sources: dict[str, None] = {}
+    pace, words = rhythm or Rhythm(), card_words(script.front.language)
+    name = film_title(script.front, scale, title, words)
+    stage = Stage(scale, registry, script.front.language, speeches, sounds, words, name)
+    made = _Laid(stage, pace)
+    now = made.title_card(script.front)
     for index, chapter in enumerate(script.chapters):
-        start = now if index else 0
-        if chapter.title:
-            if index:
-                chapters.append(ChapterMark(frame_at(start), chapter.title))
-            else:
-                chapters[0] = ChapterMark(0, chapter.title)
-        stage.cut(now)
-        stage.chapter = index
-        stage.change(now, panel=Panel(heading=chapter.title))
-        for passage in chapter.passages:
-            for line in passage.lines:
-                begin = now = -(-now // LINE_GRID_TICKS) * LINE_GRID_TICKS
-                now = _spoken(stage, line, now)
-                speech = speeches.get(line.id)
-                if line.text and speech:
-                    captions.extend(captions_of(line.text, speech, begin, now))
-                    lines.append(TimedLine(line.id, begin, begin + speech.ticks, line.text))
-                sources.update(dict.fromkeys(_cited(line, registry)))
-            now += pace.passage - pace.line
-        now += pace.chapter - pace.passage
-    now = frame_at(now)
-    stage.cut(now)
-    end = now + frame_at(pace.end)
-    stage.shots.append(
-        Shot(now, end, ShotKind.END, None, Panel(heading=title, sentence="\n".join(sources)), len(script.chapters) - 1)
-    )
+        now = made.chapter(index, chapter, now)
+    end = made.end_cards(script, frame_at(now), credits or Credits())
+    chapters = made.chapters or [ChapterMark(0, name)]
     return Timeline(
-        title,
+        name,
         script.front.language,
         end,
-        tuple(stage.shots),
+        _with_progress(stage.shots),
         tuple(stage.clips),
-        tuple(captions),
+        tuple(made.captions),
         tuple(chapters),
-        tuple(lines),
+        tuple(made.lines),
     )
 
 
-def _cited(line: Line, registry: Registry) -> list[str]:
-    facts = [registry.facts[key] for mark in line.marks if (key := mark.get("fact")) and key in registry.facts]
-    cited = [citation for fact in facts for citation in fact.sources[:1] if citation.source.author]
-    return [f"{c.source.author} ({c.source.year}), {c.source.title}" for c in cited]
+class _Laid:
+    """What has been laid out so far."""
+
+    def __init__(self, stage: Stage, pace: Rhythm) -> None:
+        self.stage, self.pace = stage, pace
+        self.captions: list[Caption] = []
+        self.lines: list[TimedLine] = []
+        self.chapters: list[ChapterMark] = []
+
+    def title_card(self, front: Front) -> int:
+        """Show the scale as ring and staff, its name, course and lesson; give the tick at which the title ends."""
+        stage, others = self.stage, dict(front.others)
+        number = legible(others.get("lesson", ""))
+        parts = (legible(others.get("course", "")), stage.words.say("lesson", number=number) if number else "")
+        above = " · ".join(part for part in parts if part)
+        stage.figure = stage.drawn(None)
+        stage.panel = Panel(stage.title, above=above, inset=stage.title_staff())
+        return max(self.pace.title, reading_ticks(f"{above} {stage.title}"))
+
+    def chapter(self, index: int, chapter: Chapter, now: int) -> int:
+        """Lay a chapter out; give the tick at which the next may begin."""
+        stage, pace = self.stage, self.pace
+        if chapter.title or not index:
+            self.chapters.append(ChapterMark(frame_at(now) if index else 0, chapter.title or stage.title))
+        stage.cut(now)
+        stage.chapter, stage.chapter_title = index, chapter.title
+        stage.change(now, figure=stage.drawn(0), panel=stage.opening(chapter.title))
+        now += self._heading_hold(chapter)
+        for passage in chapter.passages:
+            now = self._passage(passage, now) + pace.passage - pace.line
+        return now + pace.chapter - pace.passage
+
+    def _heading_hold(self, chapter: Chapter) -> int:
+        """Leave a heading alone long enough, where the first line would replace it at once."""
+        if not chapter.title or not chapter.lines:
+            return 0
+        line = chapter.lines[0]
+        shows = [mark for mark in line.marks if any(mark.get(key) for key in _SHOWING)]
+        wanted = 6 * TICKS_PER_SECOND // 5 + 3 * TICKS_PER_SECOND // 10 * len(chapter.title.split())
+        if is_question(line) or not shows:
+            return wanted if is_question(line) else 0
+        speech = self.stage.speeches.get(line.id, Speech(0))
+        return max(0, wanted - speech.tick_of(shows[0].words[0], len(line.text)))
+
+    def _passage(self, passage: Passage, now: int) -> int:
+        stage = self.stage
+        if not any(mark.get(key) for line in passage.lines for mark in line.marks for key in _SHOWING) and not any(
+            is_question(line) for line in passage.lines
+        ):
+            # Talk about no fact: the chapter's heading, and a picture in which nothing is lit.
+            stage.change(now, figure=stage.drawn(0), panel=stage.opening(stage.chapter_title))
+        is_answer = False
+        for line in passage.lines:
+            begin = now = -(-now // LINE_GRID_TICKS) * LINE_GRID_TICKS
+            now = self._line(line, now, is_answer=is_answer)
+            speech = stage.speeches.get(line.id)
+            if line.text and speech:
+                self.captions.extend(captions_of(line.text, speech, begin, now))
+                self.lines.append(TimedLine(line.id, begin, begin + speech.ticks, line.text))
+            is_answer = is_answer or is_question(line)
+        return now
+
+    def _line(self, line: Line, start: int, *, is_answer: bool) -> int:
+        """Lay out one line: its voice, its pictures, its sounds; give the tick at which the next may begin."""
+        stage, pace = self.stage, self.pace
+        speech = stage.speeches.get(line.id, Speech(0))
+        if speech.ticks:
+            stage.clips.append(Clip(start, speech.ticks, ClipKind.VOICE, line.id))
+        speak(stage, line, start, speech, is_answer=is_answer)
+        now = start + speech.ticks + pace.line
+        for mark in line.marks:
+            if mark.get("play"):
+                now = play(stage, mark, now - pace.line + pace.before_sound) + pace.after_sound
+            if mark.get("pause"):
+                now += round(float(mark.get("pause") or 0) * TICKS_PER_SECOND)
+        return now
+
+    def end_cards(self, script: Script, now: int, made: Credits) -> int:
+        """Add the cards at the end, each for as long as it takes to read; give the end of the film."""
+        stage = self.stage
+        stage.cut(now)
+        cards = end_cards(script.front, stage.told.items(), made, stage.words)
+        for card in cards:
+            panel = Panel(card.heading, sentence=card.sentence, entries=card.entries, columns=card.columns)
+            text = " ".join([card.heading, card.sentence, *(f"{entry.text} {entry.value}" for entry in card.entries)])
+            stage.change(now, panel=panel, kind=ShotKind.END)
+            now += frame_at(max(self.pace.card, reading_ticks(text)) + FRAME_TICKS // 2)
+            stage.cut(now)
+        if not stage.shots:
+            raise DomainError("an empty film", "a film shows something", "Write a line of the script.")
+        return now
 
 
-def _spoken(stage: _Stage, line: Line, start: int) -> int:
-    """Lay out one line: its voice, its pictures, its sounds; give the tick at which the next may begin."""
-    speech, pace = stage.speeches.get(line.id, Speech(0)), stage.pace
-    if speech.ticks:
-        stage.clips.append(Clip(start, speech.ticks, ClipKind.VOICE, line.id))
-    for mark in line.marks:
-        at = start + speech.tick_of(mark.words[0], len(line.text))
-        _shown(stage, line, mark, at)
-        _pointed(stage, line, mark, start, speech)
-    now = start + speech.ticks + pace.line
-    for mark in line.marks:
-        if mark.get("play"):
-            now = _played(stage, mark, now - pace.line + pace.before_sound) + pace.after_sound
-        if mark.get("pause"):
-            now += round(float(mark.get("pause") or 0) * TICKS_PER_SECOND)
-    return now
+_SHOWING = ("fact", "each", "define", "rare", "mode-of", "show")
 
 
-def _shown(stage: _Stage, line: Line, mark: Mark, tick: int) -> None:
-    """Show a picture or a value at a word; an idea that is explained gets its picture, nothing in it lit."""
-    fact_id = mark.get("fact") or mark.get("define") or ""
-    fact = stage.registry.facts.get(fact_id)
-    panel, figure = stage.panel, None
-    if fact is not None:
-        value = _value_shown(stage, fact, mark, line.text[slice(*mark.words)]) if mark.get("fact") else ""
-        panel = Panel(fact.title, value, "", _source_in_short(fact))
-    diagram = mark.get("show") or (fact.picture.diagram if fact and fact.picture and mark.get("define") else "")
-    other = mark.get("than") or mark.get("with")
-    if diagram == "comparison" and other:
-        stage.fact, stage.diagram = None, diagram
-        beside = read_scale(other, divisions=stage.scale.divisions).scale
-        figure = draw_diagram(diagram, Sketch(stage.scale, other=beside))
-    elif diagram and fact is not None:
-        stage.fact, stage.diagram = fact, diagram
-        is_stepped = mark.get("define") or any(other.get("each") for other in line.marks)
-        figure = stage.drawn(0 if is_stepped else None)
-    elif diagram:
-        stage.fact, stage.diagram = None, diagram
-        figure = draw_diagram(diagram, Sketch(stage.scale))
-    elif fact is not None and stage.fact is not None and stage.fact is not fact:
-        # Places of another fact must not stay lit beside this value.
-        figure = stage.drawn(0)
-    stage.change(tick, figure=figure, panel=panel)
-
-
-def _value_shown(stage: _Stage, fact: Fact, mark: Mark, words: str) -> str:
-    """Write a value for the eye: names and numbers in signs, what is short in the words that are spoken."""
-    value = fact.evaluate(stage.scale)
-    is_whole = not any(mark.get(key) for key in ("at", "of", "than"))
-    if is_whole and isinstance(value, tuple) and value and not isinstance(value[0], tuple):
-        text = to_symbols("  ".join(str(item) for item in value)) if not isinstance(value[0], float) else ""
-        return text if len(text) <= 60 else ""
-    return words if len(words) <= 40 else ""
-
-
-def _pointed(stage: _Stage, line: Line, mark: Mark, start: int, speech: Speech) -> None:
-    """Light the places one by one as they are named."""
-    fact = stage.registry.facts.get(mark.get("each") or "")
-    if fact is None or mark.get("at"):
-        return
-    if stage.fact is not fact:
-        stage.fact, stage.diagram = fact, fact.picture.diagram if fact.picture else "clock"
-    text = line.text[slice(*mark.words)]
-    begins = [0, *(match.end() for match in re.finditer(claim_words(stage.language).joins, text))]
-    for count, begin in enumerate(begins, 1):
-        tick = start + speech.tick_of(mark.words[0] + begin, len(line.text))
-        stage.change(tick, figure=stage.drawn(count))
-
-
-def _played(stage: _Stage, mark: Mark, start: int) -> int:
-    """Play a sound; its places are lit as they sound, and nothing else moves."""
-    key = _sound_key(mark)
-    sound = stage.sounds.get(key)
-    if sound is None or not sound.ticks:
-        return start
-    stage.clips.append(Clip(start, sound.ticks, ClipKind.SOUND, ":".join(key)))
-    if key[1] and stage.fact is not None and stage.fact.id == key[1]:
-        for moment in sound.marks:
-            stage.change(start + moment.tick, figure=stage.drawn(moment.item), is_still=True)
-    return start + sound.ticks
+def _with_progress(shots: list[Shot]) -> tuple[Shot, ...]:
+    """Say in each shot how far its chapter has come when it begins."""
+    spans: dict[int, tuple[int, int]] = {}
+    for shot in shots:
+        if shot.kind is not ShotKind.END:
+            spans[shot.chapter] = (spans.get(shot.chapter, (shot.start_tick, 0))[0], shot.end_tick)
+    made = []
+    for shot in shots:
+        start, end = spans.get(shot.chapter, (0, 1))
+        share = 0 if shot.chapter < 0 else (shot.start_tick - start) * PROGRESS_STEPS // (end - start)
+        made.append(replace(shot, progress=PROGRESS_STEPS if shot.kind is ShotKind.END else share))
+    return tuple(made)

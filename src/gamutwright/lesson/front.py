@@ -5,7 +5,8 @@ for a number in base sixty, `language: no` for false and everything after ` #` f
 written so; and it would not tell where a value stands.
 
 **Conventions.** One key on each line, a value to the end of the line, in quotation marks where it begins or ends with a
-blank. A line that begins with `#` is a comment. Every other key than the four is kept as written.
+blank. A line that begins with `#` is a comment. Every other key than the four is kept as written; some of them stand on
+the cards of a film (`CARD_KEYS`).
 """
 
 from __future__ import annotations
@@ -18,9 +19,11 @@ from gamutwright.lesson.places import Problems, line_starts, shortened
 from gamutwright.lesson.prose import languages
 from gamutwright.lesson.script import Front
 
-__all__ = ["KEYS", "MOST_MINUTES", "read_front"]
+__all__ = ["CARD_KEYS", "KEYS", "MOST_MINUTES", "read_front"]
 
 KEYS = ("scale", "level", "minutes", "language")
+CARD_KEYS = ("title", "course", "lesson", "next", "supporters")
+"""Free text: what the lesson and the course are called, the lesson's number, the next one, a file of names to thank."""
 MOST_MINUTES = 180
 _KEY = re.compile(r"([A-Za-z][\w-]*+)[ \t]*+:(?:[ \t]++|(?=[\r\n])|\Z)")
 _MINUTES = re.compile(r"([0-9]{1,3})(?:[.,]([0-9]{1,3}))?")
@@ -67,7 +70,7 @@ def read_front(source: str, lines: tuple[int, int], problems: Problems) -> Front
         if key in values:
             problems.add((begin, begin + len(key)), f"'{key}'", "is written twice", "Keep one of the two lines.")
             continue
-        near = difflib.get_close_matches(key[:20], KEYS, n=1, cutoff=0.8)
+        near = difflib.get_close_matches(key[:20], (*KEYS, *CARD_KEYS), n=1, cutoff=0.8)
         if near and near[0] != key:
             problems.add((begin, begin + len(key)), shortened(key), "is no key", f"Did you mean {near[0]}?")
             continue
