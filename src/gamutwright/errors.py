@@ -13,6 +13,7 @@ The tree::
     ├── DomainError (ValueError)         a parameter outside what a definition covers
     ├── CatalogueError (RuntimeError)    a catalogue that cannot be built, read or asked so
     ├── FileError (OSError)              a file that cannot be read or written
+    ├── JobError (RuntimeError)          work that took its processes down
     ├── UnknownFactError (LookupError)   a fact asked for under an id nobody offers
     ├── UnprovedError (ValueError)       a script whose statements are not all proved
     ├── PackError (ImportError)          a pack of facts that cannot be taken in
@@ -30,6 +31,7 @@ __all__ = [
     "FileError",
     "GamutwrightError",
     "InputError",
+    "JobError",
     "MissingPartError",
     "PackError",
     "ScriptError",
@@ -133,6 +135,10 @@ class CatalogueError(GamutwrightError, RuntimeError):
 
 class FileError(GamutwrightError, OSError):
     """A file that cannot be read or written."""
+
+
+class JobError(GamutwrightError, RuntimeError):
+    """Work that cannot be finished, because the processes that did it died."""
 
 
 class UnknownFactError(GamutwrightError, LookupError):

@@ -15,9 +15,25 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import IO
 
+from platformdirs import user_cache_path
+
 from gamutwright.errors import FileError
 
-__all__ = ["replace_file", "write_bytes", "write_text"]
+__all__ = ["CACHE_VARIABLE", "cache_folder", "replace_file", "write_bytes", "write_text"]
+
+CACHE_VARIABLE = "GAMUTWRIGHT_CACHE"
+
+
+def cache_folder() -> Path:
+    """Give the folder of everything that can be made again.
+
+    Returns
+    -------
+    Path
+        The one that the environment variable `GAMUTWRIGHT_CACHE` names, else the user's own; it need not exist.
+    """
+    named = os.environ.get(CACHE_VARIABLE)
+    return Path(named) if named else user_cache_path("gamutwright", appauthor=False)
 
 
 def replace_file(path: Path, write: Callable[[IO[bytes]], None]) -> None:

@@ -8,12 +8,9 @@ from __future__ import annotations
 
 import json
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-
-import numpy as np
-from numpy.typing import NDArray
 
 from gamutwright.diagrams.phrases import phrase
 from gamutwright.errors import FileError, UnprovedError
@@ -21,8 +18,12 @@ from gamutwright.facts.picturing import place_of
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.files import write_bytes, write_text
 from gamutwright.inputs.text import read_scale
+from gamutwright.ir.evidence import with_film
 from gamutwright.ir.sound import Sound
-from gamutwright.ir.timeline import ClipKind, Timeline
+from gamutwright.ir.timeline import FRAME_TICKS, Timeline
+from gamutwright.jobs.model import Job
+from gamutwright.jobs.run import LocalPool
+from gamutwright.jobs.store import Store, store_for
 from gamutwright.lesson.assemble import SoundKey, assemble, sound_cues
 from gamutwright.lesson.claims import Report, check
 from gamutwright.lesson.draft import spoken_name
@@ -32,19 +33,21 @@ from gamutwright.lesson.wording.engine import wording_for
 from gamutwright.lesson.wording.names import note_places
 from gamutwright.render.captions import chapters_to_webvtt, to_srt, to_webvtt
 from gamutwright.render.espeak import EspeakVoice
-from gamutwright.render.frames import FramePainter, Run
-from gamutwright.render.mix import Clip, mastered, programme
-from gamutwright.render.raster import frame_to_png
-from gamutwright.render.signal import Signal
-from gamutwright.render.takes import play_or_speak
-from gamutwright.render.video import FilmStyle, encode_film
-from gamutwright.render.voice import SpokenLine, Voice
+from gamutwright.render.expected import film_evidence
+from gamutwright.render.pictures import FilmStyle, laid_out, picture_jobs, poster_job
+from gamutwright.render.soundtrack import Piece, correction_db, packets_of, pieces_of, sound_job
+from gamutwright.render.speech import parcel_to_speech, speech_job
+from gamutwright.render.video import write_film
+from gamutwright.render.voice import Voice
 from gamutwright.theory.scale import Scale
 
 __all__ = ["Made", "Progress", "make_film", "sounds_of", "speeches_of"]
 
 Progress = Callable[[str, int, int], None]
 """Told the stage, how much of it is done, and how much there is."""
+FEW = 8
+"""With more new lines than this, processes are started while they are spoken."""
+LEVELLINGS = 3
 DRAFT_STAMP = "DRAFT: NOT EVERY STATEMENT IS PROVED"
 
 
@@ -67,10 +70,8 @@ class Made:
     seconds: float
 
 
-def speeches_of(
-    script: Script, voice: Voice, takes: Path | None = None, progress: Progress | None = None
-) -> dict[str, SpokenLine]:
-    """Speak every line of a script, in the teacher's own voice where it is recorded.
+def speeches_of(script: Script, voice: Voice, takes: Path | None = None) -> dict[str, Job]:
+    """Say how every line of a script comes to be heard: in the teacher's own voice where it is recorded.
 
     Parameters
     ----------
@@ -80,25 +81,17 @@ def speeches_of(
         Who speaks what is not recorded, or was recorded with other words.
     takes : Path, optional
         The folder of recordings.
-    progress : callable, optional
-        Told how far it is.
 
     Returns
     -------
-    dict of str to SpokenLine
+    dict of str to Job
         By line id; silent lines are left out.
     """
-    lines = [line for line in script.lines if line.text]
-    spoken = {}
-    for done, line in enumerate(lines, 1):
-        notes = note_places(line.text, script.front.language)
-        if takes is None:
-            spoken[line.id] = voice.speak(line.text, notes)
-        else:
-            spoken[line.id], _ = play_or_speak(takes, line.id, line.text, voice, notes)
-        if progress:
-            progress("voice", done, len(lines))
-    return spoken
+    return {
+        line.id: speech_job(line.id, line.text, voice, note_places(line.text, script.front.language), takes)
+        for line in script.lines
+        if line.text
+    }
 
 
 def sounds_of(script: Script, scale: Scale, registry: Registry) -> dict[SoundKey, Sound]:
@@ -128,25 +121,7 @@ def sounds_of(script: Script, scale: Scale, registry: Registry) -> dict[SoundKey
     return sounds
 
 
-def _mixed(timeline: Timeline, spoken: dict[str, SpokenLine], sounds: dict[SoundKey, Sound]) -> NDArray[np.float32]:
-    """Mix voice and examples and bring them to their loudness, in stereo."""
-    by_key = {":".join(key): sound for key, sound in sounds.items()}
-    voices = [
-        Clip(clip.start_tick, Signal.of_samples(spoken[clip.key].samples))
-        for clip in timeline.clips
-        if clip.kind is ClipKind.VOICE
-    ]
-    examples = [
-        Clip(clip.start_tick, Signal.of_sound(by_key[clip.key]), 0)
-        for clip in timeline.clips
-        if clip.kind is ClipKind.SOUND
-    ]
-    signal = mastered(programme(voices, examples, timeline.ticks), channels=2)
-    mono = signal.samples().astype(np.float32)
-    return np.stack([mono, mono], axis=1)
-
-
-def make_film(
+def make_film(  # noqa: PLR0913 - each is a choice of its own, with a default
     script: Script,
     folder: Path,
     *,
@@ -155,6 +130,8 @@ def make_film(
     takes: Path | None = None,
     is_draft: bool = False,
     progress: Progress | None = None,
+    store: Store | None = None,
+    workers: int | None = None,
 ) -> Made:
     """Make a film, its captions, chapters and ledger from a script.
 
@@ -174,6 +151,10 @@ def make_film(
         Whether a script with faults is rendered all the same.
     progress : callable, optional
         Told how far each stage is.
+    store : Store, optional
+        Where intermediate results are kept, so that only what changed is made again; the user's own without it.
+    workers : int, optional
+        How many processes; as many as there are cores without it.
 
     Returns
     -------
@@ -191,34 +172,87 @@ def make_film(
     registry = default_registry()
     report = check(script, registry)
     stamp = _stamp(report, is_draft=is_draft)
-    scale = report.scale
-    wording = wording_for(script.front.language)
-    spoken = speeches_of(script, voice or EspeakVoice(script.front.language), takes, progress)
-    sounds = sounds_of(script, scale, registry)
-    timeline = assemble(
-        script, scale, registry, {line_id: line.speech for line_id, line in spoken.items()}, sounds,
-        title=spoken_name(scale, wording),
-    )  # fmt: skip
-    samples = _mixed(timeline, spoken, sounds)
+    styled = replace(style or FilmStyle(), stamp=stamp)
+    place = folder / ("film-draft.mp4" if stamp else "film.mp4")
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise FileError(str(folder), f"it cannot be made ({error.strerror})", "Choose another place.") from error
-    film = folder / ("film-draft.mp4" if stamp else "film.mp4")
-    told = (lambda done, total: progress("film", done, total)) if progress else None
-    styled = replace(style or FilmStyle(), stamp=stamp)
-    encode_film(timeline, samples, film, styled, told)
-    painter = FramePainter(timeline, styled.width, styled.height, styled.theme, styled.stamp)
-    write_bytes(folder / "poster.png", frame_to_png(painter.paint(Run(1, timeline.shots[0]))))
+    with LocalPool(store or store_for(), workers) as pool:
+        timeline, sounds, lines = _timed(script, report, registry, voice, takes, pool, progress)
+        by_key = {":".join(key): sound for key, sound in sounds.items()}
+        shots, poster = picture_jobs(timeline, styled), poster_job(timeline, styled)
+        parts = _sounding(pool, pieces_of(timeline, lines, by_key), [*(job for job, _ in shots), poster], progress)
+        told = _telling(progress, "film")
+        told(0, timeline.ticks // FRAME_TICKS)
+        write_film(timeline, _packets(pool, shots, told), _heard(pool, parts), place)
+        write_bytes(folder / "poster.png", pool.result(poster).blobs[0])
+        pool.store.prune()
+    promised = film_evidence(timeline, by_key, styled.width, styled.height, styled.theme)
     texts = {
         "captions.vtt": to_webvtt(timeline.captions),
         "captions.srt": to_srt(timeline.captions),
         "chapters.vtt": chapters_to_webvtt(timeline.chapters, timeline.ticks),
-        "ledger.json": json.dumps(ledger(report, registry), ensure_ascii=False, indent=1) + "\n",
+        "ledger.json": json.dumps(with_film(ledger(report, registry), promised), ensure_ascii=False, indent=1) + "\n",
     }
     for name, text in texts.items():
         write_text(folder / name, text)
-    return Made((film, folder / "poster.png", *(folder / name for name in texts)), timeline, time.monotonic() - begun)
+    return Made((place, folder / "poster.png", *(folder / name for name in texts)), timeline, time.monotonic() - begun)
+
+
+def _timed(
+    script: Script,
+    report: Report,
+    registry: Registry,
+    voice: Voice | None,
+    takes: Path | None,
+    pool: LocalPool,
+    progress: Progress | None,
+) -> tuple[Timeline, dict[SoundKey, Sound], dict[str, Job]]:
+    """Speak every line, and lay the film out in time."""
+    lines = speeches_of(script, voice or EspeakVoice(script.front.language), takes)
+    if sum(not pool.store.has(job.key) for job in lines.values()) > FEW:
+        pool.warm(("gamutwright.render.video", "skia"))
+    pool.finish(lines.values(), _telling(progress, "voice"))
+    sounds = sounds_of(script, report.scale, registry)
+    timeline = assemble(
+        script, report.scale, registry,
+        {line_id: parcel_to_speech(pool.result(job)) for line_id, job in lines.items()}, sounds,
+        title=spoken_name(report.scale, wording_for(script.front.language)),
+    )  # fmt: skip
+    return timeline, sounds, lines
+
+
+def _sounding(pool: LocalPool, pieces: Sequence[Piece], others: list[Job], progress: Progress | None) -> list[Job]:
+    """Make pictures and sound, and the sound again while the whole misses its loudness; give the jobs of the sound."""
+    parts = [sound_job(piece, pool.store) for piece in pieces]
+    pool.finish([*others, *parts], _telling(progress, "making"))
+    gain_db = 0.0
+    for _ in range(LEVELLINGS):
+        missing = correction_db(pool.result(part) for part in parts)
+        if not missing:
+            break
+        gain_db = round(gain_db + missing, 1)
+        parts = [sound_job(piece, pool.store, gain_db) for piece in pieces]
+        pool.finish(parts, _telling(progress, "level"))
+    return parts
+
+
+def _packets(pool: LocalPool, shots: Sequence[tuple[Job, int]], told: Callable[[int, int], None]) -> Iterator[bytes]:
+    frames, done = sum(count for _, count in shots), 0
+    for job, count in shots:
+        yield from laid_out(pool.result(job), count)
+        done += count
+        told(done, frames)
+
+
+def _heard(pool: LocalPool, parts: Sequence[Job]) -> Iterator[bytes]:
+    for part in parts:
+        yield from packets_of(pool.result(part))
+
+
+def _telling(progress: Progress | None, stage: str) -> Callable[[int, int], None]:
+    return (lambda done, total: progress(stage, done, total)) if progress else lambda _done, _total: None
 
 
 def _stamp(report: Report, *, is_draft: bool) -> str:

@@ -10,7 +10,7 @@ import pytest
 
 from gamutwright.catalogue.names import NAMES_VARIABLE
 from gamutwright.catalogue.query import Catalogue
-from gamutwright.catalogue.store import CACHE_VARIABLE
+from gamutwright.files import CACHE_VARIABLE
 
 
 @pytest.fixture(scope="session")

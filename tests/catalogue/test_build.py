@@ -19,9 +19,10 @@ import pytest
 from gamutwright.catalogue import build as building
 from gamutwright.catalogue.build import ensure
 from gamutwright.catalogue.columns import columns_digest, coverage, fact_columns, to_cell
-from gamutwright.catalogue.store import CACHE_VARIABLE, FILE_NAME, cache_folder, is_whole, read_manifest
+from gamutwright.catalogue.store import FILE_NAME, is_whole, read_manifest
 from gamutwright.errors import CatalogueError, DomainError
 from gamutwright.facts.registry import default_registry
+from gamutwright.files import CACHE_VARIABLE, cache_folder
 from gamutwright.theory.scale import Scale
 
 REGISTRY = default_registry()

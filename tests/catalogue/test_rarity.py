@@ -5,8 +5,9 @@ from itertools import combinations
 
 import pytest
 
+from gamutwright.catalogue.family import family_of
 from gamutwright.catalogue.query import Catalogue
-from gamutwright.catalogue.rarity import Rarity, family_of, rarity
+from gamutwright.catalogue.rarity import Rarity, rarity
 from gamutwright.errors import InputError
 from gamutwright.facts.model import Scope
 from gamutwright.theory.scale import Scale

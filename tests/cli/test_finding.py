@@ -12,10 +12,10 @@ import pyarrow.parquet as pq
 import pytest
 
 from gamutwright.catalogue.names import NAMES_VARIABLE
-from gamutwright.catalogue.store import CACHE_VARIABLE
 from gamutwright.cli import finding, rarity
 from gamutwright.cli.app import NoteNames
 from gamutwright.errors import FileError, InputError
+from gamutwright.files import CACHE_VARIABLE
 
 OPTIONS: dict[str, Any] = {
     "divisions": 12,

@@ -17,63 +17,21 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from fractions import Fraction
-from math import comb
 
 from gamutwright.catalogue.columns import CLASS, MASK, is_class_invariant
+from gamutwright.catalogue.family import Family, family_of
 from gamutwright.catalogue.query import Catalogue
 from gamutwright.errors import InputError
 from gamutwright.facts.model import Dtype, Fact, Group, Scope, Value
-from gamutwright.theory.counting import bracelet_counts, necklace_counts
+from gamutwright.theory.counting import bracelet_counts
 from gamutwright.theory.scale import Scale, rotated_mask
 
-__all__ = ["Family", "Rarity", "family_of", "rarity"]
+__all__ = ["Rarity", "rarity"]
 
 DECIMALS = 9
 NEARLY_EVERY = Fraction(3, 4)
 """Different values for each family; they are counted by HyperLogLog, which is near enough for this one decision."""
 NAMED_GROUPS = frozenset({Group.NAMES})
-_WORDS = """
-no one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen
-nineteen twenty
-"""
-NUMBER_WORDS = tuple(_WORDS.split())
-
-
-@dataclass(frozen=True, slots=True)
-class Family:
-    """The scales that a scale is compared with.
-
-    Parameters
-    ----------
-    divisions : int
-        Equal divisions of the octave.
-    tones : int
-        How many tones each has.
-    scales : int
-        How many rooted scales there are.
-    classes : int
-        How many transposition classes.
-    """
-
-    divisions: int
-    tones: int
-    scales: int
-    classes: int
-
-    @property
-    def scales_in_words(self) -> str:
-        """Such as `the 462 rooted scales of seven tones in twelve divisions`."""
-        return f"the {self.scales:,} rooted scales of {self._size}"
-
-    @property
-    def classes_in_words(self) -> str:
-        """Such as `the 66 transposition classes of seven tones in twelve divisions`."""
-        return f"the {self.classes:,} transposition classes of {self._size}"
-
-    @property
-    def _size(self) -> str:
-        tones, divisions = (NUMBER_WORDS[n] if n < len(NUMBER_WORDS) else str(n) for n in (self.tones, self.divisions))
-        return f"{tones} tone{'s' if self.tones != 1 else ''} in {divisions} divisions"
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,28 +82,6 @@ class Rarity:
 
 def _bits(share: Fraction) -> float:
     return math.log2(share.denominator) - math.log2(share.numerator)
-
-
-def family_of(scale: Scale) -> Family:
-    """Count the scales that a scale is compared with.
-
-    Parameters
-    ----------
-    scale : Scale
-        The scale.
-
-    Returns
-    -------
-    Family
-        Rooted scales and classes of equally many tones.
-
-    Examples
-    --------
-    >>> family_of(Scale.of(0, 2, 4, 5, 7, 9, 11)).scales_in_words
-    'the 462 rooted scales of seven tones in twelve divisions'
-    """
-    divisions, tones = scale.divisions, scale.cardinality
-    return Family(divisions, tones, comb(divisions - 1, tones - 1), necklace_counts(divisions)[tones])
 
 
 def rarity(catalogue: Catalogue, scale: Scale) -> tuple[Rarity, ...]:

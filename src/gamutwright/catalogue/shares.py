@@ -1,7 +1,7 @@
 """How many scales of the same size share a value, for every value of a division at once.
 
 `rarity` answers for one scale and asks the catalogue each time; here the whole division is counted in one go and
-kept in memory, so that thousands of lessons can ask.
+kept, in memory and in the store, so that thousands of lessons can ask.
 
 Conventions: facts that depend on spelling, and facts whose values are lists or have decimals, are not counted. Counts
 are of rooted scales and of transposition classes with equally many tones, as in `rarity`.
@@ -9,16 +9,19 @@ are of rooted scales and of transposition classes with equally many tones, as in
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from math import log2
 
-from gamutwright.catalogue.columns import CLASS, coverage
-from gamutwright.catalogue.query import Catalogue
-from gamutwright.catalogue.rarity import Family, family_of
+from gamutwright.catalogue.family import Family, family_of
+from gamutwright.codec import digest
+from gamutwright.errors import FileError
 from gamutwright.facts.model import Dtype, Fact, Group, Scope, Value
 from gamutwright.facts.registry import Registry, default_registry
+from gamutwright.jobs.model import sources_digest
+from gamutwright.jobs.store import Parcel, store_for
 from gamutwright.theory.scale import Scale
 
 __all__ = ["LARGEST_AT_ONCE", "Share", "Shares", "is_counted", "shares_of"]
@@ -89,18 +92,17 @@ class Shares:
 
     def __init__(self, divisions: int, registry: Registry | None = None) -> None:
         self.divisions = divisions
-        self._counts: dict[tuple[str, int, str], tuple[int, int]] = {}
-        weight = "1" if coverage(divisions).is_rooted else "mode_count"
-        with Catalogue(divisions, registry=registry) as catalogue:
-            for fact in catalogue.facts:
-                if is_counted(fact):
-                    answer = catalogue.ask(
-                        f"SELECT cardinality AS size, CAST({fact.id} AS VARCHAR) AS value, "  # noqa: S608 - a fact's id
-                        f"sum({weight})::BIGINT AS scales, count(DISTINCT {CLASS}) AS classes "
-                        f"FROM scales WHERE {fact.id} IS NOT NULL GROUP BY ALL"
-                    )
-                    for row in answer.to_pylist():
-                        self._counts[fact.id, row["size"], row["value"]] = (row["scales"], row["classes"])
+        registry = registry or default_registry()
+        packs = [[pack.name, pack.version] for pack in registry.packs]
+        key = digest(["shares", divisions, packs, sources_digest("catalogue", "facts", "kernels", "theory")])
+        store = store_for()
+        kept = store.get(key)
+        if kept is None:
+            kept = Parcel(_counted(divisions, registry))  # type: ignore[arg-type]  # lists of plain values
+            with suppress(FileError):
+                store.put(key, kept)
+        rows: list[tuple[str, int, str, int, int]] = kept.data  # type: ignore[assignment]  # as _counted gives them
+        self._counts = {(fact, size, value): (scales, classes) for fact, size, value, scales, classes in rows}
 
     def of(self, fact: Fact, scale: Scale, value: Value | None = None) -> Share | None:
         """Give the share of scales of the same size with the same value.
@@ -125,6 +127,27 @@ class Shares:
         text = str(known).lower() if isinstance(known, bool) else str(known)
         counts = self._counts.get((fact.id, scale.cardinality, text))
         return Share(family_of(scale), *counts) if counts else None
+
+
+def _counted(divisions: int, registry: Registry) -> list[list[str | int]]:
+    """Count every value of every fact that is counted, by number of tones."""
+    from gamutwright.catalogue.columns import CLASS, coverage  # noqa: PLC0415 - loads the database's libraries
+    from gamutwright.catalogue.query import Catalogue  # noqa: PLC0415 - as above
+
+    weight = "1" if coverage(divisions).is_rooted else "mode_count"
+    rows = []
+    with Catalogue(divisions, registry=registry) as catalogue:
+        for fact in catalogue.facts:
+            if is_counted(fact):
+                answer = catalogue.ask(
+                    f"SELECT cardinality AS size, CAST({fact.id} AS VARCHAR) AS value, "  # noqa: S608 - a fact's id
+                    f"sum({weight})::BIGINT AS scales, count(DISTINCT {CLASS}) AS classes "
+                    f"FROM scales WHERE {fact.id} IS NOT NULL GROUP BY ALL"
+                )
+                rows += [
+                    [fact.id, row["size"], row["value"], row["scales"], row["classes"]] for row in answer.to_pylist()
+                ]
+    return rows
 
 
 @lru_cache(maxsize=4)

@@ -21,23 +21,19 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from platformdirs import user_cache_path
-
 from gamutwright.codec import to_plain
 from gamutwright.errors import CatalogueError
+from gamutwright.files import CACHE_VARIABLE, cache_folder
 
 __all__ = [
-    "CACHE_VARIABLE",
     "FILE_NAME",
     "Manifest",
-    "cache_folder",
     "catalogue_folder",
     "is_whole",
     "read_manifest",
     "writing",
 ]
 
-CACHE_VARIABLE = "GAMUTWRIGHT_CACHE"
 MANIFEST = "manifest.json"
 FILE_NAME = "scales.parquet"
 """The file that holds the scales."""
@@ -64,18 +60,6 @@ class Manifest:
     columns: str
     rows: int
     files: tuple[tuple[str, int, str], ...]
-
-
-def cache_folder() -> Path:
-    """Give the folder in which catalogues are kept.
-
-    Returns
-    -------
-    Path
-        It need not exist.
-    """
-    named = os.environ.get(CACHE_VARIABLE)
-    return Path(named) if named else user_cache_path("gamutwright", appauthor=False)
 
 
 def catalogue_folder(divisions: int, columns: str) -> Path:

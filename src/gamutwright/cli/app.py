@@ -570,11 +570,35 @@ def render(
     draft: Annotated[
         bool, typer.Option("--draft", help="Render although not every statement is proved; every frame says so.")
     ] = False,
+    store: Annotated[
+        Path | None, typer.Option("--store", metavar="FOLDER", help="Where intermediate results are kept.")
+    ] = None,
+    workers: Annotated[
+        int | None, typer.Option("--workers", min=1, help="How many processes; one for each core.")
+    ] = None,
 ) -> None:
-    """Make the film of a script, with captions and chapters."""
+    """Make the film of a script, with captions and chapters. What has not changed is not made again."""
     from gamutwright.cli import rendering
 
-    rendering.run(script, output=output, size=size.value, theme=theme.value, is_draft=draft)
+    rendering.run(rendering.Wanted(script, output, size.value, theme.value, draft, store, workers))
+
+
+@app.command(
+    epilog="Examples:  gamutwright verify out/acoustic/film.mp4   |   "
+    "gamutwright verify film.mp4 --ledger ledger.json --json"
+)
+def verify(
+    film: Annotated[Path, typer.Argument(metavar="FILM", help="A finished film.")],
+    *,
+    ledger: Annotated[
+        Path | None, typer.Option("--ledger", metavar="FILE", help="Its ledger; ledger.json beside it without.")
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Read a finished film back and compare it with its ledger."""
+    from gamutwright.cli import verifying
+
+    raise typer.Exit(verifying.run(film, ledger=ledger, as_json=as_json))
 
 
 @app.command(epilog="Example:  gamutwright doctor")

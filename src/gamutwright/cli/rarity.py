@@ -9,7 +9,8 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from gamutwright.catalogue.rarity import Rarity, family_of, rarity
+from gamutwright.catalogue.family import family_of
+from gamutwright.catalogue.rarity import Rarity, rarity
 from gamutwright.cli.finding import open_catalogue
 from gamutwright.cli.words import scale_in_words, value_in_words
 from gamutwright.codec import Plain, to_plain

@@ -2,28 +2,42 @@
 
 from __future__ import annotations
 
+import time
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from importlib import metadata
 from pathlib import Path
 
+import typer
 from rich.console import Console
 from rich.progress import BarColumn, Progress, TaskID, TextColumn, TimeElapsedColumn, TimeRemainingColumn
 
-from gamutwright.cli.speaking import takes_folder
-from gamutwright.lesson.parse import load
-from gamutwright.render.video import FilmStyle
-from gamutwright.stages import Made, make_film
+from gamutwright.codec import Plain, digest
+from gamutwright.jobs.model import sources_digest
+from gamutwright.jobs.record import recall, remember
+from gamutwright.jobs.store import Store, store_for
 
-__all__ = ["SIZES", "run"]
+__all__ = ["SIZES", "STOPPED", "Wanted", "run"]
 
 SIZES = {"1080p": (1920, 1080), "2160p": (3840, 2160), "720p": (1280, 720), "vertical": (1080, 1920)}
-STAGES = {"voice": "speaking", "sound": "mixing", "film": "drawing and encoding"}
+STAGES = {
+    "voice": "speaking",
+    "making": "drawing, sounding, encoding",
+    "level": "levelling",
+    "film": "joining",
+}
+STOPPED = 130
+"""Exit code after Ctrl-C, as shells give it."""
 
 
-def run(path: Path, *, output: Path | None, size: str, theme: str, is_draft: bool) -> None:
-    """Render a script.
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is asked for on the command line.
 
     Parameters
     ----------
-    path : Path
+    script : Path
         The script.
     output : Path or None
         Folder of the files; `out/<name>` without it.
@@ -33,10 +47,118 @@ def run(path: Path, *, output: Path | None, size: str, theme: str, is_draft: boo
         Name of the theme.
     is_draft : bool
         Whether a script with unproved statements is rendered, with a mark on every frame.
+    store : Path or None
+        Folder of intermediate results.
+    workers : int or None
+        How many processes.
     """
-    script = load(path)
-    name = path.parent.name if path.stem == "script" else path.stem
-    width, height = SIZES[size]
+
+    script: Path
+    output: Path | None = None
+    size: str = "1080p"
+    theme: str = "night"
+    is_draft: bool = False
+    store: Path | None = None
+    workers: int | None = None
+
+    @property
+    def folder(self) -> Path:
+        """Where the files go."""
+        name = self.script.parent.name if self.script.stem == "script" else self.script.stem
+        return self.output or Path("out") / (name or "film")
+
+    @property
+    def inputs(self) -> tuple[Path, ...]:
+        """The script, and the folders beside it that it may draw upon."""
+        beside = self.script.parent
+        return (self.script, beside / "takes", *sorted(beside.glob("*.txt")))
+
+    @property
+    def key(self) -> str:
+        """Digest of everything but the inputs: where, how, and by which program."""
+        packs = sorted(
+            [entry.name, entry.dist.version if entry.dist else ""]
+            for entry in metadata.entry_points(group="gamutwright.facts")
+        )
+        how = [str(self.script.resolve()), str(self.folder.resolve()), self.size, self.theme, self.is_draft]
+        return digest(["film", sources_digest(), packs, how])
+
+
+def run(wanted: Wanted) -> None:
+    """Render a script.
+
+    Parameters
+    ----------
+    wanted : Wanted
+        What is asked for.
+
+    Raises
+    ------
+    typer.Exit
+        With code 130 if it is stopped.
+    """
+    begun = time.monotonic()
+    console = Console(highlight=False)
+    store = Store(wanted.store) if wanted.store else store_for(wanted.script)
+    told = recall(store, wanted.key)
+    if isinstance(told, dict):
+        _print_made(console, told, time.monotonic() - begun, is_new=False)
+        return
+    try:
+        told = _make(wanted, store)
+    except KeyboardInterrupt:
+        Console(stderr=True).print("Stopped. What was finished is kept; the same command goes on from there.")
+        raise typer.Exit(STOPPED) from None
+    _print_made(console, told, time.monotonic() - begun, is_new=True)
+
+
+def _make(wanted: Wanted, store: Store) -> dict[str, Plain]:
+    # Nothing of this is needed where nothing has changed.
+    from gamutwright.cli.speaking import takes_folder
+    from gamutwright.lesson.parse import load
+    from gamutwright.render.pictures import FilmStyle
+    from gamutwright.stages import make_film
+
+    inputs = wanted.inputs
+    width, height = SIZES[wanted.size]
+    with _progress() as tell:
+        made = make_film(
+            load(wanted.script),
+            wanted.folder,
+            style=FilmStyle(width, height, wanted.theme),
+            takes=takes_folder(wanted.script),
+            is_draft=wanted.is_draft,
+            progress=tell,
+            store=store,
+            workers=wanted.workers,
+        )
+    line = made.timeline
+    told: dict[str, Plain] = {
+        "files": [str(file) for file in made.files],
+        "seconds": line.ticks / 48_000,
+        "lines": len(line.lines),
+        "captions": len(line.captions),
+        "chapters": len(line.chapters),
+    }
+    remember(store, wanted.key, inputs, made.files, told)
+    return told
+
+
+class _Teller:
+    """Draws a bar for each stage as it is told of."""
+
+    def __init__(self, bar: Progress) -> None:
+        self._bar = bar
+        self._tasks: dict[str, TaskID] = {}
+
+    def __call__(self, stage: str, done: int, total: int) -> None:
+        if stage not in self._tasks:
+            self._tasks[stage] = self._bar.add_task(STAGES[stage], total=total)
+        self._bar.update(self._tasks[stage], completed=done)
+
+
+@contextmanager
+def _progress() -> Iterator[_Teller]:
     bar = Progress(
         TextColumn("{task.description}", justify="left"),
         BarColumn(),
@@ -46,32 +168,18 @@ def run(path: Path, *, output: Path | None, size: str, theme: str, is_draft: boo
         TimeRemainingColumn(),
         console=Console(stderr=True),
     )
-    tasks: dict[str, TaskID] = {}
-
-    def tell(stage: str, done: int, total: int) -> None:
-        if stage not in tasks:
-            tasks[stage] = bar.add_task(STAGES[stage], total=total)
-        bar.update(tasks[stage], completed=done)
-
     with bar:
-        made = make_film(
-            script,
-            output or Path("out") / (name or "film"),
-            style=FilmStyle(width, height, theme),
-            takes=takes_folder(path),
-            is_draft=is_draft,
-            progress=tell,
-        )
-    _print_made(Console(highlight=False), made)
+        yield _Teller(bar)
 
 
-def _print_made(console: Console, made: Made) -> None:
-    length = made.timeline.ticks / 48_000
-    for file in made.files:
-        console.print(f"{file}  {file.stat().st_size / 1e6:.2f} MB")
+def _print_made(console: Console, told: dict[str, Plain], seconds: float, *, is_new: bool) -> None:
+    files, length = told["files"], told["seconds"]
+    for file in files if isinstance(files, Iterable) else ():
+        console.print(f"{file}  {Path(str(file)).stat().st_size / 1e6:.2f} MB")
+    heard = float(length) if isinstance(length, int | float) else 0.0
+    how = f"{heard / seconds:.1f} times as fast as it plays" if is_new else "nothing has changed since it was made"
     console.print(
-        f"{int(length) // 60} min {int(length) % 60:02d} s of film in {made.seconds:.1f} s, "
-        f"{length / made.seconds:.1f} times as fast as it plays; {len(made.timeline.lines)} lines, "
-        f"{len(made.timeline.captions)} captions, {len(made.timeline.chapters)} chapters"
+        f"{int(heard) // 60} min {int(heard) % 60:02d} s of film in {seconds:.1f} s, {how}; {told['lines']} lines, "
+        f"{told['captions']} captions, {told['chapters']} chapters"
     )
     console.print("Listen at a moderate level: a file cannot know how loud it is played.", style="dim")

@@ -40,6 +40,7 @@ __all__ = [
 SILENT_LUFS = -70.0
 HOP_TICKS = TICKS_PER_SECOND // 1000
 _TENTH = TICKS_PER_SECOND // 10
+_BLOCK_TENTHS = 4
 _SHORTEST = 4 * _TENTH
 LAYOUTS = {1: "mono", 2: "stereo"}
 """What FFmpeg calls one channel, and two."""
@@ -126,6 +127,8 @@ class Meter:
     >>> meter.add(tone)
     >>> round(meter.result().integrated_lufs, 1)
     -23.0
+    >>> [round(block) for block in meter.blocks_lufs]
+    [-23, -23, -23, -23, -23, -23, -23, -23, -23, -23, -23, -23, -23, -23, -23, -23, -23]
     """
 
     def __init__(self, channels: int = 1, *, peaks: bool = True) -> None:
@@ -147,6 +150,7 @@ class Meter:
         self._momentary = self._short_term = self._integrated = SILENT_LUFS
         self._peak = 0.0
         self._is_over = False
+        self._blocks: list[float] = []
 
     def add(self, block: Samples) -> None:
         """Hear some more.
@@ -160,6 +164,11 @@ class Meter:
             self._head.append(np.array(block[:_SHORTEST]))
         if len(block):
             self._push(block)
+
+    @property
+    def blocks_lufs(self) -> tuple[float, ...]:
+        """The loudness of every whole block of 400 ms so far, one each 100 ms."""
+        return tuple(self._blocks[_BLOCK_TENTHS - 1 :])
 
     def result(self) -> Loudness:
         """Say how loud it was; the meter is spent afterwards.
@@ -203,7 +212,8 @@ class Meter:
                 continue
             self._peak = max(self._peak, _number(shown.get("lavfi.r128.true_peak", "0")))
             if not self._is_over:
-                self._momentary = max(self._momentary, _number(shown["lavfi.r128.M"]))
+                self._blocks.append(_number(shown["lavfi.r128.M"]))
+                self._momentary = max(self._momentary, self._blocks[-1])
                 self._short_term = max(self._short_term, _number(shown["lavfi.r128.S"]))
                 self._integrated = max(SILENT_LUFS, _number(shown["lavfi.r128.I"]))
 

@@ -27,6 +27,7 @@ from gamutwright.render.loudness import (
     Meter,
     db_to_gain,
     gain_to_db,
+    hop_peaks,
     measured,
 )
 from gamutwright.render.signal import Signal
@@ -40,6 +41,7 @@ __all__ = [
     "TARGET_LUFS",
     "Clip",
     "levelled",
+    "limited",
     "mastered",
     "mixed",
     "programme",
@@ -271,6 +273,34 @@ def _limited(signal: Signal, gain: float, gains: Samples) -> Signal:
             yield block * (gain * np.interp(ticks, centres, gains))
 
     return Signal(signal.ticks, make)
+
+
+def limited(signal: Signal, gain_db: float = 0.0, ceiling_dbtp: float = CEILING_DBTP) -> Signal:
+    """Amplify a signal and lower the moments that would pass a ceiling.
+
+    Parameters
+    ----------
+    signal : Signal
+        The signal.
+    gain_db : float
+        By how much.
+    ceiling_dbtp : float
+        True peak that is not passed.
+
+    Returns
+    -------
+    Signal
+        The signal, the same but for the gain where nothing passes the ceiling.
+
+    Examples
+    --------
+    >>> tone = Signal.of_samples(np.sin(2 * np.pi * 1000 * np.arange(48_000) / 48_000))
+    >>> round(measured(limited(tone)).true_peak_dbtp, 1)
+    -1.5
+    """
+    gain = db_to_gain(gain_db)
+    gains = _hop_gains(hop_peaks(signal) * gain, db_to_gain(ceiling_dbtp))
+    return signal.amplified(gain) if gains.min(initial=1.0) >= 1.0 else _limited(signal, gain, gains)
 
 
 def mastered(

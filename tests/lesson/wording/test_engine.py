@@ -9,8 +9,10 @@ from __future__ import annotations
 import re
 import time
 from fractions import Fraction
+from importlib import resources
 
 import pytest
+from fluent.syntax import FluentParser, ast
 
 from gamutwright.errors import DomainError
 from gamutwright.facts.model import Dtype, Fact, Level, Value, Witness, WitnessKind
@@ -387,3 +389,23 @@ def test_a_thousand_statements_a_second():
 def test_languages_take_regions(language: str):
     assert wording_for(f"{language}-XX").count_in_words(3) == wording_for(language).count_in_words(3)
     assert spoken_note("C", f"{language}-XX") == "C"
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_every_message_is_what_fluents_own_parser_reads(language: str):
+    """The Fluent syntax 1.0 as `fluent.syntax` reads it: each message and attribute of the whole file, no junk."""
+    files = [resources.files("gamutwright.lesson.wording") / f"{name}.ftl" for name in (language, f"scales-{language}")]
+    source = "\n".join(file.read_text(encoding="utf-8") for file in files)
+    body = FluentParser(with_spans=True).parse(source).body
+    assert not [entry for entry in body if isinstance(entry, ast.Junk)]
+    read = {e.id.name: {a.id.name for a in e.attributes} for e in body if isinstance(e, ast.Message)}
+    messages = load_messages(language)
+    assert {key: set(messages.attributes(key)) for key in messages.ids} == read
+    for key in messages.ids:
+        messages.read(key)
+
+
+def test_a_message_that_does_not_parse_is_refused_when_it_is_needed():
+    messages = Messages("en", "x =\n    .a = { $open\n")
+    with pytest.raises(DomainError, match="does not parse"):
+        messages.format("x", "a", {"open": 1})

@@ -16,14 +16,20 @@ Conventions: nothing but these marks binds; braces and brackets of the script's 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from functools import lru_cache
 from importlib import resources
-from typing import Any
+from typing import Any, NoReturn
 
 from gamutwright.errors import DomainError, MissingPartError
 
 __all__ = ["Messages", "load_messages"]
+
+_LINE = re.compile(r"(?:[a-zA-Z][\w-]* *=| |#|$)")
+"""How a line of a wording file begins; there are no terms in these files, and no message refers to another."""
+_MESSAGE = re.compile(r"^([a-zA-Z][\w-]*) *=.*(?:\n(?: .*|$))*", re.MULTILINE)
+_ATTRIBUTE = re.compile(r"^ +\.([a-zA-Z][\w-]*) *=", re.MULTILINE)
 
 
 class Messages:
@@ -53,28 +59,41 @@ class Messages:
     def __init__(self, language: str, source: str) -> None:
         try:
             from fluent.runtime import FluentBundle, FluentResource  # noqa: PLC0415 - only a lesson needs it
-            from fluent.syntax import ast  # noqa: PLC0415 - as above
         except ImportError as error:  # pragma: no cover - the test environment has it
             raise MissingPartError(
                 "the wording of lessons", "it is kept in Fluent files", "Install it with: pip install fluent.runtime"
             ) from error
-        parsed = FluentResource(source)
-        junk = [entry.content or "" for entry in parsed.body if isinstance(entry, ast.Junk)]
-        if junk:
-            raise DomainError(f"'{junk[0][:80]}'", f"the wording file of '{language}' does not parse here", "Mend it.")
         self.language = language
         self._bundle = FluentBundle([language], use_isolating=False)
-        self._bundle.add_resource(parsed)
-        self._written = {
-            entry.id.name: source[entry.span.start : entry.span.end]
-            for entry in parsed.body
-            if isinstance(entry, ast.Message) and entry.span is not None
-        }
-        self._attributes = {
-            entry.id.name: {attribute.id.name for attribute in entry.attributes}
-            for entry in parsed.body
-            if isinstance(entry, ast.Message)
-        }
+        self._resource = FluentResource
+        stray = next((line for line in source.splitlines() if not _LINE.match(line)), None)
+        if stray is not None:
+            self._refuse(stray)
+        # Reading a whole file takes longer than making a short film again, so each message is read when it is needed.
+        self._written = {match[1]: match[0].rstrip() for match in _MESSAGE.finditer(source)}
+        self._attributes = {key: frozenset(_ATTRIBUTE.findall(text)) for key, text in self._written.items()}
+
+    def _refuse(self, text: str) -> NoReturn:
+        raise DomainError(f"'{text[:80]}'", f"the wording file of '{self.language}' does not parse here", "Mend it.")
+
+    def read(self, message: str) -> None:
+        """Read a message into memory, unless it is there.
+
+        Parameters
+        ----------
+        message : str
+            Its id, which is in the file.
+
+        Raises
+        ------
+        DomainError
+            If it does not parse.
+        """
+        if not self._bundle.has_message(message):
+            parsed = self._resource(self._written[message])
+            if any(type(entry).__name__ == "Junk" for entry in parsed.body):
+                self._refuse(self._written[message])
+            self._bundle.add_resource(parsed)
 
     @property
     def ids(self) -> tuple[str, ...]:
@@ -87,7 +106,7 @@ class Messages:
 
     def attributes(self, message: str) -> frozenset[str]:
         """Give the attributes of a message, none where there is no such message."""
-        return frozenset(self._attributes.get(message, ()))
+        return self._attributes.get(message, frozenset())
 
     def shapes(self, message: str) -> tuple[str, ...]:
         """Give the attributes that hold statements: those of one letter, in order."""
@@ -117,6 +136,7 @@ class Messages:
             raise DomainError(
                 f"message '{message}.{attribute}'", f"the wording of '{self.language}' has none", "Add it to the file."
             )
+        self.read(message)
         pattern = self._bundle.get_message(message).attributes[attribute]
         text, errors = self._bundle.format_pattern(pattern, dict(slots))
         if errors:
