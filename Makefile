@@ -43,6 +43,7 @@ bench: $(READY)  ## Benchmarks, with ratios against named alternatives
 docs: $(READY)  ## Write the pages that are generated from the code
 	$(BIN)/python docs/generate.py
 	$(BIN)/python docs/gallery.py
+	$(BIN)/python docs/sheets.py
 
 clean:  ## Remove what was built
 	rm -rf $(VENV) .pytest_cache .mypy_cache .ruff_cache .hypothesis build dist

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from itertools import pairwise
 
@@ -10,9 +11,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gamutwright.catalogue.shares import shares_of
+from gamutwright.diagrams.phrases import phrase
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
-from gamutwright.ir.figure import Role
+from gamutwright.ir.figure import Dot, Engraving, Figure, Path, Role, Text, walk
 from gamutwright.ir.sound import Mark as SoundMark
 from gamutwright.ir.sound import Note, Sound
 from gamutwright.ir.timeline import (
@@ -20,12 +22,15 @@ from gamutwright.ir.timeline import (
     LINE_GRID_TICKS,
     TICKS_PER_SECOND,
     ClipKind,
+    Shot,
+    ShotKind,
     Speech,
     SpokenWord,
     Timeline,
 )
 from gamutwright.lesson.assemble import Rhythm, assemble, sound_cues
 from gamutwright.lesson.captions import LONGEST_ROW, captions_of
+from gamutwright.lesson.credits import Credits
 from gamutwright.lesson.draft import draft
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.plan import Wish
@@ -149,17 +154,253 @@ def test_captions_of_any_text_fit(words: list[str]) -> None:
     assert all(one.end_tick <= other.start_tick for one, other in pairwise(captions))
 
 
-def test_places_of_one_fact_do_not_stay_lit_beside_the_value_of_another():
+def test_places_of_one_fact_do_not_stay_lit_beside_the_value_of_another() -> None:
     pointed = "There are [two]{fact=semitone_steps show=ladder}: [E to F and B to C]{each=semitone_steps}."
     timeline = laid_out(scripted(f"{pointed}\n\nIt has [seven]{{fact=cardinality}} tones.\n"))
 
     def lit(value: str) -> list[int]:
         shots = [shot for shot in timeline.shots if shot.panel.value == value and shot.figure is not None]
         return [
-            sum(shape.fill.role is Role.NOW for shape in shot.figure.shapes if getattr(shape, "fill", None))
+            sum(
+                shape.fill.role is Role.NOW
+                for shape in shot.figure.shapes
+                if isinstance(shape, Path | Dot) and shape.fill is not None
+            )
             for shot in shots
             if shot.figure is not None
         ]
 
     assert lit("two")[-1] > 0
     assert set(lit("seven")) == {0}
+
+
+def lit_names(figure: Figure | None) -> set[str]:
+    """Names of the pegs, rungs and note names that have the role of the moment."""
+    if figure is None:
+        return set()
+    found = set()
+    for shape in walk(figure.shapes):
+        match shape:
+            case Dot(fill=fill) if fill is not None and fill.role is Role.NOW:
+                found.add(shape.name)
+            case Path(stroke=stroke) if stroke is not None and stroke.role is Role.NOW:
+                found.add(shape.name)
+            case Text(role=Role.NOW):
+                found.add(shape.name)
+            case Engraving():
+                found |= {place for place, role in shape.roles if role is Role.NOW}
+            case _:
+                pass
+    return found - {""}
+
+
+def shot_at(timeline: Timeline, tick: int) -> Shot:
+    return next(shot for shot in timeline.shots if shot.start_tick <= tick < shot.end_tick)
+
+
+def played(scale_text: str, show: str, kind: str = "scale") -> tuple[Timeline, Sound, int]:
+    """A line that plays a real phrase over a picture, its sound, and when it begins."""
+    script = scripted(f"Listen. {{play={kind} show={show}}}\n\nThat was it.", scale_text)
+    scale = read_scale(scale_text).scale
+    sound = phrase(kind, scale)
+    timeline = assemble(
+        script,
+        scale,
+        REGISTRY,
+        {line.id: speech_of(line.text) for line in script.lines if line.text},
+        {(kind, "", ""): sound},
+        title="a scale",
+    )
+    (clip,) = [clip for clip in timeline.clips if clip.kind is ClipKind.SOUND]
+    return timeline, sound, clip.start_tick
+
+
+@pytest.mark.parametrize("name", ["C major", "G acoustic", "A minor pentatonic", "C chromatic"])
+@pytest.mark.parametrize("kind", ["scale", "up", "down", "drone"])
+def test_on_the_ring_exactly_the_tone_that_sounds_is_lit(name: str, kind: str) -> None:
+    """The tone is found from its frequency in the sound, not from the mark: equal temperament, A at 440 Hz."""
+    timeline, sound, start = played(name, "clock", kind)
+    lowest_drone = min(note.freq_hz for note in sound.notes) if kind == "drone" else 0.0
+    for moment in sound.marks:
+        begun = [n for n in sound.notes if n.start_tick == moment.tick and n.freq_hz > lowest_drone]
+        (note,) = begun
+        pitch_class = round(69 + 12 * math.log2(note.freq_hz / 440)) % 12
+        shot = shot_at(timeline, start + moment.tick + FRAME_TICKS)
+        assert lit_names(shot.figure) == {f"peg {pitch_class}", f"name {pitch_class}"}
+        assert abs(shot.start_tick - (start + moment.tick)) <= FRAME_TICKS // 2
+        assert shot.is_still
+    assert lit_names(shot_at(timeline, start - FRAME_TICKS).figure) == set()
+    assert lit_names(shot_at(timeline, start + sound.ticks + FRAME_TICKS).figure) == set()
+
+
+@pytest.mark.parametrize("show", ["ladder", "keyboard", "staff"])
+def test_where_the_octave_has_a_place_of_its_own_it_is_lit(show: str) -> None:
+    timeline, sound, start = played("D dorian", show)
+    lit = [lit_names(shot_at(timeline, start + moment.tick + FRAME_TICKS).figure) for moment in sound.marks]
+    expected = {
+        "ladder": ({"rung 0", "name 0"}, {"rung 12", "name 12"}),
+        "keyboard": ({"peg 0"}, {"peg 12"}),
+        "staff": ({"n0"}, {"n7"}),
+    }[show]
+    # Up from the root, the octave on top, and down again.
+    assert lit[0] >= expected[0]
+    assert lit[7] >= expected[1]
+    assert lit[-1] >= expected[0]
+    assert lit[7].isdisjoint(expected[0])
+    assert all(one != other for one, other in pairwise(lit))
+
+
+def test_intervals_and_chords_light_all_their_tones() -> None:
+    timeline, sound, start = played("C major", "clock", "intervals")
+    lit = [lit_names(shot_at(timeline, start + moment.tick + FRAME_TICKS).figure) for moment in sound.marks]
+    assert lit[0] == {"peg 0", "name 0", "peg 2", "name 2"}
+    assert lit[2] == {"peg 0", "name 0", "peg 5", "name 5"}
+
+
+def test_numbers_and_names_of_a_list_are_pointed_at_as_they_are_said() -> None:
+    line = "Its steps are [two, one, two, two, two, one and two]{fact=step_pattern show=ladder}."
+    timeline = laid_out(scripted(line, "D dorian"))
+    (spoken,) = timeline.lines
+    words = spoken.text.split()
+    said = [index for index, word in enumerate(words) if word.strip(".,") in {"one", "two"}]
+    seen = [
+        sum(
+            name.startswith("mark ")
+            for name in lit_names(shot_at(timeline, spoken.start_tick + WORD * index + WORD // 2).figure)
+        )
+        for index in said
+    ]
+    assert seen == [1, 2, 3, 4, 5, 6, 7]
+
+
+def test_a_definition_is_read_along_and_gone_when_the_value_comes() -> None:
+    source = (
+        "[A semitone step is the smallest step on the keyboard, from a key to the very next]{define=semitone_steps}."
+    )
+    value = "When you count them all together you find [two]{fact=semitone_steps show=ladder} of them."
+    timeline = laid_out(scripted(f"{source}\n{value}"))
+    first, second = timeline.lines
+    during = shot_at(timeline, first.start_tick + WORD * 3).panel
+    assert during.sentence == first.text
+    assert shot_at(timeline, second.start_tick + WORD * 3).panel.sentence == ""
+    assert shot_at(timeline, second.end_tick - WORD).panel.value == "two"
+
+
+def test_a_question_stands_alone_until_its_answer_brings_the_picture() -> None:
+    body = "How many semitones does it have? {pause=3}\nIt has [two]{fact=semitone_steps}."
+    timeline = laid_out(scripted(f"Now some questions.\n\n{body}"))
+    asked = next(line for line in timeline.lines if line.text.endswith("?"))
+    shot = shot_at(timeline, asked.end_tick + TICKS_PER_SECOND)
+    assert (shot.kind, shot.figure, shot.panel.heading) == (ShotKind.QUESTION, None, asked.text)
+    answered = shot_at(timeline, timeline.lines[-1].end_tick)
+    assert answered.drawing == "ladder"
+    assert {f"mark {k}" for k in (1, 2)} <= lit_names(answered.figure)
+
+
+def test_notes_named_outside_of_claims_are_lit_while_they_are_said() -> None:
+    timeline = laid_out(
+        scripted("So it goes on. {show=clock}\n\n[Play F sharp and then A at home]{opinion}.", "D major")
+    )
+    line = timeline.lines[-1]
+    words = line.text.split()
+    lit = [
+        lit_names(shot_at(timeline, line.start_tick + WORD * index + WORD // 2).figure) for index in range(len(words))
+    ]
+    assert lit[words.index("F")] == lit[words.index("sharp")] == {"peg 6", "name 6"}
+    assert lit[words.index("A")] == {"peg 9", "name 9"}
+    assert lit[0] == lit[-1] == set()
+
+
+def test_a_mode_is_the_ring_of_its_parent_turned() -> None:
+    timeline = laid_out(scripted('It is the [second]{mode-of="C major"} mode of the major scale.', "D dorian"))
+    line = timeline.lines[-1]
+    before = shot_at(timeline, line.start_tick + FRAME_TICKS)
+    after = shot_at(timeline, line.end_tick - FRAME_TICKS)
+    assert before.drawing == after.drawing == "clock"
+    angles = []
+    for shot in (before, after):
+        assert shot.figure is not None
+        pegs = {
+            s.name: (s.x - 500, 400 - s.y)
+            for s in walk(shot.figure.shapes)
+            if isinstance(s, Dot) and s.name[:4] == "peg "
+        }
+        angles.append({name: math.degrees(math.atan2(x, y)) % 360 for name, (x, y) in pegs.items()})
+    assert angles[0].keys() == angles[1].keys()
+    turns = {round((angles[1][name] - angles[0][name]) % 360) % 360 for name in angles[0]}
+    assert turns == {300}  # two semitones of thirty degrees, anticlockwise: D comes to the top
+
+
+def test_pictures_of_a_german_lesson_have_german_names() -> None:
+    timeline = laid_out(drafted("Eb harmonic minor", "de"))
+    words = {
+        shape.text
+        for shot in timeline.shots
+        if shot.figure is not None
+        for shape in walk(shot.figure.shapes)
+        if isinstance(shape, Text)
+    }
+    assert words >= {"Es", "Ges", "As", "B", "Ces", "D"}
+    assert not any("♭" in word and word[0] in "ABCDEFG" for word in words if len(word) < 4)
+    assert not words & {"size in steps of the division", "steps of the scale", "7 tones"}
+    titles = {shot.panel.heading for shot in timeline.shots}
+    assert "Schrittfolge" in titles
+    assert "Step pattern" not in titles
+
+
+def test_a_heading_is_left_alone_long_enough() -> None:
+    """1.2 seconds and 0.3 a word (BBC Subtitle Guidelines 1.2.3, section 4.5)."""
+    timeline = laid_out(scripted("It begins.\n\n# A second chapter\n[Two]{fact=semitone_steps show=ladder} of them."))
+    heading = next(shot for shot in timeline.shots if shot.panel.heading == "A second chapter")
+    assert heading.end_tick - heading.start_tick >= (1.2 + 0.3 * 3) * TICKS_PER_SECOND - FRAME_TICKS
+
+
+@pytest.mark.parametrize("name", ["G acoustic", "C chromatic"])
+def test_cards_stay_as_long_as_they_take_to_read(name: str) -> None:
+    """160 words a minute (BBC 1.2.3, section 4.1) and 17 characters a second (Netflix), and never under 1.2 seconds."""
+    timeline = laid_out(drafted(name))
+    cards = [shot for shot in timeline.shots if shot.kind in {ShotKind.TITLE, ShotKind.END}]
+    assert len(cards) >= 4
+    for shot in cards:
+        panel = shot.panel
+        text = " ".join(
+            [panel.above, panel.heading, panel.sentence, *(f"{entry.text} {entry.value}" for entry in panel.entries)]
+        )
+        seconds = (shot.end_tick - shot.start_tick) / TICKS_PER_SECOND
+        assert seconds >= max(1.2, len(text.split()) * 60 / 160, len(text.strip()) / 17)
+
+
+def test_supporters_and_front_matter_stand_on_the_cards() -> None:
+    source = (
+        "---\nscale: C major\ncourse: Evening course\nlesson: 7\nnext: Blues\ntitle: The white keys\n---\n# A\nSo.\n"
+    )
+    scale = read_scale("C major").scale
+    thanked = tuple(f"Supporter {k}" for k in range(90))
+    timeline = assemble(
+        parse(source), scale, REGISTRY, {}, {}, title="C major", credits=Credits("a voice", supporters=thanked)
+    )
+    assert timeline.title == timeline.shots[0].panel.heading == "The white keys"
+    assert timeline.shots[0].panel.above == "Evening course\nLesson 7"
+    named = [
+        entry.text for shot in timeline.shots for entry in shot.panel.entries if entry.text.startswith("Supporter")
+    ]
+    assert named == list(thanked)
+    assert timeline.shots[-1].panel.sentence == "Blues"
+
+
+def test_of_two_scales_in_turn_the_one_that_sounds_is_lit_and_underlined() -> None:
+    script = scripted('Hear both. {play=alternation show=comparison with="C lydian"}')
+    scale, other = read_scale("C major").scale, read_scale("C lydian").scale
+    sound = phrase("alternation", scale, (), other)
+    speeches = {line.id: speech_of(line.text) for line in script.lines}
+    timeline = assemble(
+        script, scale, REGISTRY, speeches, {("alternation", "", "C lydian"): sound}, title="C major"
+    )  # fmt: skip
+    (clip,) = [clip for clip in timeline.clips if clip.kind is ClipKind.SOUND]
+    assert [moment.item for moment in sound.marks] == [1, 2, 1, 2]
+    for moment in sound.marks:
+        lit = lit_names(shot_at(timeline, clip.start_tick + moment.tick + FRAME_TICKS).figure)
+        assert {name for name in lit if name.startswith(("scale", "under"))} == {
+            f"scale name {moment.item}",
+            f"under {moment.item}",
+        }

@@ -54,7 +54,7 @@ def comparison(sketch: Sketch) -> Figure:
     theirs = replace(sketch, scale=other, names=())
     drawing = Drawing()
     for number, (mine, two, x, role) in enumerate(
-        ((sketch, other, 262, Role.NOW), (theirs, scale, 738, Role.OTHER)), 1
+        ((sketch, other, 250, Role.NOW), (theirs, scale, 750, Role.OTHER)), 1
     ):
         ring, one = Ring(x, 380, 165, 36, scale.divisions, f"{number} "), mine.scale
         _one_ring(drawing, ring, mine, one, one.mask & ~two.mask, role)

@@ -12,13 +12,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 from gamutwright.ir.figure import Dot, Engraving, Face, Figure, Fill, Group, Path, Role, Shape, Stroke, Text, walk
+from gamutwright.ir.metrics import text_width
 from gamutwright.theory.scale import Scale
 
 __all__ = ["with_scale_lit", "with_tones_lit"]
 
 _BY_PITCH_CLASS = frozenset({"clock"})
 _BY_STEP = frozenset({"ladder", "keyboard", "staff"})
-_GROWTH = 1.3
+_GROWTH = 1.6
 
 
 def with_tones_lit(figure: Figure, diagram: str, scale: Scale, tones: tuple[int, ...]) -> Figure:
@@ -67,7 +68,7 @@ def with_tones_lit(figure: Figure, diagram: str, scale: Scale, tones: tuple[int,
 
 
 def with_scale_lit(figure: Figure, number: int) -> Figure:
-    """Light the name of one of two scales that stand side by side.
+    """Light the name of one of two scales that stand side by side, and underline it for whoever sees no colour.
 
     Parameters
     ----------
@@ -81,8 +82,13 @@ def with_scale_lit(figure: Figure, number: int) -> Figure:
     Figure
         The picture with that name lit; the same object where it has none.
     """
-    shapes = _lit(figure.shapes, {f"scale name {number}"}, set())
-    return figure if shapes == figure.shapes else replace(figure, shapes=shapes)
+    name = f"scale name {number}"
+    for shape in walk(figure.shapes):
+        if isinstance(shape, Text) and shape.name == name:
+            half, y = text_width(shape.text, shape.size, shape.face) / 2, shape.y + shape.size * 0.62
+            under = Path("ML", (shape.x - half, y, shape.x + half, y), None, Stroke(Role.NOW, 4), f"under {number}")
+            return replace(figure, shapes=(*_lit(figure.shapes, {name}, set()), under))
+    return figure
 
 
 def _lit(shapes: tuple[Shape, ...], names: set[str], numbers: set[int]) -> tuple[Shape, ...]:

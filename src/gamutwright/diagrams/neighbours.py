@@ -6,6 +6,9 @@ small ring the moved tone is lit; the word inside is its new name.
 
 from __future__ import annotations
 
+import math
+from itertools import pairwise
+
 from gamutwright.diagrams.layout import SMALLEST, Drawing, badge, line
 from gamutwright.diagrams.model import Kind, Sketch
 from gamutwright.diagrams.ring import Ring, small_ring
@@ -47,7 +50,7 @@ def neighbours(sketch: Sketch) -> Figure:
         if place.kind is Kind.SCALE
     }
     spots = _around(len(moves), drawing.width, drawing.height)
-    radius = min(62.0, _pitch(len(moves), drawing.width, drawing.height) * 0.4)
+    radius = min(62.0, _least_distance(spots) * 0.42)
     late = []
     for number, ((tone, target), (x, y)) in enumerate(zip(moves, spots, strict=True), 1):
         other = Scale(scale.mask & ~(1 << tone) | 1 << target, scale.divisions, scale.root)
@@ -87,6 +90,11 @@ def _moves(scale: Scale) -> list[tuple[int, int]]:
 
 def _disc(ring: Ring) -> tuple[Dot, ...]:
     return (Dot(ring.x, ring.y, ring.radius + ring.band, Fill(Role.GROUND), None),)
+
+
+def _least_distance(spots: list[tuple[float, float]]) -> float:
+    """Measure how near two neighbours on the edge come to each other; across a corner that is less than along it."""
+    return min((math.dist(one, other) for one, other in pairwise([*spots, *spots[:1]]) if one != other), default=1e3)
 
 
 def _pitch(count: int, width: float, height: float) -> float:

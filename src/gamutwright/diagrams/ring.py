@@ -93,7 +93,7 @@ def _named(ring: Ring, kind: str, scale: Scale, step: int) -> str:
 
 
 def ticks(ring: Ring, scale: Scale) -> tuple[Shape, ...]:
-    """Draw a hairline for every step that is no tone of the scale.
+    """Draw a hairline for every step that is no tone, outside the band, where it is not read as a minus.
 
     Parameters
     ----------
@@ -111,7 +111,7 @@ def ticks(ring: Ring, scale: Scale) -> tuple[Shape, ...]:
     width = max(1.5, ring.band / 20)
     return tuple(
         line(
-            [ring.point(step, reach * 0.76), ring.point(step, reach * 1.2)],
+            [ring.point(step, reach * 1.02), ring.point(step, reach * 1.34)],
             Stroke(Role.QUIET, width),
             _named(ring, "tick", scale, step),
         )

@@ -186,7 +186,7 @@ class _Laid:
         stage, others = self.stage, dict(front.others)
         number = legible(others.get("lesson", ""))
         parts = (legible(others.get("course", "")), stage.words.say("lesson", number=number) if number else "")
-        above = " · ".join(part for part in parts if part)
+        above = "\n".join(part for part in parts if part)
         stage.figure = stage.drawn(None)
         stage.panel = Panel(stage.title, above=above, inset=stage.title_staff())
         return max(self.pace.title, reading_ticks(f"{above} {stage.title}"))
@@ -198,6 +198,7 @@ class _Laid:
             self.chapters.append(ChapterMark(frame_at(now) if index else 0, chapter.title or stage.title))
         stage.cut(now)
         stage.chapter, stage.chapter_title = index, chapter.title
+        stage.go_home()
         stage.change(now, figure=stage.drawn(0), panel=stage.opening(chapter.title))
         now += self._heading_hold(chapter)
         for passage in chapter.passages:

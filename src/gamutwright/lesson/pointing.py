@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 
@@ -22,6 +23,7 @@ from gamutwright.facts.picturing import place_of
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.figure import Figure
 from gamutwright.ir.timeline import TICKS_PER_SECOND, Clip, ClipKind, Panel, ShotKind, Speech
+from gamutwright.lesson.captions import SHORTEST_TICKS
 from gamutwright.lesson.draft import spoken_name
 from gamutwright.lesson.script import Line, Mark
 from gamutwright.lesson.staging import RUNS, Stage, source_in_short
@@ -101,7 +103,7 @@ def speak(stage: Stage, line: Line, start: int, speech: Speech, *, is_answer: bo
     def at(char: int) -> int:
         return start + speech.tick_of(char, len(line.text))
 
-    events: list[_Event] = []
+    events: list[_Event] = [(start, partial(_put_away, stage, line, at))]
     for mark in line.marks:
         if mark.get("mode-of"):
             events.append((start, partial(_show_parent, stage, mark)))
@@ -111,6 +113,13 @@ def speak(stage: Stage, line: Line, start: int, speech: Speech, *, is_answer: bo
     events += _named(stage, line, at)
     for tick, happen in sorted(events, key=lambda event: event[0]):
         happen(tick)
+
+
+def _put_away(stage: Stage, line: Line, at: Callable[[int], int], tick: int) -> None:
+    """Take a definition away when the line that states the value begins, unless the value comes at once."""
+    told = [mark for mark in line.marks if mark.get("fact") or mark.get("each")]
+    if stage.panel.sentence and not stage.panel.value and told and at(told[0].words[0]) - tick >= SHORTEST_TICKS:
+        stage.change(tick, panel=replace(stage.panel, sentence=""))
 
 
 def _fact_of(stage: Stage, mark: Mark) -> Fact | None:
@@ -134,7 +143,7 @@ def _show(stage: Stage, line: Line, mark: Mark, tick: int, *, is_answer: bool) -
     other = mark.get("than") or mark.get("with")
     diagram, figure = _diagram(fact, mark, is_answer=is_answer), None
     if mark.get("mode-of"):
-        stage.fact, stage.diagram, stage.other = None, "clock", None
+        stage.go_home()
         figure = stage.drawn(None)
     elif diagram == "comparison" and other:
         stage.fact, stage.diagram, stage.other = None, diagram, _read(stage, other)
@@ -153,7 +162,7 @@ def _show(stage: Stage, line: Line, mark: Mark, tick: int, *, is_answer: bool) -
 
 def _show_parent(stage: Stage, mark: Mark, tick: int) -> None:
     """Show the ring of the scale that this one is a mode of; it turns into this one's at the word that says which."""
-    stage.fact, stage.diagram, stage.other = None, "clock", None
+    stage.go_home()
     parent = _read(stage, mark.get("mode-of") or "")
     name = spoken_name(parent, wording_for(stage.language))
     stage.change(tick, figure=stage.ring_of(parent), panel=stage.telling(stage.words.say("mode-of", name=name)))
@@ -201,9 +210,14 @@ def _value_shown(stage: Stage, fact: Fact, mark: Mark, said: str) -> str:
     """Write a value for the eye: names and numbers in signs, what is short in the words that are spoken."""
     value = fact.evaluate(stage.scale)
     is_whole = not any(mark.get(key) for key in ("at", "of", "than"))
+    if is_whole and fact.counts and value == 0:
+        return "0"
     if is_whole and isinstance(value, tuple) and value and not isinstance(value[0], tuple | float):
         text = "  ".join(stage.words.note(to_symbols(str(item))) for item in value)
         return text if len(text) <= LONGEST_VALUE else ""
+    if isinstance(value, int) and mark.words[0] == 0:
+        # A number that opens its sentence has a capital letter only for that.
+        said = said[:1].lower() + said[1:]
     return said if len(said) <= LONGEST_WORDS else ""
 
 
@@ -236,8 +250,9 @@ def _point(stage: Stage, mark: Mark, count: int, tick: int) -> None:
 
 def _named(stage: Stage, line: Line, at: Callable[[int], int]) -> list[_Event]:
     """Light notes while they are named outside of claims, where the picture has them."""
+    released = ("opinion", "quote")
     claimed = [
-        mark.words for mark in line.marks if not mark.is_point and not (mark.get("opinion") or mark.get("quote"))
+        mark.words for mark in line.marks if not mark.is_point and all(mark.get(key) is None for key in released)
     ]
     notes = [
         note

@@ -30,7 +30,7 @@ from gamutwright.theory.scale import Scale
 
 __all__ = ["INSET", "RUNS", "Stage", "is_octave", "source_in_short"]
 
-INSET = (656.0, 300.0)
+INSET = (656.0, 260.0)
 """Size of the staff on a title, in units."""
 RUNS = frozenset({"scale", "up", "down", "drone"})
 """Phrases that sound one tone after another; only the tone that sounds is lit."""
@@ -142,6 +142,10 @@ class Stage:
             self.drawing = self.diagram
         self.drawing = "" if is_bare else self.drawing
         self.kind, self.figure, self.panel, self.is_still = kind, shown, words, is_still
+
+    def go_home(self) -> None:
+        """Choose the ring of the scale as what is drawn next."""
+        self.fact, self.diagram, self.other = None, "clock", None
 
     def opening(self, title: str) -> Panel:
         """Give the words of the opening of a chapter, or of talk that is about no fact."""

@@ -22,7 +22,7 @@ SMALLEST = 32.0
 RAIL_Y = 56.0
 RAIL_GAP = 10.0
 LEADING = 1.25
-INSET_HEIGHT = 300.0
+INSET_HEIGHT = 260.0
 INSET_GAP = 36.0
 
 
@@ -56,7 +56,7 @@ class Format:
 
 
 FORMATS = {
-    "wide": Format(1920, 1080, (96, 120, 1104, 908), (1168, 120, 1824, 908), (96, 120, 1824, 908), "wide"),
+    "wide": Format(1920, 1080, (96, 112, 1104, 912), (1168, 120, 1824, 908), (96, 120, 1824, 908), "wide"),
     "tall": Format(1080, 1920, (40, 190, 1040, 990), (80, 1020, 1000, 1540), (80, 190, 1000, 1540), "tall"),
 }
 
@@ -112,6 +112,9 @@ def _set(blocks: list[_Block], box: Box, top: float, room: float, anchor: Anchor
     for block, size, rows in chosen:
         y += block.before
         for row in rows:
+            if y + size * LEADING > top + room + 1:
+                # What no size makes fit is left out, not written over captions.
+                return shapes
             shapes.append(Text(x, y + size * LEADING / 2, row, size, block.role, anchor, block.face))
             y += size * LEADING
     return shapes
@@ -132,17 +135,19 @@ def _telling(form: Format, panel: Panel) -> list[Shape]:
     """Set heading, value, a sentence and the source."""
     box = form.words
     source = legible(panel.source)
+    # A frame that stands upright is seen on a telephone, so its words are larger.
+    small, grown = (SMALLEST, 1.0) if form.is_wide else (38.0, 1.2)
     blocks = [
-        _Block(panel.above, (SMALLEST,), 1, Role.QUIET),
-        _Block(panel.heading, (56, 48, 40), 3, Role.INK, Face.SERIF, 10),
+        _Block(panel.above, (small,), 1, Role.QUIET),
+        _Block(panel.heading, tuple(size * grown for size in (56, 48, 40)), 3, Role.INK, Face.SERIF, 10),
         _Block(panel.value, (112, 88, 68, 54, 44), 5, Role.NOW, Face.SANS, 36),
-        _Block(panel.sentence, (40, 36, SMALLEST), 9, Role.INK, Face.SANS, 36),
+        _Block(panel.sentence, tuple(size * grown for size in (40, 36, SMALLEST)), 9, Role.INK, Face.SANS, 36),
     ]
     top = box[1] + (24 if form.is_wide else 0)
     shapes = _set(blocks, box, top, box[3] - top - (60 if source else 0))
     if source:
         shapes.append(
-            Text(box[2], box[3] - 20, shortened(source, box[2] - box[0], SMALLEST), SMALLEST, Role.QUIET, Anchor.END)
+            Text(box[2], box[3] - 20, shortened(source, box[2] - box[0], small), small, Role.QUIET, Anchor.END)
         )
     return shapes
 
