@@ -11,14 +11,17 @@ from __future__ import annotations
 import base64
 import io
 import re
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache, lru_cache
-from importlib import resources, util
+from importlib import metadata, resources, util
 from typing import TYPE_CHECKING
 
-from gamutwright.errors import DomainError, MissingPartError
+from gamutwright.codec import digest
+from gamutwright.errors import DomainError, FileError, MissingPartError
 from gamutwright.ir.figure import Face
 from gamutwright.ir.metrics import CAP_HEIGHT, SIGNS
+from gamutwright.jobs.store import Parcel, store_for
 
 if TYPE_CHECKING:
     from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
@@ -125,7 +128,21 @@ def font_bytes(font: str) -> bytes:
 
 
 def _music_bytes() -> bytes:
-    """Unpack the accidentals of the music font that verovio carries; only they are needed for words."""
+    """Give the accidentals of the music font that verovio carries; unpacked once, for it takes a while."""
+    points = sorted(sign.code_point for sign in SIGNS.values())
+    require("verovio", "verovio", "drawing accidentals")
+    versions = [metadata.version(name) for name in ("verovio", "fonttools")]
+    key, store = digest(["music font", versions, points]), store_for()
+    kept = store.get(key)
+    if kept is None:
+        kept = Parcel(None, (_unpacked(points),))
+        with suppress(FileError):
+            store.put(key, kept)
+    return kept.blobs[0]
+
+
+def _unpacked(points: list[int]) -> bytes:
+    """Unpack some characters of the music font; only they are needed for words."""
     for module, distribution in (("verovio", "verovio"), ("brotli", "brotli"), ("fontTools", "fonttools")):
         require(module, distribution, "drawing accidentals")
     from fontTools.subset import (  # type: ignore[import-untyped]  # noqa: PLC0415 - only for pictures
@@ -153,7 +170,7 @@ def _music_bytes() -> bytes:
     for table in ("FFTM",):
         del font[table]
     subsetter = Subsetter(options)
-    subsetter.populate(unicodes=[sign.code_point for sign in SIGNS.values()])
+    subsetter.populate(unicodes=points)
     subsetter.subset(font)
     font.flavor = None
     packed = io.BytesIO()

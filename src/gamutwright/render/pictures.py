@@ -71,7 +71,7 @@ class FilmStyle:
     height: int = 1080
     theme: str = "night"
     quantizer: int = 20
-    preset: str = "veryfast"
+    preset: str = "superfast"
     stamp: str = ""
 
 
@@ -279,7 +279,7 @@ def _frame(pixels: NDArray[np.uint8]) -> Any:  # noqa: ANN401 - as above
     import av  # noqa: PLC0415 - a large library that only films need
 
     return av.VideoFrame.from_numpy_buffer(np.ascontiguousarray(pixels), format="rgba").reformat(
-        format="yuv420p", dst_colorspace=1, src_color_range=2, dst_color_range=1
+        format="yuv420p", dst_colorspace=1, src_color_range=2, dst_color_range=1, interpolation="AREA"
     )
 
 

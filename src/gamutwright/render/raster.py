@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from gamutwright.errors import DomainError, MissingPartError
 from gamutwright.ir.figure import Anchor, Arc, Dot, Engraving, Figure, Fill, Group, Path, Role, Shape, Stroke, Text
+from gamutwright.ir.metrics import box_of
 from gamutwright.render.engrave import expanded
 from gamutwright.render.fonts import baseline, font_bytes, glyph_run
 from gamutwright.render.svg import HATCH_PITCH, HATCH_WIDTH
@@ -34,6 +35,8 @@ __all__ = [
 ]
 
 LARGEST_SIDE = 16_384
+LAYER_MARGIN = 24.0
+"""Units around the box of a fading group, for lines that a theme draws heavier."""
 
 
 @cache
@@ -243,7 +246,11 @@ def _draw_group(canvas: Any, group: Group, theme: Theme, visible: float) -> None
     if visible >= 1:
         draw(canvas, group.shapes, theme)
         return
-    canvas.saveLayer(None, skia_library().Paint(Alphaf=visible))
+    skia = skia_library()
+    left, top, right, bottom = box_of(group)
+    # A layer of the whole frame takes longer than everything else in it.
+    bounds = skia.Rect.MakeLTRB(left - LAYER_MARGIN, top - LAYER_MARGIN, right + LAYER_MARGIN, bottom + LAYER_MARGIN)
+    canvas.saveLayer(bounds, skia.Paint(Alphaf=visible))
     draw(canvas, group.shapes, theme)
     canvas.restore()
 
