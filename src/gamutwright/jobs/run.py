@@ -16,7 +16,7 @@ import multiprocessing
 import os
 import signal
 import threading
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
 from pathlib import Path
@@ -180,6 +180,8 @@ class LocalPool:
             self._earlier = frozenset(child.pid for child in multiprocessing.active_children())
             context = multiprocessing.get_context("spawn")
             self._executor = ProcessPoolExecutor(self.workers, mp_context=context, initializer=_prepare)
+            with _deaf_to_interrupts():
+                self._executor.submit(_imported, ())
         return self._executor
 
     def _end(self, *, at_once: bool) -> None:
@@ -204,6 +206,19 @@ class _Counter:
         self._done += count
         if self._progress:
             self._progress(self._done, self._total)
+
+
+@contextlib.contextmanager
+def _deaf_to_interrupts() -> Iterator[None]:
+    """Start processes that do not hear Ctrl-C from their first moment on."""
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 def _prepare() -> None:

@@ -13,10 +13,11 @@ from pathlib import Path
 import numpy as np
 
 from gamutwright.codec import digest, to_plain
+from gamutwright.errors import FileError
 from gamutwright.ir.timeline import Speech, SpokenWord
 from gamutwright.jobs.model import Job, sources_digest
 from gamutwright.jobs.store import Parcel
-from gamutwright.render.takes import Take, chosen_take, play_take
+from gamutwright.render.takes import Take, chosen_take, lost_take, play_take
 from gamutwright.render.voice import SpokenLine, Voice
 
 __all__ = ["parcel_to_speech", "parcel_to_spoken", "speech_job"]
@@ -52,6 +53,13 @@ def speech_job(
     FileError
         If a recording that is described is missing.
     """
+    lost = lost_take(takes, line_id, line) if takes else None
+    if lost is not None:
+        raise FileError(
+            str(lost),
+            f"the recording of line {line_id} is missing",
+            f"Put it back, or remove {lost.with_suffix('.json').name} beside it to hear another take or the voice.",
+        )
     take = chosen_take(takes, line_id) if takes else None
     places = tuple((start, end) for start, end in notes)
     if take is not None and not take.is_stale(line):

@@ -37,6 +37,7 @@ __all__ = [
     "chosen_take",
     "line_folders",
     "list_takes",
+    "lost_take",
     "move_word",
     "play_or_speak",
     "play_take",
@@ -228,6 +229,31 @@ def chosen_take(takes: Path, line_id: str) -> Take | None:
     except (OSError, ValueError, KeyError, TypeError):
         number = None
     return found.get(number, found[max(found)] if found else None)
+
+
+def lost_take(takes: Path, line_id: str, line: str) -> Path | None:
+    """Find a take of these words that is described, but whose recording is gone.
+
+    Parameters
+    ----------
+    takes : Path
+        The folder of takes.
+    line_id : str
+        Id of the line.
+    line : str
+        The line as it is now.
+
+    Returns
+    -------
+    Path or None
+        Where the recording should be.
+    """
+    folder = _folder(takes, line_id)
+    described = sorted(folder.glob("*.json")) if folder.is_dir() else ()
+    lost = (path for path in described if path.stem.isdigit() and not path.with_suffix(".flac").is_file())
+    return next(
+        (path.with_suffix(".flac") for path in lost if path.stat().st_size and not read_take(path).is_stale(line)), None
+    )
 
 
 def move_word(take: Take, index: int, start_tick: int) -> Take:

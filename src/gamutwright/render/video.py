@@ -12,6 +12,7 @@ import contextlib
 import io
 import itertools
 import os
+import shutil
 import tempfile
 from collections.abc import Callable, Iterable, Iterator
 from fractions import Fraction
@@ -97,8 +98,9 @@ def write_film(timeline: Timeline, pictures: Iterable[bytes], sound: Iterable[by
         If it cannot be written.
     """
     place = path.resolve()
+    _clear(place)
     try:
-        with tempfile.TemporaryDirectory(prefix=f".{place.name}-", dir=place.parent) as folder:
+        with tempfile.TemporaryDirectory(prefix=f".{place.name}-{os.getpid()}-", dir=place.parent) as folder:
             film = Path(folder, "film.mp4")
             _join(timeline, pictures, sound, film)
             with film.open("rb") as file:
@@ -110,6 +112,24 @@ def write_film(timeline: Timeline, pictures: Iterable[bytes], sound: Iterable[by
         raise FileError(
             str(path), f"the film cannot be written ({error.strerror or error})", "Make room, or choose another place."
         ) from error
+
+
+def _clear(place: Path) -> None:
+    """Remove what a killed program left beside a film: work places carry the number of their process."""
+    for folder in place.parent.glob(f".{place.name}-*-*"):
+        number = folder.name.removeprefix(f".{place.name}-").split("-")[0]
+        if folder.is_dir() and number.isdigit() and not _is_alive(int(number)):
+            shutil.rmtree(folder, ignore_errors=True)
+
+
+def _is_alive(process: int) -> bool:
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except (OSError, OverflowError):
+        pass
+    return True
 
 
 def _join(timeline: Timeline, pictures: Iterable[bytes], sound: Iterable[bytes], film: Path) -> None:

@@ -1,0 +1,43 @@
+"""Work for tests of the pool: functions that another process can find."""
+
+from __future__ import annotations
+
+import os
+import signal
+import time
+from pathlib import Path
+
+from gamutwright.errors import DomainError
+from gamutwright.jobs.store import Parcel
+
+
+def square(number: int) -> Parcel:
+    return Parcel(number * number)
+
+
+def mark(place: Path) -> Parcel:
+    """Leave a trace of every time it is run."""
+    with place.open("a") as file:
+        file.write("x")
+    return Parcel(place.name)
+
+
+def fail(number: int) -> Parcel:
+    raise DomainError(f"number {number}", "it is not liked here", "Take another.")
+
+
+def die_at_first(place: Path) -> Parcel:
+    if not place.exists():
+        place.write_text("died once")
+        os.kill(os.getpid(), signal.SIGKILL)
+    return Parcel("at the second try")
+
+
+def die(number: int) -> Parcel:
+    os.kill(os.getpid(), signal.SIGKILL)
+    return Parcel(number)
+
+
+def sleep(seconds: float) -> Parcel:
+    time.sleep(seconds)
+    return Parcel(os.getpid())
