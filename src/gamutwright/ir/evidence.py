@@ -14,13 +14,13 @@ from __future__ import annotations
 import math
 import typing
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import MISSING, dataclass, fields, is_dataclass
+from dataclasses import MISSING, dataclass, fields, is_dataclass, replace
 from itertools import pairwise
 
 from gamutwright.codec import Plain, digest, to_plain
 from gamutwright.errors import InputError
 from gamutwright.ir.covering import Cover, share_of_role
-from gamutwright.ir.figure import Arc, Dot, Figure, Group, Part, Path, Role, Shape
+from gamutwright.ir.figure import Arc, Dot, Figure, Group, Path, Role, Shape
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import FRAME_TICKS, TICKS_PER_SECOND, Caption, ChapterMark, ClipKind, Shot, Timeline
 
@@ -46,6 +46,8 @@ FORMAT = "gamutwright.film/1"
 SETTLED_FRAMES = 4
 """How far behind the end of a change a picture is read."""
 LARGEST_SPOT = 23.0
+LEAST_PIXELS = 2.0
+"""Smaller places are lost in the coding of colours, which have half as many pixels."""
 CLEAR_SHARE = 0.25
 """A place is only promised where at least this share of it changes colour."""
 
@@ -109,14 +111,11 @@ class Change:
     frame : int
         The first frame that differs.
     moving : int
-        How many frames show the picture on its way; 0 where it does not move.
-    is_cut : bool
-        Whether something, such as the words beside it, changes at once all the same.
+        How many frames show the change itself; 0 for a cut.
     """
 
     frame: int
     moving: int
-    is_cut: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,23 +128,20 @@ class Spot:
         What the figure calls it.
     x, y, radius : float
         Where, in pixels.
-    is_lit : bool
-        Whether it has the colour of what is being said.
     share : float in (0, 1]
-        How much of it has that colour when it is lit.
+        How much of it has the colour of what is being said when it is lit.
     """
 
     name: str
     x: float
     y: float
     radius: float
-    is_lit: bool
     share: float
 
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """Places in one frame.
+    """What is lit in one frame.
 
     Parameters
     ----------
@@ -153,13 +149,15 @@ class View:
         Which.
     picture : str
         What the picture is about.
-    spots : tuple of Spot
-        Its places.
+    lit, dark : tuple of int
+        The places that have the colour of what is being said, and those that have not, as positions in the list of all
+        places.
     """
 
     frame: int
     picture: str
-    spots: tuple[Spot, ...]
+    lit: tuple[int, ...]
+    dark: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,10 +226,12 @@ class Evidence:
         What is read along.
     changes : tuple of Change
         Where the picture changes.
+    places : tuple of Spot
+        All places that are lit at some time.
     views : tuple of View
-        Which places are lit, and when.
-    unmarked : int
-        How many places are pointed at without a mark of their own that could be read.
+        Which of them are lit, and when.
+    unread : int
+        In how many frames something is lit that is too thin to be read.
     examples : tuple of Example
         What is played.
     """
@@ -248,8 +248,9 @@ class Evidence:
     chapters: tuple[ChapterMark, ...]
     captions: tuple[Caption, ...]
     changes: tuple[Change, ...]
+    places: tuple[Spot, ...]
     views: tuple[View, ...]
-    unmarked: int
+    unread: int
     examples: tuple[Example, ...]
 
 
@@ -300,15 +301,9 @@ def changes_of(shots: Sequence[Shot], moving: Callable[[Shot, Shot], int]) -> tu
     """
     found = []
     for before, shot in pairwise(shots):
-        if (before.figure, before.panel, before.kind, before.chapter) != (
-            shot.figure,
-            shot.panel,
-            shot.kind,
-            shot.chapter,
-        ):
-            frames = moving(before, shot)
-            is_cut = not frames or before.panel != shot.panel
-            found.append(Change(shot.start_tick // FRAME_TICKS, frames, is_cut))
+        looks = [(each.figure, each.panel, each.kind, each.chapter, each.progress) for each in (before, shot)]
+        if looks[0] != looks[1]:
+            found.append(Change(shot.start_tick // FRAME_TICKS, moving(before, shot)))
     return tuple(found)
 
 
@@ -317,7 +312,7 @@ def views_of(
     moving: Callable[[Shot, Shot], int],
     placed: Callable[[Figure], tuple[float, float, float]],
     lit_roles: frozenset[Role] = frozenset({Role.NOW}),
-) -> tuple[tuple[View, ...], int]:
+) -> tuple[tuple[Spot, ...], tuple[View, ...], int]:
     """Say which places are lit in which frames.
 
     Parameters
@@ -333,67 +328,101 @@ def views_of(
 
     Returns
     -------
+    tuple of Spot
+        All places that are lit at some time.
     tuple of View
         By frame.
     int
-        How many places have no mark of their own.
+        In how many frames something is lit that cannot be read.
     """
-    covers: dict[int, Cover] = {}
-    groups: dict[tuple[str, str], list[Figure]] = {}
+    kinds: dict[tuple[str, float, float], dict[Figure, Cover]] = {}
     for shot in shots:
-        if shot.figure is not None and id(shot.figure) not in covers:
-            covers[id(shot.figure)] = Cover(shot.figure)
-            groups.setdefault((shot.drawing, shot.figure.title), []).append(shot.figure)
-    marks = {key: _marks(figures, covers, lit_roles) for key, figures in groups.items()}
-    views = []
+        if shot.figure is not None:
+            figures = kinds.setdefault(_kind(shot, shot.figure), {})
+            if shot.figure not in figures:
+                figures[shot.figure] = Cover(shot.figure)
+    places: list[Spot] = []
+    states: dict[tuple[tuple[str, float, float], Figure], tuple[tuple[int, ...], tuple[int, ...]]] = {}
+    for kind, figures in kinds.items():
+        found = _marks(figures, placed(next(iter(figures))), lit_roles)
+        for figure in figures:
+            shares = [(len(places) + index, mark.shares[figure], mark.most) for index, mark in enumerate(found)]
+            # Between the two another mark touches the place, and its colour would prove nothing.
+            lit = tuple(number for number, share, most in shares if share >= 0.75 * most)
+            states[kind, figure] = lit, tuple(number for number, share, most in shares if share <= 0.15 * most)
+        places += [mark.spot for mark in found]
+    views, unread = [], 0
     for index, shot in enumerate(shots):
         if shot.figure is None:
             continue
-        found, _ = marks[shot.drawing, shot.figure.title]
         change = moving(shots[index - 1], shot) if index else 0
         held = (shot.end_tick - shot.start_tick) // FRAME_TICKS - change
-        spots = _spots(found, covers[id(shot.figure)], placed(shot.figure), lit_roles)
-        if spots:
+        lit, dark = states[_kind(shot, shot.figure), shot.figure]
+        if lit or dark:
             frame = shot.start_tick // FRAME_TICKS + change + min(SETTLED_FRAMES, held // 2)
-            views.append(View(frame, shot.figure.title, spots))
-    return tuple(views), sum(unread for _, unread in marks.values())
+            views.append(View(frame, shot.panel.heading or shot.figure.title, lit, dark))
+        unread += not lit and any(_paint(shape) in lit_roles for shape in _flat(shot.figure.shapes))
+    return tuple(places), tuple(views), unread
 
 
 _Disc = tuple[float, float, float]
 
 
-def _marks(
-    figures: list[Figure], covers: dict[int, Cover], roles: frozenset[Role]
-) -> tuple[list[tuple[str, _Disc, float]], int]:
-    """Find for every place that is pointed at a disc that is lit in one state of the picture and not in another."""
-    names = dict.fromkeys(part.name for figure in figures for part in figure.parts if part.name.startswith("witness "))
-    found, unread = [], 0
-    for name in names:
-        discs = dict.fromkeys(disc for figure in figures for disc in _discs(figure, name))
-        best: tuple[float, _Disc, float] = (0.0, (0, 0, 0), 0.0)
+@dataclass(frozen=True, slots=True)
+class _Mark:
+    """A place, how much of it is lit in each figure, and the most of these."""
+
+    spot: Spot
+    shares: dict[Figure, float]
+    most: float
+
+
+def _kind(shot: Shot, figure: Figure) -> tuple[str, float, float]:
+    return shot.drawing, figure.width, figure.height
+
+
+def _marks(figures: Mapping[Figure, Cover], placed: tuple[float, float, float], roles: frozenset[Role]) -> list[_Mark]:
+    """Find a disc for everything that is lit in some figure and not in all of them."""
+    scale, left, top = placed
+    found: dict[tuple[float, ...], _Mark] = {}
+    for name, discs in _lit_discs(figures, roles):
+        best: tuple[float, _Disc, dict[Figure, float]] = (0.0, (0, 0, 0), {})
         for disc in discs:
-            shares = [share_of_role(covers[id(figure)], *disc, roles) for figure in figures]
-            rise = max(shares) - (min(shares) if len(shares) > 1 else 0.0)
-            best = max(best, (rise, disc, max(shares)), key=lambda item: item[0])
+            if disc[2] * scale < LEAST_PIXELS:
+                continue
+            shares = {figure: share_of_role(cover, *disc, roles) for figure, cover in figures.items()}
+            rise = max(shares.values()) - (min(shares.values()) if len(shares) > 1 else 0.0)
+            if rise > best[0]:
+                best = rise, disc, shares
         if best[0] >= CLEAR_SHARE:
-            found.append((name, best[1], best[2]))
-        else:
-            unread += 1
-    return found, unread
+            x, y, radius = best[1]
+            most = max(best[2].values())
+            spot = Spot(
+                name, round(left + scale * x, 2), round(top + scale * y, 2), round(scale * radius, 2), round(most, 3)
+            )
+            found.setdefault((round(spot.x), round(spot.y)), _Mark(spot, best[2], most))
+    return list(found.values())
 
 
-def _discs(figure: Figure, name: str) -> list[_Disc]:
-    """List discs in which a place might show: its part, and points on the marks that carry its number."""
-    found = [_part_disc(part) for part in figure.parts if part.name == name]
-    number = name.removeprefix("witness ")
-    for shape in _flat(figure.shapes):
-        if shape.name == f"mark {number}":
-            found += _shape_discs(shape)
-    return found
+def _lit_discs(figures: Mapping[Figure, Cover], roles: frozenset[Role]) -> list[tuple[str, list[_Disc]]]:
+    """List discs in which something might be seen lit: on marks in the colour of the moment, and at named places."""
+    found: dict[tuple[str, tuple[_Disc, ...]], None] = {}
+    for figure in figures:
+        for shape in _flat(figure.shapes):
+            if _paint(shape) in roles and (discs := _shape_discs(shape)):
+                found[shape.name or "mark", tuple(discs)] = None
+        for part in figure.parts:
+            found[part.name, ((part.x, part.y, min(part.radius, LARGEST_SPOT)),)] = None
+    return [(name, list(discs)) for name, discs in found]
 
 
-def _part_disc(part: Part) -> _Disc:
-    return part.x, part.y, min(part.radius, LARGEST_SPOT)
+def _paint(shape: Shape) -> Role | None:
+    """Say in which role a shape is painted, where it is painted thickly enough to be taken for it."""
+    if isinstance(shape, Dot | Path) and shape.fill is not None:
+        return shape.fill.role if shape.fill.tint >= 0.6 else _paint(replace(shape, fill=None))
+    if isinstance(shape, Dot | Path | Arc) and shape.stroke is not None:
+        return shape.stroke.role
+    return None
 
 
 def _flat(shapes: tuple[Shape, ...]) -> list[Shape]:
@@ -403,20 +432,21 @@ def _flat(shapes: tuple[Shape, ...]) -> list[Shape]:
 def _shape_discs(shape: Shape) -> list[_Disc]:
     match shape:
         case Dot():
-            return [(shape.x, shape.y, min(shape.radius, LARGEST_SPOT))]
+            return [(shape.x, shape.y, min(shape.radius, LARGEST_SPOT))] if shape.fill else []
         case Arc():
             middle = _on_circle(shape, shape.start + shape.sweep / 2)
             return [(*middle, min(shape.stroke.width / 2, LARGEST_SPOT))]
-        case Path() if shape.stroke is not None and set(shape.verbs) <= set("MLZ"):
+        case Path() if set(shape.verbs) <= set("MLZ"):
             points = list(zip(shape.numbers[::2], shape.numbers[1::2], strict=True))
-            width = shape.stroke.width / 2
-            found = [
-                (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share, width)
+            middle = (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
+            found = [(*middle, LARGEST_SPOT / 2), (*middle, LARGEST_SPOT / 4)] if shape.fill else []
+            reach = shape.stroke.width / 2 if shape.stroke is not None else 0.0
+            return found + [
+                (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share, reach)
                 for a, b in pairwise(points)
                 for share in (0.5, 0.3, 0.7)
+                if reach
             ]
-            middle = (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
-            return [(*middle, LARGEST_SPOT / 2), *found] if shape.fill else found
         case _:
             return []
 
@@ -424,24 +454,6 @@ def _shape_discs(shape: Shape) -> list[_Disc]:
 def _on_circle(arc: Arc, degrees: float) -> tuple[float, float]:
     turn = math.radians(degrees)
     return arc.x + arc.radius * math.sin(turn), arc.y - arc.radius * math.cos(turn)
-
-
-def _spots(
-    marks: list[tuple[str, _Disc, float]],
-    cover: Cover,
-    placed: tuple[float, float, float],
-    roles: frozenset[Role],
-) -> tuple[Spot, ...]:
-    scale, left, top = placed
-    found = []
-    # Where several places share a disc, it is lit for all of them at once.
-    for (x, y, radius), (name, most) in reversed({disc: (name, most) for name, disc, most in reversed(marks)}.items()):
-        share = share_of_role(cover, x, y, radius, roles)
-        # Between the two another mark touches the place, and its colour would prove nothing.
-        if share >= 0.75 * most or share <= 0.15 * most:
-            pixels = (round(left + scale * x, 2), round(top + scale * y, 2), round(scale * radius, 2))
-            found.append(Spot(name, *pixels, share >= 0.75 * most, round(most, 3)))
-    return tuple(found)
 
 
 def with_film(ledger: Mapping[str, Plain], film: Evidence) -> dict[str, Plain]:
@@ -461,8 +473,8 @@ def with_film(ledger: Mapping[str, Plain], film: Evidence) -> dict[str, Plain]:
 
     Examples
     --------
-    >>> film = Evidence(FORMAT, "A", "en", 0, Picture(16, 9, 0), 48000, 2, Loudness(-16, 1, -1), (), (), (), (), (), 0,
-    ...                 ())
+    >>> film = Evidence(FORMAT, "A", "en", 0, Picture(16, 9, 0), 48000, 2, Loudness(-16, 1, -1), (), (), (), (), (),
+    ...                 (), 0, ())
     >>> sorted(with_film({"format": "gamutwright.ledger/1", "digest": "old"}, film))
     ['digest', 'film', 'format']
     """
@@ -530,7 +542,8 @@ def _check(film: Evidence) -> None:
         *(tick for example in film.examples for tick in (example.start_tick, example.ticks)),
         *(tick for example in film.examples for tone in example.tones for tick in (tone.start_tick, tone.ticks)),
     ]
-    spots = [spot for view in film.views for spot in view.spots]
+    spots = film.places
+    numbers = [number for view in film.views for number in (*view.lit, *view.dark)]
     tones = [tone for example in film.examples for tone in example.tones]
     colours = [colour.colour for colour in film.colours]
     good = (
@@ -539,6 +552,7 @@ def _check(film: Evidence) -> None:
         and all(0 <= moment <= film.ticks for moment in moments)
         and all(0 <= spot.x < sizes.width and 0 <= spot.y < sizes.height for spot in spots)
         and all(0 < spot.radius <= 1000 and 0 < spot.share <= 1 for spot in spots)
+        and all(0 <= number < len(spots) for number in numbers)
         and all(20 <= tone.freq_hz <= 8000 for tone in tones)
         and all(len(text) == 7 and not set(text[1:].lower()) - set("0123456789abcdef") for text in colours)
         and {str(Role.NOW), str(Role.GROUND)} <= {colour.role for colour in film.colours}

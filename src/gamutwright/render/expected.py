@@ -70,7 +70,7 @@ def film_evidence(
         scale, left, top = fitted(figure, form.stage)
         return scale * pixels, left * pixels, top * pixels
 
-    views, unmarked = views_of(shots, moving_frames, placed, lit_roles)
+    places, views, unread = views_of(shots, moving_frames, placed, lit_roles)
     return Evidence(
         FORMAT,
         timeline.title,
@@ -84,7 +84,8 @@ def film_evidence(
         timeline.chapters,
         timeline.captions,
         changes_of(shots, moving_frames),
+        places,
         views,
-        unmarked,
+        unread,
         examples_of(timeline, sounds),
     )

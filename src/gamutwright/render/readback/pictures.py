@@ -57,7 +57,7 @@ def is_seen_lit(spot: Spot, share: float) -> bool:
 
     Examples
     --------
-    >>> is_seen_lit(Spot("witness 1", 10, 10, 5, False, 1.0), 0.8)
+    >>> is_seen_lit(Spot("witness 1", 10, 10, 5, 1.0), 0.8)
     True
     """
     return share >= spot.share / 2
@@ -82,24 +82,25 @@ def place_checks(film: Evidence, seen: Mapping[int, tuple[float, ...]]) -> Itera
     if not film.views:
         yield nothing(Group.PICTURE, "places", expected)
         return
-    count = sum(len(view.spots) for view in film.views)
+    count = sum(len(view.lit) + len(view.dark) for view in film.views)
     wrong = []
     for view in film.views:
         shares = seen.get(view.frame)
         if shares is None:
             wrong.append((view.frame, f"'{view.picture}' is seen", "the film has no such frame"))
             continue
-        for spot, share in zip(view.spots, shares, strict=True):
-            if is_seen_lit(spot, share) != spot.is_lit:
+        for number, share in zip((*view.lit, *view.dark), shares, strict=True):
+            spot, is_lit = film.places[number], number in view.lit
+            if is_seen_lit(spot, share) != is_lit:
                 where = f"in '{view.picture}', {spot.name}"
                 states = ("is not lit", "is lit")
-                found = f"it {states[not spot.is_lit]} ({share:.0%} of it, at {spot.x:.0f}, {spot.y:.0f})"
-                wrong.append((view.frame, f"{where} {states[spot.is_lit]}", found))
+                found = f"it {states[not is_lit]} ({share:.0%} of it, at {spot.x:.0f}, {spot.y:.0f})"
+                wrong.append((view.frame, f"{where} {states[is_lit]}", found))
     for frame, told, found in wrong[:MOST_TOLD]:
         yield broken(Group.PICTURE, "places", told, found, AGAIN, frame * FRAME_TICKS)
     if len(wrong) > MOST_TOLD:
         told = f"{len(wrong) - MOST_TOLD} more are wrong, the last at {clock(wrong[-1][0] * FRAME_TICKS)}"
         yield broken(Group.PICTURE, "places", expected, told, AGAIN)
     if not wrong:
-        rest = f"; {film.unmarked} more have no mark of their own" if film.unmarked else ""
+        rest = f"; in {film.unread} more something is lit too thinly to be read" if film.unread else ""
         yield held(Group.PICTURE, "places", expected, f"{count} places in {len(film.views)} frames{rest}")

@@ -31,6 +31,8 @@ HOP = 48
 RISEN = 0.15
 LEAST_STEP = 0.01
 """Smaller changes of a block's luminance may be coding."""
+LEAST_SHARE = 0.1
+"""So may those that are much smaller than the one that follows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,12 +126,12 @@ class Changes:
             is_apart = (before is None or before.frame + before.moving <= low - REACH) and (
                 after is None or after.frame >= high + REACH
             )
-            if not change.is_cut or not is_apart or low < 1 or high >= len(self._moved):
+            if change.moving or not is_apart or low < 1 or high >= len(self._moved):
                 continue
             moved = self._moved[low : high + 1]
             if moved.max() < LEAST_STEP:
                 continue
-            seen = low + int(np.argmax(moved >= 0.5 * moved.max()))
+            seen = low + int(np.argmax(moved >= max(LEAST_STEP, LEAST_SHARE * float(moved.max()))))
             found.append(Late(change.frame * FRAME_TICKS, float((seen - change.frame) * FRAME_TICKS)))
         return found
 
