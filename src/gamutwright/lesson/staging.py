@@ -84,6 +84,10 @@ def is_octave(sound: Sound, moment: SoundMark) -> bool:
     return bool(begun) and min(begun) > 1.9 * min(note.freq_hz for note in own)
 
 
+def _looks_like(one: Figure | None, other: Figure | None) -> bool:
+    return one is other or (one is not None and other is not None and one.shapes == other.shapes)
+
+
 @dataclass(slots=True)
 class Stage:
     """What is on the stage, and the shots so far."""
@@ -135,7 +139,7 @@ class Stage:
         is_bare = kind in {ShotKind.QUESTION, ShotKind.END}
         shown = None if is_bare else figure or self.figure
         words = panel if panel is not None else self.panel
-        if (shown, words, kind) == (self.figure, self.panel, self.kind):
+        if (words, kind) == (self.panel, self.kind) and _looks_like(shown, self.figure):
             return
         self.cut(tick)
         if figure is not None:
@@ -171,8 +175,8 @@ class Stage:
         if sketch.other is not None:
             beside = spoken_name(sketch.other, wording_for(self.language))
             sketch = replace(sketch, beside=(self.title, beside))
-        # One title for all: pictures that look the same are the same, and are not drawn twice.
-        return replace(sketch, title=self.title, words=self.words.inside)
+        # The title tells pictures of different facts apart, also for whoever reads the film back.
+        return replace(sketch, title=self.words.title(self.fact) if self.fact else self.title, words=self.words.inside)
 
     def ring_of(self, scale: Scale) -> Figure:
         """Draw the ring of any scale, as the pictures of this lesson look."""

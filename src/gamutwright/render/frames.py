@@ -1,7 +1,8 @@
 """Frames of a film: the picture on its stage, the words beside it, and how one shot becomes the next.
 
-Where words stand is in `panels`. Between two shots one thing moves: pictures of one kind turn or unfold into each
-other, pictures of different kinds and words that differ go before the others come, and words that stay, stay.
+Where words stand is in `panels`. Between two shots only the picture moves: pictures of one kind turn or unfold into
+each other, of pictures of different kinds the one goes before the other comes. Words are set at once, on the frame of
+the word that brings them; so is a question, which has no picture.
 
 Conventions: a frame is an array of RGBA bytes. A change takes `CHANGE_FRAMES`, unless the shot is still.
 """
@@ -14,9 +15,9 @@ from typing import TYPE_CHECKING, Any
 
 from gamutwright.errors import DomainError
 from gamutwright.ir.cards import wrapped_words
-from gamutwright.ir.figure import Figure, Group, Role, Shape, Text
+from gamutwright.ir.figure import Figure, Role, Text
 from gamutwright.ir.motion import blended, eased
-from gamutwright.ir.timeline import FRAME_TICKS, Panel, Shot, Timeline
+from gamutwright.ir.timeline import FRAME_TICKS, Shot, Timeline
 from gamutwright.render.engrave import expanded
 from gamutwright.render.panels import FORMATS, Format, inset_box, panel_shapes, rail
 from gamutwright.render.raster import draw, place_on_canvas, skia_colour, skia_library
@@ -77,8 +78,9 @@ def moving_frames(before: Shot, shot: Shot) -> int:
     int
         At most `CHANGE_FRAMES`; 0 for a cut.
     """
-    is_same = (before.figure, before.panel, before.kind) == (shot.figure, shot.panel, shot.kind)
-    if is_same or shot.is_still:
+    if before.figure is None or shot.figure is None or before.kind is not shot.kind:
+        return 0
+    if before.figure.shapes == shot.figure.shapes or shot.is_still:
         return 0
     return min(CHANGE_FRAMES, (shot.end_tick - shot.start_tick) // FRAME_TICKS - 1)
 
@@ -180,49 +182,22 @@ class FramePainter:
             canvas.clear(skia_colour(self.theme.looks[Role.GROUND].mark))
             canvas.scale(self.width / self.form.width, self.height / self.form.height)
             self._stage(canvas, run)
-            self._words(canvas, run)
+            draw(canvas, frame_figure(run.shot, self.timeline, self.form).shapes, self.theme)
+            if run.shot.panel.inset is not None:
+                place_on_canvas(canvas, run.shot.panel.inset, self.theme, inset_box(self.form, run.shot.panel))
             if self.stamp:
                 draw(canvas, (Text(self.form.width / 2, 100, self.stamp, 36, Role.WRONG),), self.theme)
         return pixels
 
     def _stage(self, canvas: Any, run: Run) -> None:  # noqa: ANN401 - the library has no types
-        before = run.before.figure if run.before is not None else run.shot.figure
-        after = run.shot.figure
-        if before is None or after is None:
-            only, opacity = (before, 1 - 2 * run.share) if after is None else (after, 2 * run.share - 1)
-            figure = expanded(only).faded(opacity) if only is not None and opacity > 0 else None
-        elif before == after:
-            figure = after
-        elif run.before is not None and run.before.drawing == run.shot.drawing:
-            figure = blended(expanded(before), expanded(after), run.share)
-        else:
-            # Two pictures of different kinds say nothing together, so the one goes before the other comes.
-            figure = _in_turn(expanded(before), expanded(after), run.share)
-        if figure is not None:
-            place_on_canvas(canvas, figure, self.theme, self.form.stage)
-
-    def _words(self, canvas: Any, run: Run) -> None:  # noqa: ANN401 - as above
-        """Draw words and rail; what differs from the shot before goes first, then comes."""
-        shapes = frame_figure(run.shot, self.timeline, self.form).shapes
-        if run.before is None:
-            draw(canvas, shapes, self.theme)
-            self._inset(canvas, run.shot.panel, 1.0)
+        figure = run.shot.figure
+        if figure is None:
             return
-        count = len(self.timeline.chapters)
-        old, new = panel_shapes(run.before, self.form), panel_shapes(run.shot, self.form)
-        stays, opacity = set(old) & set(new), abs(2 * run.share - 1)
-        moving = tuple(shape for shape in (old if run.share < 0.5 else new) if shape not in stays)
-        still: tuple[Shape, ...] = tuple(shape for shape in new if shape in stays)
-        draw(canvas, (*still, *rail(self.form, count, run.shot), Group(moving, opacity=opacity)), self.theme)
-        self._inset(canvas, (run.before if run.share < 0.5 else run.shot).panel, opacity)
-
-    def _inset(self, canvas: Any, panel: Panel, opacity: float) -> None:  # noqa: ANN401 - as above
-        if panel.inset is not None:
-            figure = expanded(panel.inset)
-            place_on_canvas(
-                canvas, figure.faded(opacity) if opacity < 1 else figure, self.theme, inset_box(self.form, panel)
-            )
-
-
-def _in_turn(before: Figure, after: Figure, share: float) -> Figure:
-    return before.faded(1 - 2 * share) if share < 0.5 else after.faded(2 * share - 1)
+        if run.before is not None and run.before.figure is not None:
+            before, after = expanded(run.before.figure), expanded(figure)
+            if run.before.drawing == run.shot.drawing:
+                figure = blended(before, after, run.share)
+            else:
+                # Two pictures of different kinds say nothing together, so the one goes before the other comes.
+                figure = before.faded(1 - 2 * run.share) if run.share < 0.5 else after.faded(2 * run.share - 1)
+        place_on_canvas(canvas, figure, self.theme, self.form.stage)
