@@ -3,7 +3,9 @@
 The diagram writes the notation in MEI; an engraver turns it into lines and glyphs and tells where each note went.
 
 Conventions: treble clef, the root between A3 and G#4, one octave upwards with the root above; every accidental is
-written, no key signature. Spelling is that of the scale, so only twelve divisions can be engraved.
+written, no key signature. There is one bar, in which an accidental holds for its line or space, so a natural cancels it
+(Read, Music Notation, 1979, chapter 9, from memory). Spelling is that of the scale, so only twelve divisions can be
+engraved.
 """
 
 from __future__ import annotations
@@ -110,11 +112,13 @@ def _height(name: str, above: float) -> int:
     return octave
 
 
-def _pitch(name: str, above: float) -> tuple[str, float]:
-    """Write a note at or above a height; say its own height too."""
+def _pitch(name: str, above: float, held: dict[str, int]) -> tuple[str, float]:
+    """Write a note at or above a height, with a natural where an accidental still holds; say its own height too."""
     octave = _height(name, above)
     natural = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}[name[0]] + accidental(name)
-    sign = _SIGNS[accidental(name)]
+    place = f"{name[0]}{octave}"
+    sign = _SIGNS[accidental(name)] or ("n" if held.get(place) else "")
+    held[place] = accidental(name)
     written = f'pname="{name[0].lower()}" oct="{octave}"' + (f' accid="{sign}"' if sign else "")
     return written, natural + 12.0 * octave
 
@@ -127,8 +131,9 @@ def _notes(sketch: Sketch) -> Engraving:
     if scale.is_rooted:
         names, degrees, tones = [*names, names[0]], [*degrees, "8"], [*tones, 12]
     height, notes = 44.5, []
+    held: dict[str, int] = {}
     for index, name in enumerate(names):
-        written, height = _pitch(name, height + 0.5)
+        written, height = _pitch(name, height + 0.5, held)
         notes.append(f'<note xml:id="n{index}" dur="1" {written}/>')
     marked = {
         place.parts[0][0] % 12: number
@@ -163,11 +168,12 @@ def _chords(sketch: Sketch, chords: list[Place]) -> Engraving:
     chords = chords[:14]
     lanes = 2 if len(chords) <= 7 else 3
     lit = len(sketch.shown)
+    held: dict[str, int] = {}
     for index, place in enumerate(chords):
         start = 45.0 + (place.parts[0][0] % 12 if sketch.scale.tones else 0)
         height, notes = start - 0.5, []
         for tone in place.parts[0]:
-            pitch, height = _pitch(names[tone % 12], height + 0.5)
+            pitch, height = _pitch(names[tone % 12], height + 0.5, held)
             notes.append(f"<note {pitch}/>")
         written.append(f'<chord xml:id="c{index}" dur="1">{"".join(notes)}</chord>')
         label = to_symbols(place.label)
