@@ -1,0 +1,279 @@
+"""A lesson as everything around the film sees it: what was told, in which order, when, and on whose authority.
+
+Page, handout, quiz and description are made from this record alone, so that they say the same, and nothing that the
+ledger does not hold. Whatever prints a number says where it comes from: `Lesson.numbers` lists every text with a number
+in it that a publication may print, by its origin.
+
+Conventions: times are ticks of 1/48,000 s in the film; texts are in the language of the lesson; printed values have
+figures and signs (2, ♯) where spoken ones have words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from gamutwright.facts.model import Citation, Dtype, Fact, Value, Witness
+from gamutwright.facts.profile import find
+from gamutwright.facts.registry import Registry
+from gamutwright.ir.sound import Sound
+from gamutwright.ir.timeline import TICKS_PER_SECOND, Timeline
+from gamutwright.lesson.claims import Report, Verdict
+from gamutwright.lesson.credits import Credits
+from gamutwright.lesson.script import Script
+from gamutwright.lesson.wording.cards import CardWords, card_words
+from gamutwright.lesson.wording.engine import Wording, wording_for
+from gamutwright.theory.scale import Scale
+from gamutwright.theory.spelling import to_symbols
+
+__all__ = ["Lesson", "Telling", "clock_time", "lesson_of", "printed_value"]
+
+_YES_NO = {"en": ("yes", "no", "none"), "de": ("ja", "nein", "keine")}
+
+
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """A fact that the lesson tells.
+
+    Parameters
+    ----------
+    fact : Fact
+        The fact.
+    title : str
+        What a heading prints, in the language of the lesson.
+    value : Value
+        Its exact value.
+    text : str
+        The value in print.
+    words : str
+        The value as it is spoken.
+    definition : str
+        What the notion means, as a sentence for the ear.
+    places : str
+        The places that make it true, in words; "" where there are none, or too many.
+    witnesses : tuple of Witness
+        These places.
+    sources : tuple of Citation
+        Where the notion is published.
+    line_id : str
+        The first line that tells it.
+    start_tick : int
+        When that line begins in the film.
+    """
+
+    fact: Fact
+    title: str
+    value: Value
+    text: str
+    words: str
+    definition: str
+    places: str
+    witnesses: tuple[Witness, ...]
+    sources: tuple[Citation, ...]
+    line_id: str
+    start_tick: int
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Lesson:
+    """Everything a publication is made from.
+
+    Parameters
+    ----------
+    slug : str
+        Name of its folder: small letters, figures and hyphens.
+    title : str
+        What the lesson is called.
+    script : Script
+        The script.
+    report : Report
+        Its claims; all are proved.
+    scale : Scale
+        The scale.
+    registry : Registry
+        The facts on offer.
+    timeline : Timeline
+        The film.
+    sounds : mapping of str to Sound
+        The examples it plays, by the keys of its clips.
+    tellings : tuple of Telling
+        The facts it tells, in their order in the film.
+    credits : Credits
+        Who made it.
+    """
+
+    slug: str
+    title: str
+    script: Script
+    report: Report
+    scale: Scale
+    registry: Registry
+    timeline: Timeline
+    sounds: Mapping[str, Sound]
+    tellings: tuple[Telling, ...]
+    credits: Credits = field(default_factory=Credits)
+
+    @property
+    def language(self) -> str:
+        """Language tag of the lesson."""
+        return self.script.front.language
+
+    @property
+    def others(self) -> dict[str, str]:
+        """Further lines of the front matter: course, lesson, next, tradition and whatever a teacher adds."""
+        return dict(self.script.front.others)
+
+    @property
+    def wording(self) -> Wording:
+        """The sentences of its language."""
+        return wording_for(self.language)
+
+    @property
+    def card_words(self) -> CardWords:
+        """The headings of its language."""
+        return card_words(self.language)
+
+    @property
+    def seconds(self) -> float:
+        """Length of the film."""
+        return self.timeline.ticks / TICKS_PER_SECOND
+
+
+def clock_time(tick: int) -> str:
+    """Write a time in the film as players show it.
+
+    Parameters
+    ----------
+    tick : int
+        The time.
+
+    Returns
+    -------
+    str
+        Minutes and seconds, hours before them where there are any.
+
+    Examples
+    --------
+    >>> clock_time(75 * 48_000), clock_time(3_675 * 48_000)
+    ('1:15', '1:01:15')
+    """
+    seconds = tick // TICKS_PER_SECOND
+    hours, minutes, rest = seconds // 3600, seconds // 60 % 60, seconds % 60
+    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
+
+
+def printed_value(fact: Fact, value: Value, language: str) -> str:
+    """Print a value with figures and signs.
+
+    Parameters
+    ----------
+    fact : Fact
+        The fact.
+    value : Value
+        Its value.
+    language : str
+        Language tag.
+
+    Returns
+    -------
+    str
+        Such as "2", "yes", "0.9929 (139/140)", "2 2 1 2 2 2 1", "C, E♭, F"; with a decimal comma in German.
+
+    Examples
+    --------
+    >>> from gamutwright.facts.registry import default_registry
+    >>> facts = default_registry().facts
+    >>> printed_value(facts["semitone_steps"], 2, "en"), printed_value(facts["is_balanced"], False, "de")
+    ('2', 'nein')
+    >>> printed_value(facts["coherence_quotient"], Fraction(139, 140), "de")
+    '0,9929 (139/140)'
+    >>> printed_value(facts["spelling"], ("C", "Eb", "B"), "de")
+    'C, Es, H'
+    """
+    if fact.dtype in {Dtype.TEXT, Dtype.TEXTS}:
+        words = card_words(language)
+        items = (value,) if isinstance(value, str) else value if isinstance(value, tuple) else ()
+        value = tuple(words.note(to_symbols(item)) for item in items if isinstance(item, str)) or value
+    return _printed(value, language)
+
+
+def _printed(value: Value, language: str) -> str:
+    yes, no, none = _YES_NO[language if language in _YES_NO else "en"]
+    match value:
+        case bool():
+            return yes if value else no
+        case Fraction():
+            return str(value) if value.denominator == 1 else f"{_printed(float(value), language)} ({value})"
+        case float():
+            text = f"{value:.4f}".rstrip("0").rstrip(".")
+            return text.replace(".", ",") if language == "de" else text
+        case ():
+            return none
+        case tuple() if isinstance(value[0], tuple):
+            return " | ".join(_printed(row, language) for row in value)
+        case tuple():
+            joint = ", " if isinstance(value[0], str | float) else " "
+            return joint.join(_printed(item, language) for item in value)
+        case _:
+            return str(value)
+
+
+def lesson_of(
+    slug: str,
+    title: str,
+    report: Report,
+    registry: Registry,
+    timeline: Timeline,
+    sounds: Mapping[str, Sound],
+    made_by: Credits | None = None,
+) -> Lesson:
+    """Gather a lesson for publication.
+
+    Parameters
+    ----------
+    slug, title : str
+        Name of its folder, and what it is called.
+    report : Report
+        The checked script.
+    registry : Registry
+        The facts on offer.
+    timeline : Timeline
+        The film.
+    sounds : mapping of str to Sound
+        The examples it plays, by the keys of its clips.
+    made_by : Credits, optional
+        Who made it.
+
+    Returns
+    -------
+    Lesson
+        With every fact that is told of its own scale, once.
+    """
+    starts = {line.id: line.start_tick for line in timeline.lines}
+    wording, words = wording_for(report.script.front.language), card_words(report.script.front.language)
+    tellings: dict[str, Telling] = {}
+    for claim in report.claims:
+        fact = registry.facts.get(claim.fact_id)
+        told = claim.kind in {"fact", "each"} and claim.verdict is Verdict.CONFIRMED and not claim.of
+        if fact is None or not told or fact.id in tellings or claim.line_id not in starts:
+            continue
+        found = find(fact, report.scale)
+        if found.value is not None:
+            tellings[fact.id] = Telling(
+                fact,
+                words.title(fact),
+                found.value,
+                printed_value(fact, found.value, wording.language),
+                wording.value_in_words(fact, found.value, report.scale),
+                wording.definition(fact),
+                wording.places_in_words(found.witnesses, report.scale),
+                found.witnesses,
+                fact.sources,
+                claim.line_id,
+                starts[claim.line_id],
+            )
+    return Lesson(
+        slug, title, report.script, report, report.scale, registry, timeline, sounds, tuple(tellings.values()),
+        made_by or Credits(),
+    )  # fmt: skip
