@@ -1,7 +1,7 @@
 """A question of a quiz, before it becomes a page, a sheet of paper or a file for a course system.
 
-Conventions: texts are in the language of the lesson, plain, without markup; choices stand in the order in which they are
-shown; exactly one of them is right.
+Conventions: texts are in the language of the lesson, plain, without markup; choices stand in the order in which they
+are shown; exactly one of them is right.
 """
 
 from __future__ import annotations
