@@ -51,7 +51,10 @@ def test_geometry_and_a_drawing_library_agree_on_what_is_on_top(diagram: str):
         seen = next((role for role, colour in colours.items() if list(around[0]) == colour), None)
         if seen in checked:
             checked[seen] += 1
-            assert (cover.role_at(x, y) is Role.NOW) == (seen is Role.NOW), (x, y)
+            # A theme draws lines up to 2.1 times as wide as the figure says, so the edge of one may lie beyond.
+            near = {cover.role_at(x + dx, y + dy) for dx, dy in ((0, 0), (5, 0), (-5, 0), (0, 5), (0, -5))}
+            assert seen is Role.NOW or cover.role_at(x, y) is not Role.NOW, (x, y)
+            assert seen is not Role.NOW or Role.NOW in near, (x, y)
     assert checked[Role.GROUND] > 1000
     assert checked[Role.NOW] > 10
 

@@ -46,7 +46,7 @@ FORMAT = "gamutwright.film/1"
 SETTLED_FRAMES = 4
 """How far behind the end of a change a picture is read."""
 LARGEST_SPOT = 23.0
-LEAST_PIXELS = 2.0
+LEAST_PIXELS = 4.0
 """Smaller places are lost in the coding of colours, which have half as many pixels."""
 CLEAR_SHARE = 0.25
 """A place is only promised where at least this share of it changes colour."""
