@@ -1,8 +1,7 @@
 """What a finished film must show and sound, as plain data that a verifier compares it with.
 
 Made from a timeline before anything is encoded, kept in the ledger, and read back without any knowledge of how the film
-was made. Places are called lit where the picture shows the role of what is being said; whether they are is taken from
-the figure by geometry (`ir.covering`), not from pixels.
+was made. Places are called lit where the picture shows the role of what is being said (`ir.litplaces`).
 
 **Conventions.** Ticks as in `ir.timeline`; frames are counted from 0; places are pixels of the frame. A place is named
 by the figure; it is read on the ring between half its radius and nine tenths of it, so that a number in it does not
@@ -11,16 +10,14 @@ matter. A view is a frame well inside a shot, behind its change.
 
 from __future__ import annotations
 
-import math
 import typing
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import MISSING, dataclass, fields, is_dataclass, replace
+from dataclasses import MISSING, dataclass, fields, is_dataclass
 from itertools import pairwise
 
 from gamutwright.codec import Plain, digest, to_plain
 from gamutwright.errors import InputError
-from gamutwright.ir.covering import Cover, share_of_role
-from gamutwright.ir.figure import Arc, Dot, Figure, Group, Path, Role, Shape
+from gamutwright.ir.figure import Role
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import FRAME_TICKS, TICKS_PER_SECOND, Caption, ChapterMark, ClipKind, Shot, Timeline
 
@@ -38,18 +35,10 @@ __all__ = [
     "changes_of",
     "evidence_from_plain",
     "examples_of",
-    "views_of",
     "with_film",
 ]
 
 FORMAT = "gamutwright.film/1"
-SETTLED_FRAMES = 4
-"""How far behind the end of a change a picture is read."""
-LARGEST_SPOT = 23.0
-LEAST_PIXELS = 4.0
-"""Smaller places are lost in the coding of colours, which have half as many pixels."""
-CLEAR_SHARE = 0.25
-"""A place is only promised where at least this share of it changes colour."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -305,155 +294,6 @@ def changes_of(shots: Sequence[Shot], moving: Callable[[Shot, Shot], int]) -> tu
         if looks[0] != looks[1]:
             found.append(Change(shot.start_tick // FRAME_TICKS, moving(before, shot)))
     return tuple(found)
-
-
-def views_of(
-    shots: Sequence[Shot],
-    moving: Callable[[Shot, Shot], int],
-    placed: Callable[[Figure], tuple[float, float, float]],
-    lit_roles: frozenset[Role] = frozenset({Role.NOW}),
-) -> tuple[tuple[Spot, ...], tuple[View, ...], int]:
-    """Say which places are lit in which frames.
-
-    Parameters
-    ----------
-    shots : sequence of Shot
-        The shots, their figures without engravings.
-    moving : callable
-        As for `changes_of`.
-    placed : callable
-        Gives pixels a unit of a figure, and the pixel of its left upper corner.
-    lit_roles : frozenset of Role
-        The roles with the colour of what is being said.
-
-    Returns
-    -------
-    tuple of Spot
-        All places that are lit at some time.
-    tuple of View
-        By frame.
-    int
-        In how many frames something is lit that cannot be read.
-    """
-    kinds: dict[tuple[str, float, float], dict[Figure, Cover]] = {}
-    for shot in shots:
-        if shot.figure is not None:
-            figures = kinds.setdefault(_kind(shot, shot.figure), {})
-            if shot.figure not in figures:
-                figures[shot.figure] = Cover(shot.figure)
-    places: list[Spot] = []
-    states: dict[tuple[tuple[str, float, float], Figure], tuple[tuple[int, ...], tuple[int, ...]]] = {}
-    for kind, figures in kinds.items():
-        found = _marks(figures, placed(next(iter(figures))), lit_roles)
-        for figure in figures:
-            shares = [(len(places) + index, mark.shares[figure], mark.most) for index, mark in enumerate(found)]
-            # Between the two another mark touches the place, and its colour would prove nothing.
-            lit = tuple(number for number, share, most in shares if share >= 0.75 * most)
-            states[kind, figure] = lit, tuple(number for number, share, most in shares if share <= 0.15 * most)
-        places += [mark.spot for mark in found]
-    views, unread = [], 0
-    for index, shot in enumerate(shots):
-        if shot.figure is None:
-            continue
-        change = moving(shots[index - 1], shot) if index else 0
-        held = (shot.end_tick - shot.start_tick) // FRAME_TICKS - change
-        lit, dark = states[_kind(shot, shot.figure), shot.figure]
-        if lit or dark:
-            frame = shot.start_tick // FRAME_TICKS + change + min(SETTLED_FRAMES, held // 2)
-            views.append(View(frame, shot.panel.heading or shot.figure.title, lit, dark))
-        unread += not lit and any(_paint(shape) in lit_roles for shape in _flat(shot.figure.shapes))
-    return tuple(places), tuple(views), unread
-
-
-_Disc = tuple[float, float, float]
-
-
-@dataclass(frozen=True, slots=True)
-class _Mark:
-    """A place, how much of it is lit in each figure, and the most of these."""
-
-    spot: Spot
-    shares: dict[Figure, float]
-    most: float
-
-
-def _kind(shot: Shot, figure: Figure) -> tuple[str, float, float]:
-    return shot.drawing, figure.width, figure.height
-
-
-def _marks(figures: Mapping[Figure, Cover], placed: tuple[float, float, float], roles: frozenset[Role]) -> list[_Mark]:
-    """Find a disc for everything that is lit in some figure and not in all of them."""
-    scale, left, top = placed
-    found: dict[tuple[float, ...], _Mark] = {}
-    for name, discs in _lit_discs(figures, roles):
-        best: tuple[float, _Disc, dict[Figure, float]] = (0.0, (0, 0, 0), {})
-        for disc in discs:
-            if disc[2] * scale < LEAST_PIXELS:
-                continue
-            shares = {figure: share_of_role(cover, *disc, roles) for figure, cover in figures.items()}
-            rise = max(shares.values()) - (min(shares.values()) if len(shares) > 1 else 0.0)
-            if rise > best[0]:
-                best = rise, disc, shares
-        if best[0] >= CLEAR_SHARE:
-            x, y, radius = best[1]
-            most = max(best[2].values())
-            spot = Spot(
-                name, round(left + scale * x, 2), round(top + scale * y, 2), round(scale * radius, 2), round(most, 3)
-            )
-            found.setdefault((round(spot.x), round(spot.y)), _Mark(spot, best[2], most))
-    return list(found.values())
-
-
-def _lit_discs(figures: Mapping[Figure, Cover], roles: frozenset[Role]) -> list[tuple[str, list[_Disc]]]:
-    """List discs in which something might be seen lit: on marks in the colour of the moment, and at named places."""
-    found: dict[tuple[str, tuple[_Disc, ...]], None] = {}
-    for figure in figures:
-        for shape in _flat(figure.shapes):
-            if _paint(shape) in roles and (discs := _shape_discs(shape)):
-                found[shape.name or "mark", tuple(discs)] = None
-        for part in figure.parts:
-            found[part.name, ((part.x, part.y, min(part.radius, LARGEST_SPOT)),)] = None
-    return [(name, list(discs)) for name, discs in found]
-
-
-def _paint(shape: Shape) -> Role | None:
-    """Say in which role a shape is painted, where it is painted thickly enough to be taken for it."""
-    if isinstance(shape, Dot | Path) and shape.fill is not None:
-        return shape.fill.role if shape.fill.tint >= 0.6 else _paint(replace(shape, fill=None))
-    if isinstance(shape, Dot | Path | Arc) and shape.stroke is not None:
-        return shape.stroke.role
-    return None
-
-
-def _flat(shapes: tuple[Shape, ...]) -> list[Shape]:
-    return [inner for shape in shapes for inner in (_flat(shape.shapes) if isinstance(shape, Group) else [shape])]
-
-
-def _shape_discs(shape: Shape) -> list[_Disc]:
-    match shape:
-        case Dot():
-            return [(shape.x, shape.y, min(shape.radius, LARGEST_SPOT))] if shape.fill else []
-        case Arc():
-            middle = _on_circle(shape, shape.start + shape.sweep / 2)
-            return [(*middle, min(shape.stroke.width / 2, LARGEST_SPOT))]
-        case Path() if set(shape.verbs) <= set("MLZ"):
-            points = list(zip(shape.numbers[::2], shape.numbers[1::2], strict=True))
-            middle = (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
-            found = [(*middle, LARGEST_SPOT / 2), (*middle, LARGEST_SPOT / 4)] if shape.fill else []
-            reach = shape.stroke.width / 2 if shape.stroke is not None else 0.0
-            return found + [
-                (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share, reach)
-                for a, b in pairwise(points)
-                for share in (0.5, 0.3, 0.7)
-                if reach
-            ]
-        case _:
-            return []
-
-
-def _on_circle(arc: Arc, degrees: float) -> tuple[float, float]:
-    turn = math.radians(degrees)
-    return arc.x + arc.radius * math.sin(turn), arc.y - arc.radius * math.cos(turn)
 
 
 def with_film(ledger: Mapping[str, Plain], film: Evidence) -> dict[str, Plain]:

@@ -16,9 +16,9 @@ from gamutwright.ir.evidence import (
     Picture,
     changes_of,
     examples_of,
-    views_of,
 )
 from gamutwright.ir.figure import Figure, Role
+from gamutwright.ir.litplaces import views_of
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import FRAME_TICKS, TICKS_PER_SECOND, Timeline
 from gamutwright.render.audiofile import HIGHEST_DBTP
