@@ -2,7 +2,7 @@
 
 Whatever has the colour of the moment in some figure and not in all of the same kind gives a place: a disc on the mark.
 Whether it is lit in each of them is taken from the figures by geometry (`ir.covering`), not from pixels. So a verifier
-can ask of every picture not only whether what should be lit is, but whether anything else is that is lit at another time.
+can ask of every picture whether what should be lit is, and whether anything is that is lit only at another time.
 
 Conventions: figures in their own units, places in pixels of the frame; frames are counted from 0.
 """
