@@ -23,7 +23,7 @@ from gamutwright.ir.timeline import ClipKind
 from gamutwright.lesson.parse import parse
 from gamutwright.render.loudness import Meter
 from gamutwright.render.video import FilmStyle
-from gamutwright.stages import DRAFT_STAMP, Made, make_film, sounds_of
+from gamutwright.stages import DRAFT_STAMP, Choices, Made, make_film, sounds_of
 from render.filmed import blocks, flashes_in_a_second, luma
 from render.hearing import cents, pitch_hz
 
@@ -46,7 +46,7 @@ SMALL = FilmStyle(640, 360)
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
-    return make_film(parse(SCRIPT), tmp_path_factory.mktemp("lesson"), style=SMALL)
+    return make_film(parse(SCRIPT), tmp_path_factory.mktemp("lesson"), Choices(SMALL))
 
 
 @pytest.fixture(scope="module")
@@ -135,13 +135,13 @@ def test_the_ledger_holds_every_claim(made: Made):
 def test_a_wrong_count_stops_the_film(tmp_path: Path):
     wrong = parse(SCRIPT.replace("[two]{fact=semitone_steps}", "[three]{fact=semitone_steps}"))
     with pytest.raises(UnprovedError, match=r"'three'.*--draft"):
-        make_film(wrong, tmp_path / "lesson", style=SMALL)
+        make_film(wrong, tmp_path / "lesson", Choices(SMALL))
     assert not (tmp_path / "lesson").exists()
 
 
 def test_a_draft_is_marked_in_its_name_and_on_its_frames(tmp_path: Path):
     wrong = parse("---\nscale: G A B C# D E F\n---\n# Count\nThe scale has [eight]{fact=cardinality} tones.\n")
-    made = make_film(wrong, tmp_path, style=SMALL, is_draft=True)
+    made = make_film(wrong, tmp_path, Choices(SMALL, is_draft=True))
     assert made.files[0].name == "film-draft.mp4"
     assert DRAFT_STAMP.startswith("DRAFT")
     band = luma(made.files[0])[:, 24:40, 160:480].astype(int)

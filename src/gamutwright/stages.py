@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import json
 import time
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from gamutwright.diagrams.phrases import phrase
@@ -26,6 +26,7 @@ from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Store, store_for
 from gamutwright.lesson.assemble import SoundKey, assemble, sound_cues
 from gamutwright.lesson.claims import Report, check
+from gamutwright.lesson.credits import Credits, credits_of
 from gamutwright.lesson.draft import spoken_name
 from gamutwright.lesson.ledger import ledger
 from gamutwright.lesson.script import Script
@@ -36,12 +37,12 @@ from gamutwright.render.espeak import EspeakVoice
 from gamutwright.render.expected import film_evidence
 from gamutwright.render.pictures import FilmStyle, laid_out, picture_jobs, poster_job
 from gamutwright.render.soundtrack import Piece, correction_db, packets_of, pieces_of, sound_job
-from gamutwright.render.speech import parcel_to_speech, speech_job
+from gamutwright.render.speech import is_recording, parcel_to_speech, speech_job
 from gamutwright.render.video import write_film
 from gamutwright.render.voice import Voice
 from gamutwright.theory.scale import Scale
 
-__all__ = ["Made", "Progress", "make_film", "sounds_of", "speeches_of"]
+__all__ = ["Choices", "Made", "Progress", "Staged", "make_film", "sounds_of", "speeches_of", "stage"]
 
 Progress = Callable[[str, int, int], None]
 """Told the stage, how much of it is done, and how much there is."""
@@ -51,7 +52,60 @@ LEVELLINGS = 3
 DRAFT_STAMP = "DRAFT: NOT EVERY STATEMENT IS PROVED"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
+class Choices:
+    """What a teacher may choose when a script becomes a film.
+
+    Parameters
+    ----------
+    style : FilmStyle
+        Size, theme and quality.
+    voice : Voice, optional
+        Who speaks; the built-in voice without it.
+    home : Path, optional
+        The folder of the script, in which the files that it names lie.
+    takes : Path, optional
+        The folder of the teacher's recordings, which are heard where they fit the words.
+    is_draft : bool
+        Whether a script with faults is rendered all the same.
+    """
+
+    style: FilmStyle = field(default_factory=FilmStyle)
+    voice: Voice | None = None
+    home: Path | None = None
+    takes: Path | None = None
+    is_draft: bool = False
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Staged:
+    """A script laid out in time, before anything is drawn or mixed.
+
+    Parameters
+    ----------
+    report : Report
+        Its claims.
+    registry : Registry
+        The facts on offer.
+    timeline : Timeline
+        What is in the film.
+    lines : mapping of str to Job
+        What speaks each line, by its id.
+    sounds : mapping of str to Sound
+        The examples it plays, by the keys of their clips.
+    made_by : Credits
+        Who speaks, and whom it thanks.
+    """
+
+    report: Report
+    registry: Registry
+    timeline: Timeline
+    lines: Mapping[str, Job]
+    sounds: Mapping[str, Sound]
+    made_by: Credits
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Made:
     """What was made.
 
@@ -59,15 +113,20 @@ class Made:
     ----------
     files : tuple of Path
         Every file, the film first.
-    timeline : Timeline
+    staged : Staged
         What is in the film.
     seconds : float
         How long the making took.
     """
 
     files: tuple[Path, ...]
-    timeline: Timeline
+    staged: Staged
     seconds: float
+
+    @property
+    def timeline(self) -> Timeline:
+        """What is in the film."""
+        return self.staged.timeline
 
 
 def speeches_of(script: Script, voice: Voice, takes: Path | None = None) -> dict[str, Job]:
@@ -121,14 +180,55 @@ def sounds_of(script: Script, scale: Scale, registry: Registry) -> dict[SoundKey
     return sounds
 
 
-def make_film(  # noqa: PLR0913 - each is a choice of its own, with a default
+def stage(report: Report, pool: LocalPool, choices: Choices, progress: Progress | None = None) -> Staged:
+    """Speak the lines of a script, and lay it out in time.
+
+    Parameters
+    ----------
+    report : Report
+        The checked script.
+    pool : LocalPool
+        Runs the jobs and keeps their results.
+    choices : Choices
+        Who speaks, and from where.
+    progress : callable, optional
+        Told how far it is.
+
+    Returns
+    -------
+    Staged
+        Everything that is drawn and mixed.
+
+    Raises
+    ------
+    FileError
+        If a file that it names, or a recording, cannot be read.
+    """
+    registry, script = default_registry(), report.script
+    voice = choices.voice or EspeakVoice(script.front.language)
+    lines = speeches_of(script, voice, choices.takes)
+    recorded = sum(is_recording(job) for job in lines.values())
+    made_by = credits_of(
+        script, choices.home or Path(), voice.credit if recorded < len(lines) else "", is_recorded=recorded > 0
+    )
+    if sum(not pool.store.has(job.key) for job in lines.values()) > FEW:
+        pool.warm(("gamutwright.render.video", "skia"))
+    pool.finish(lines.values(), _telling(progress, "voice"))
+    sounds = sounds_of(script, report.scale, registry)
+    timeline = assemble(
+        script, report.scale, registry,
+        {line_id: parcel_to_speech(pool.result(job)) for line_id, job in lines.items()}, sounds,
+        title=spoken_name(report.scale, wording_for(script.front.language)), credits=made_by,
+    )  # fmt: skip
+    by_key = {":".join(key): sound for key, sound in sounds.items()}
+    return Staged(report, registry, timeline, lines, by_key, made_by)
+
+
+def make_film(
     script: Script,
     folder: Path,
+    choices: Choices | None = None,
     *,
-    style: FilmStyle | None = None,
-    voice: Voice | None = None,
-    takes: Path | None = None,
-    is_draft: bool = False,
     progress: Progress | None = None,
     store: Store | None = None,
     workers: int | None = None,
@@ -141,14 +241,8 @@ def make_film(  # noqa: PLR0913 - each is a choice of its own, with a default
         The script.
     folder : Path
         Where the files go; it is made where it is missing.
-    style : FilmStyle, optional
-        Size, theme and quality.
-    voice : Voice, optional
-        Who speaks; the built-in voice without it.
-    takes : Path, optional
-        The folder of the teacher's recordings, which are heard where they fit the words.
-    is_draft : bool
-        Whether a script with faults is rendered all the same.
+    choices : Choices, optional
+        How it looks, who speaks, and whether a draft is made.
     progress : callable, optional
         Told how far each stage is.
     store : Store, optional
@@ -159,68 +253,48 @@ def make_film(  # noqa: PLR0913 - each is a choice of its own, with a default
     Returns
     -------
     Made
-        The files and the timeline.
+        The files, and what is in the film.
 
     Raises
     ------
     UnprovedError
         If a claim of the script is not proved, and it is not rendered as a draft.
     FileError
-        If a file cannot be written.
+        If a file cannot be read or written.
     """
     begun = time.monotonic()
-    registry = default_registry()
-    report = check(script, registry)
-    stamp = _stamp(report, is_draft=is_draft)
-    styled = replace(style or FilmStyle(), stamp=stamp)
+    chosen = choices or Choices()
+    report = check(script, default_registry())
+    stamp = _stamp(report, is_draft=chosen.is_draft)
+    style = replace(chosen.style, stamp=stamp)
     place = folder / ("film-draft.mp4" if stamp else "film.mp4")
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise FileError(str(folder), f"it cannot be made ({error.strerror})", "Choose another place.") from error
     with LocalPool(store or store_for(), workers) as pool:
-        timeline, sounds, lines = _timed(script, report, registry, voice, takes, pool, progress)
-        by_key = {":".join(key): sound for key, sound in sounds.items()}
-        shots, poster = picture_jobs(timeline, styled), poster_job(timeline, styled)
-        parts = _sounding(pool, pieces_of(timeline, lines, by_key), [*(job for job, _ in shots), poster], progress)
+        staged = stage(report, pool, chosen, progress)
+        timeline = staged.timeline
+        shots, poster = picture_jobs(timeline, style), poster_job(timeline, style)
+        pieces = pieces_of(timeline, staged.lines, staged.sounds)
+        parts = _sounding(pool, pieces, [*(job for job, _ in shots), poster], progress)
         told = _telling(progress, "film")
         told(0, timeline.ticks // FRAME_TICKS)
         write_film(timeline, _packets(pool, shots, told), _heard(pool, parts), place)
         write_bytes(folder / "poster.png", pool.result(poster).blobs[0])
         pool.store.prune()
-    promised = film_evidence(timeline, by_key, styled.width, styled.height, styled.theme)
+    promised = film_evidence(timeline, staged.sounds, style.width, style.height, style.theme)
+    book = with_film(ledger(staged.report, staged.registry), promised)
     texts = {
         "captions.vtt": to_webvtt(timeline.captions),
         "captions.srt": to_srt(timeline.captions),
         "chapters.vtt": chapters_to_webvtt(timeline.chapters, timeline.ticks),
-        "ledger.json": json.dumps(with_film(ledger(report, registry), promised), ensure_ascii=False, indent=1) + "\n",
+        "ledger.json": json.dumps(book, ensure_ascii=False, indent=1) + "\n",
     }
     for name, text in texts.items():
         write_text(folder / name, text)
-    return Made((place, folder / "poster.png", *(folder / name for name in texts)), timeline, time.monotonic() - begun)
-
-
-def _timed(
-    script: Script,
-    report: Report,
-    registry: Registry,
-    voice: Voice | None,
-    takes: Path | None,
-    pool: LocalPool,
-    progress: Progress | None,
-) -> tuple[Timeline, dict[SoundKey, Sound], dict[str, Job]]:
-    """Speak every line, and lay the film out in time."""
-    lines = speeches_of(script, voice or EspeakVoice(script.front.language), takes)
-    if sum(not pool.store.has(job.key) for job in lines.values()) > FEW:
-        pool.warm(("gamutwright.render.video", "skia"))
-    pool.finish(lines.values(), _telling(progress, "voice"))
-    sounds = sounds_of(script, report.scale, registry)
-    timeline = assemble(
-        script, report.scale, registry,
-        {line_id: parcel_to_speech(pool.result(job)) for line_id, job in lines.items()}, sounds,
-        title=spoken_name(report.scale, wording_for(script.front.language)),
-    )  # fmt: skip
-    return timeline, sounds, lines
+    files = (place, folder / "poster.png", *(folder / name for name in texts))
+    return Made(files, staged, time.monotonic() - begun)
 
 
 def _sounding(pool: LocalPool, pieces: Sequence[Piece], others: list[Job], progress: Progress | None) -> list[Job]:

@@ -19,7 +19,7 @@ from playwright.sync_api import Page
 
 from gamutwright.lesson.parse import parse
 from gamutwright.render.pictures import FilmStyle
-from gamutwright.stages import Made, make_film
+from gamutwright.stages import Choices, Made, make_film
 
 SCRIPT = """---
 scale: G A B C# D E F
@@ -42,7 +42,7 @@ Listen to it again. {play=scale show=clock}
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
     folder = tmp_path_factory.mktemp("film")
-    film = make_film(parse(SCRIPT), folder, style=FilmStyle(1280, 720))
+    film = make_film(parse(SCRIPT), folder, Choices(FilmStyle(1280, 720)))
     captions = base64.b64encode(film.files[2].read_bytes()).decode()
     (folder / "page.html").write_text(
         "<!doctype html><title>film</title><style>body{margin:0} video{display:block}</style>"

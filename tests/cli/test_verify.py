@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from gamutwright.lesson.parse import parse
-from gamutwright.stages import FilmStyle, make_film
+from gamutwright.stages import Choices, FilmStyle, make_film
 
 SCRIPT = """---
 scale: C D E F G A B
@@ -37,7 +37,7 @@ def run(*words: str, cwd: Path) -> subprocess.CompletedProcess[str]:
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     place = tmp_path_factory.mktemp("harbour")
-    make_film(parse(SCRIPT), place, style=FilmStyle(640, 360))
+    make_film(parse(SCRIPT), place, Choices(FilmStyle(640, 360)))
     return place
 
 

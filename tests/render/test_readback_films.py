@@ -24,7 +24,7 @@ from gamutwright.lesson.parse import parse
 from gamutwright.render.readback.promises import read_ledger
 from gamutwright.render.readback.report import Report, Verdict
 from gamutwright.render.readback.verifying import verify
-from gamutwright.stages import FilmStyle, make_film
+from gamutwright.stages import Choices, FilmStyle, make_film
 from render.tampering import Planes, Samples, paint_box, paint_disc, remade, tone, with_bytes
 
 SCRIPT = """---
@@ -49,7 +49,7 @@ NAMES = {
 
 
 def film_of(folder: Path, script: str = SCRIPT, style: FilmStyle | None = None) -> Path:
-    return make_film(parse(script), folder, style=style or FilmStyle(640, 360)).files[0]
+    return make_film(parse(script), folder, Choices(style or FilmStyle(640, 360))).files[0]
 
 
 @pytest.fixture(scope="module")

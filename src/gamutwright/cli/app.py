@@ -576,11 +576,19 @@ def render(
     workers: Annotated[
         int | None, typer.Option("--workers", min=1, help="How many processes; one for each core.")
     ] = None,
+    rate: Annotated[float, typer.Option("--rate", min=0.7, max=3, help="Speed of the voice; 1 is the usual.")] = 1.0,
+    pitch: Annotated[int, typer.Option("--pitch", min=0, max=99, help="Height of the built-in voice.")] = 50,
+    piper: Annotated[Path | None, typer.Option("--piper", metavar="MODEL", help="A Piper voice on your disk.")] = None,
+    words: Annotated[
+        Path | None, typer.Option("--lexicon", metavar="FILE", help="How your own words are said.")
+    ] = None,
 ) -> None:
     """Make the film of a script, with captions and chapters. What has not changed is not made again."""
     from gamutwright.cli import rendering
 
-    rendering.run(rendering.Wanted(script, output, size.value, theme.value, draft, store, workers))
+    rendering.run(
+        rendering.Wanted(script, output, size.value, theme.value, draft, store, workers, rate, pitch, piper, words)
+    )
 
 
 @app.command(

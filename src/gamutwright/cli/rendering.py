@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from importlib import metadata
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import typer
 from rich.console import Console
@@ -17,6 +18,9 @@ from gamutwright.codec import Plain, digest
 from gamutwright.jobs.model import sources_digest
 from gamutwright.jobs.record import recall, remember
 from gamutwright.jobs.store import Store, store_for
+
+if TYPE_CHECKING:
+    from gamutwright.render.voice import Voice
 
 __all__ = ["SIZES", "STOPPED", "Wanted", "run"]
 
@@ -51,6 +55,14 @@ class Wanted:
         Folder of intermediate results.
     workers : int or None
         How many processes.
+    rate : float
+        Speed of the voice.
+    pitch : int
+        Height of the built-in voice.
+    piper : Path or None
+        A Piper voice, instead of the built-in one.
+    words : Path or None
+        A lexicon of one's own.
     """
 
     script: Path
@@ -60,6 +72,10 @@ class Wanted:
     is_draft: bool = False
     store: Path | None = None
     workers: int | None = None
+    rate: float = 1.0
+    pitch: int = 50
+    piper: Path | None = None
+    words: Path | None = None
 
     @property
     def folder(self) -> Path:
@@ -69,9 +85,16 @@ class Wanted:
 
     @property
     def inputs(self) -> tuple[Path, ...]:
-        """The script, and the folders beside it that it may draw upon."""
+        """The script, what lies beside it and may be drawn upon, and the files of the voice."""
         beside = self.script.parent
-        return (self.script, beside / "takes", *sorted(beside.glob("*.txt")))
+        voice = [self.piper, self.piper.with_name(f"{self.piper.name}.json")] if self.piper else []
+        return (
+            self.script,
+            beside / "takes",
+            *sorted(beside.glob("*.txt")),
+            *voice,
+            *([self.words] if self.words else []),
+        )
 
     @property
     def key(self) -> str:
@@ -81,7 +104,17 @@ class Wanted:
             for entry in metadata.entry_points(group="gamutwright.facts")
         )
         how = [str(self.script.resolve()), str(self.folder.resolve()), self.size, self.theme, self.is_draft]
-        return digest(["film", sources_digest(), packs, how])
+        voice = [self.rate, self.pitch, *(str(path.resolve()) if path else "" for path in (self.piper, self.words))]
+        return digest(["film", sources_digest(), packs, how, voice])
+
+    def voice(self, language: str) -> Voice:
+        """Give the voice that speaks what is not recorded."""
+        from gamutwright.render.espeak import EspeakVoice
+        from gamutwright.render.piper import PiperVoice
+
+        if self.piper:
+            return PiperVoice(self.piper, language, self.rate, own_words=self.words)
+        return EspeakVoice(language, self.rate, self.pitch, own_words=self.words)
 
 
 def run(wanted: Wanted) -> None:
@@ -117,17 +150,22 @@ def _make(wanted: Wanted, store: Store) -> dict[str, Plain]:
     from gamutwright.cli.speaking import takes_folder
     from gamutwright.lesson.parse import load
     from gamutwright.render.pictures import FilmStyle
-    from gamutwright.stages import make_film
+    from gamutwright.stages import Choices, make_film
 
     inputs = wanted.inputs
     width, height = SIZES[wanted.size]
+    script = load(wanted.script)
     with _progress() as tell:
         made = make_film(
-            load(wanted.script),
+            script,
             wanted.folder,
-            style=FilmStyle(width, height, wanted.theme),
-            takes=takes_folder(wanted.script),
-            is_draft=wanted.is_draft,
+            Choices(
+                FilmStyle(width, height, wanted.theme),
+                wanted.voice(script.front.language),
+                wanted.script.parent,
+                takes_folder(wanted.script),
+                wanted.is_draft,
+            ),
             progress=tell,
             store=store,
             workers=wanted.workers,

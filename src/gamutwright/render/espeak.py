@@ -144,6 +144,11 @@ class EspeakVoice:
         settings = [self.rate, self.pitch, self.variant, self.accent, self.lexicon.identity]
         return digest(["espeak", _library_version(), *settings])
 
+    @property
+    def credit(self) -> str:
+        """What it is called and under which licence it stands."""
+        return "eSpeak NG, GNU General Public License 3"
+
     def speak(self, line: str, notes: Collection[tuple[int, int]] = ()) -> SpokenLine:
         """Speak a line; the same line gives the same samples every time.
 

@@ -297,6 +297,7 @@ def _encoder(style: FilmStyle) -> Any:  # noqa: ANN401 - as above
         # One packet for each frame as it is given: whether a picture still changes is known at once.
         "tune": "zerolatency",
         "x264-params": "keyint=600:min-keyint=600:bframes=0:scenecut=0:open-gop=0:stitchable=1:threads=1:"
-        "sliced-threads=0:repeat-headers=1:ipratio=2:colorprim=bt709:transfer=bt709:colormatrix=bt709:range=tv",
+        "sliced-threads=0:subme=4:repeat-headers=1:ipratio=2:"
+        "colorprim=bt709:transfer=bt709:colormatrix=bt709:range=tv",
     }
     return codec

@@ -91,6 +91,15 @@ class PiperVoice:
         files = [hashlib.sha256(path.read_bytes()).hexdigest() for path in (self.model, _settings_of(self.model))]
         return digest(["piper", *files, self.rate, self.speaker, self.lexicon.identity])
 
+    @property
+    def credit(self) -> str:
+        """What it is called; its model's licence stands in the card that comes with it."""
+        return f"Piper, {self.model.stem}"
+
+    def __reduce__(self) -> tuple[type, tuple[object, ...]]:
+        """Go to another process by its settings; the model is loaded there."""
+        return PiperVoice, (self.model, self.language, self.rate, self.speaker, self.own_words)
+
     def speak(self, line: str, notes: Collection[tuple[int, int]] = ()) -> SpokenLine:
         """Speak a line.
 

@@ -20,7 +20,7 @@ from gamutwright.jobs.store import Parcel
 from gamutwright.render.takes import Take, chosen_take, lost_take, play_take
 from gamutwright.render.voice import SpokenLine, Voice
 
-__all__ = ["parcel_to_speech", "parcel_to_spoken", "speech_job"]
+__all__ = ["is_recording", "parcel_to_speech", "parcel_to_spoken", "speech_job"]
 
 Notes = tuple[tuple[int, int], ...]
 
@@ -68,6 +68,22 @@ def speech_job(
         return Job(key, _played, (take, line), take.seconds / 60)
     key = digest(["voice", sources_digest("render"), voice.identity, line, places])
     return Job(key, _spoken, (voice, line, places), 0.005 + 0.0002 * len(line))
+
+
+def is_recording(job: Job) -> bool:
+    """Whether a speech job plays a recording.
+
+    Parameters
+    ----------
+    job : Job
+        Of `speech_job`.
+
+    Returns
+    -------
+    bool
+        False for what a voice speaks.
+    """
+    return job.work is _played
 
 
 def _played(work: tuple[Take, str]) -> Parcel:

@@ -82,6 +82,10 @@ class Voice(Protocol):
     def identity(self) -> str:
         """A digest of all that settles how this voice sounds: same identity and line, same samples."""
 
+    @property
+    def credit(self) -> str:
+        """What it is called and under which licence it stands, for the end of a film."""
+
     def speak(self, line: str, notes: Collection[tuple[int, int]] = ()) -> SpokenLine:
         """Speak a line.
 
