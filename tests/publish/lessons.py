@@ -1,0 +1,58 @@
+"""Lessons for the tests of publications: drafted or written, checked and laid out with durations that are made up."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+from gamutwright.catalogue.shares import shares_of
+from gamutwright.facts.registry import default_registry
+from gamutwright.inputs.text import read_scale
+from gamutwright.ir.timeline import TICKS_PER_SECOND, Speech, SpokenWord
+from gamutwright.lesson.assemble import assemble
+from gamutwright.lesson.claims import check
+from gamutwright.lesson.credits import Credits
+from gamutwright.lesson.draft import draft, spoken_name
+from gamutwright.lesson.parse import parse
+from gamutwright.lesson.plan import Wish
+from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.publish.lesson import Lesson, lesson_of
+from gamutwright.stages import sounds_of
+
+WORD = TICKS_PER_SECOND // 2
+
+
+def speech_of(text: str) -> Speech:
+    """Each word takes half a second."""
+    words = [
+        SpokenWord(found.start(), found.end(), WORD * index, WORD * (index + 1))
+        for index, found in enumerate(re.finditer(r"\S+", text))
+    ]
+    return Speech(WORD * len(words), tuple(words))
+
+
+@cache
+def source_of(name: str, language: str = "en", minutes: float = 4.0, divisions: int = 12) -> str:
+    """Draft the script of a lesson."""
+    scale = read_scale(name, divisions=divisions).scale
+    shares = shares_of(12) if divisions == 12 else None
+    return draft(scale, Wish(minutes=minutes), language, shares=shares).source
+
+
+def lesson_from(source: str, made_by: Credits | None = None) -> Lesson:
+    """Check a script and lay it out, as `stages` does, without a voice."""
+    script, registry = parse(source), default_registry()
+    report = check(script, registry)
+    sounds = sounds_of(script, report.scale, registry)
+    speeches = {line.id: speech_of(line.text) for line in script.lines if line.text}
+    name = spoken_name(report.scale, wording_for(script.front.language))
+    title = dict(script.front.others).get("title", "") or name
+    timeline = assemble(script, report.scale, registry, speeches, sounds, title=title)
+    by_key = {":".join(key): sound for key, sound in sounds.items()}
+    return lesson_of("a-lesson", title, report, registry, timeline, by_key, made_by)
+
+
+@cache
+def lesson(name: str = "G acoustic", language: str = "en", minutes: float = 4.0, divisions: int = 12) -> Lesson:
+    """Draft a lesson and lay it out."""
+    return lesson_from(source_of(name, language, minutes, divisions))
