@@ -5,8 +5,8 @@ rows break, how many of them a card holds, and how long it takes to read them.
 
 Figures. 160 to 180 words a minute: BBC Subtitle Guidelines 1.2.3 (June 2024), section 4.1; at least 1.2 seconds:
 section 4.5 (0.3 seconds a word and 1.2 for four); more time for unfamiliar words: section 4.3. 17 characters a second:
-Netflix Timed Text Style Guide, General Requirements, for children. Read here: 1.2 seconds, and as long again as the slower of 160
-words a minute and 17 characters a second asks for.
+Netflix Timed Text Style Guide, General Requirements, for children. Read here: 1.2 seconds, and as long again as the
+slower of 160 words a minute and 17 characters a second asks for.
 
 **Conventions.** Lengths are units of a 1920x1080 frame, or 1080x1920; times are ticks, 48,000 a second.
 """
