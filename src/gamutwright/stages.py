@@ -283,7 +283,7 @@ def make_film(
         write_film(timeline, _packets(pool, shots, told), _heard(pool, parts), place)
         write_bytes(folder / "poster.png", pool.result(poster).blobs[0])
         pool.store.prune()
-    promised = film_evidence(timeline, staged.sounds, style.width, style.height, style.theme)
+    promised = film_evidence(timeline, staged.sounds, style.width, style.height, style.theme, store or store_for())
     book = with_film(ledger(staged.report, staged.registry), promised)
     texts = {
         "captions.vtt": to_webvtt(timeline.captions),

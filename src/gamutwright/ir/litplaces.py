@@ -10,7 +10,7 @@ Conventions: figures in their own units, places in pixels of the frame; frames a
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -19,7 +19,7 @@ from gamutwright.ir.evidence import Spot, View
 from gamutwright.ir.figure import Arc, Dot, Figure, Group, Path, Role, Shape
 from gamutwright.ir.timeline import FRAME_TICKS, Shot
 
-__all__ = ["views_of"]
+__all__ = ["Mark", "marks_of", "views_of"]
 
 SETTLED_FRAMES = 4
 """How far behind the end of a change a picture is read."""
@@ -30,11 +30,35 @@ CLEAR_SHARE = 0.25
 """A place is only promised where at least this share of it changes colour."""
 
 
+_Disc = tuple[float, float, float]
+_Placed = tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A place that is lit in some figure.
+
+    Parameters
+    ----------
+    spot : Spot
+        The place.
+    shares : tuple of float
+        How much of it is lit in each of the figures.
+    most : float
+        The most of these.
+    """
+
+    spot: Spot
+    shares: tuple[float, ...]
+    most: float
+
+
 def views_of(
     shots: Sequence[Shot],
     moving: Callable[[Shot, Shot], int],
-    placed: Callable[[Figure], tuple[float, float, float]],
+    placed: Callable[[Figure], _Placed],
     lit_roles: frozenset[Role] = frozenset({Role.NOW}),
+    marks: Callable[[tuple[Figure, ...], _Placed, frozenset[Role]], tuple[Mark, ...]] | None = None,
 ) -> tuple[tuple[Spot, ...], tuple[View, ...], int]:
     """Say which places are lit in which frames.
 
@@ -48,6 +72,8 @@ def views_of(
         Gives pixels a unit of a figure, and the pixel of its left upper corner.
     lit_roles : frozenset of Role
         The roles with the colour of what is being said.
+    marks : callable, optional
+        Finds the places of figures of one kind; `marks_of` without it.
 
     Returns
     -------
@@ -58,18 +84,16 @@ def views_of(
     int
         In how many frames something is lit that cannot be read.
     """
-    kinds: dict[tuple[str, float, float], dict[Figure, Cover]] = {}
+    kinds: dict[tuple[str, float, float], dict[Figure, None]] = {}
     for shot in shots:
         if shot.figure is not None:
-            figures = kinds.setdefault(_kind(shot, shot.figure), {})
-            if shot.figure not in figures:
-                figures[shot.figure] = Cover(shot.figure)
+            kinds.setdefault(_kind(shot, shot.figure), {})[shot.figure] = None
     places: list[Spot] = []
     states: dict[tuple[tuple[str, float, float], Figure], tuple[tuple[int, ...], tuple[int, ...]]] = {}
     for kind, figures in kinds.items():
-        found = _marks(figures, placed(next(iter(figures))), lit_roles)
-        for figure in figures:
-            shares = [(len(places) + index, mark.shares[figure], mark.most) for index, mark in enumerate(found)]
+        found = (marks or marks_of)(tuple(figures), placed(next(iter(figures))), lit_roles)
+        for place, figure in enumerate(figures):
+            shares = [(len(places) + index, mark.shares[place], mark.most) for index, mark in enumerate(found)]
             # Between the two another mark touches the place, and its colour would prove nothing.
             lit = tuple(number for number, share, most in shares if share >= 0.75 * most)
             states[kind, figure] = lit, tuple(number for number, share, most in shares if share <= 0.15 * most)
@@ -88,46 +112,50 @@ def views_of(
     return tuple(places), tuple(views), unread
 
 
-_Disc = tuple[float, float, float]
-
-
-@dataclass(frozen=True, slots=True)
-class _Mark:
-    """A place, how much of it is lit in each figure, and the most of these."""
-
-    spot: Spot
-    shares: dict[Figure, float]
-    most: float
-
-
 def _kind(shot: Shot, figure: Figure) -> tuple[str, float, float]:
     return shot.drawing, figure.width, figure.height
 
 
-def _marks(figures: Mapping[Figure, Cover], placed: tuple[float, float, float], roles: frozenset[Role]) -> list[_Mark]:
-    """Find a disc for everything that is lit in some figure and not in all of them."""
+def marks_of(figures: tuple[Figure, ...], placed: _Placed, roles: frozenset[Role]) -> tuple[Mark, ...]:
+    """Find a disc for everything that is lit in some figure and not in all of them.
+
+    Parameters
+    ----------
+    figures : tuple of Figure
+        Figures of one kind, each once.
+    placed : tuple of float
+        Pixels a unit, and the pixel of their left upper corner.
+    roles : frozenset of Role
+        The roles with the colour of what is being said.
+
+    Returns
+    -------
+    tuple of Mark
+        The places.
+    """
+    covers = [Cover(figure) for figure in figures]
     scale, left, top = placed
-    found: dict[tuple[float, ...], _Mark] = {}
+    found: dict[tuple[float, ...], Mark] = {}
     for name, discs in _lit_discs(figures, roles):
-        best: tuple[float, _Disc, dict[Figure, float]] = (0.0, (0, 0, 0), {})
+        best: tuple[float, _Disc, tuple[float, ...]] = (0.0, (0, 0, 0), ())
         for disc in discs:
             if disc[2] * scale < LEAST_PIXELS:
                 continue
-            shares = {figure: share_of_role(cover, *disc, roles) for figure, cover in figures.items()}
-            rise = max(shares.values()) - (min(shares.values()) if len(shares) > 1 else 0.0)
+            shares = tuple(share_of_role(cover, *disc, roles) for cover in covers)
+            rise = max(shares) - (min(shares) if len(shares) > 1 else 0.0)
             if rise > best[0]:
                 best = rise, disc, shares
         if best[0] >= CLEAR_SHARE:
             x, y, radius = best[1]
-            most = max(best[2].values())
+            most = max(best[2])
             spot = Spot(
                 name, round(left + scale * x, 2), round(top + scale * y, 2), round(scale * radius, 2), round(most, 3)
             )
-            found.setdefault((round(spot.x), round(spot.y)), _Mark(spot, best[2], most))
-    return list(found.values())
+            found.setdefault((round(spot.x), round(spot.y)), Mark(spot, best[2], most))
+    return tuple(found.values())
 
 
-def _lit_discs(figures: Mapping[Figure, Cover], roles: frozenset[Role]) -> list[tuple[str, list[_Disc]]]:
+def _lit_discs(figures: Sequence[Figure], roles: frozenset[Role]) -> list[tuple[str, list[_Disc]]]:
     """List discs in which something might be seen lit: on marks in the colour of the moment, and at named places."""
     found: dict[tuple[str, tuple[_Disc, ...]], None] = {}
     for figure in figures:

@@ -29,7 +29,7 @@ from gamutwright.jobs.store import Parcel, Store
 
 __all__ = ["LocalPool"]
 
-INLINE_S = 1.5
+INLINE_S = 2.0
 """Less work than this is done before processes have started."""
 ATTEMPTS = 3
 _WAITING_EACH = 4

@@ -101,7 +101,7 @@ def picture_jobs(timeline: Timeline, style: FilmStyle) -> tuple[tuple[Job, int],
         content = "".join(f"{run.count}{run.share}{_digest(run.shot, seen)}{_digest(run.before, seen)}" for run in work)
         key = hashlib.sha256(f"picture{common}{content}".encode()).hexdigest()
         shots = [replace(run, shot=_timeless(run.shot), before=_timeless(run.before)) for run in work]
-        jobs.append((Job(key, _encoded, (shots, slim, style), 0.06 + 0.025 * (len(runs) - 1)), _frames(runs)))
+        jobs.append((Job(key, _encoded, (shots, slim, style), 0.05 + 0.014 * (len(runs) - 1)), _frames(runs)))
     return tuple(jobs)
 
 
