@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import time
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
@@ -152,6 +153,8 @@ def _make(wanted: Wanted, store: Store) -> dict[str, Plain]:
     from gamutwright.render.pictures import FilmStyle
     from gamutwright.stages import Choices, make_film
 
+    # A lesson is many small records that all stay; looking through them for rubbish takes a tenth of a short run.
+    gc.set_threshold(100_000)
     inputs = wanted.inputs
     width, height = SIZES[wanted.size]
     script = load(wanted.script)

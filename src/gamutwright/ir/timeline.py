@@ -33,13 +33,14 @@ __all__ = [
     "TimedLine",
     "Timeline",
     "frame_at",
+    "grid_at",
 ]
 
 FRAME_TICKS = 1_600
 PROGRESS_STEPS = 6
 """In how many steps a film shows how far a chapter has come: few, since each step is another picture to encode."""
 LINE_GRID_TICKS = 1_024
-"""Lines begin on multiples of it, which are frames of the sound's encoder: a line that is moved is encoded the same."""
+"""Lines and examples begin on multiples of it, frames of the sound's encoder: what is moved is encoded the same."""
 
 
 def frame_at(tick: int) -> int:
@@ -61,6 +62,27 @@ def frame_at(tick: int) -> int:
     (1600, 3200)
     """
     return (tick + FRAME_TICKS // 2) // FRAME_TICKS * FRAME_TICKS
+
+
+def grid_at(tick: int) -> int:
+    """Give the first tick from here on at which a line or an example may begin.
+
+    Parameters
+    ----------
+    tick : int
+        Any tick.
+
+    Returns
+    -------
+    int
+        A multiple of 1,024.
+
+    Examples
+    --------
+    >>> grid_at(1_024), grid_at(1_025)
+    (1024, 2048)
+    """
+    return -(-tick // LINE_GRID_TICKS) * LINE_GRID_TICKS
 
 
 @dataclass(frozen=True, slots=True)

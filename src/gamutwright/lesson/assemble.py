@@ -18,7 +18,6 @@ from gamutwright.ir.cards import legible, reading_ticks
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import (
     FRAME_TICKS,
-    LINE_GRID_TICKS,
     PROGRESS_STEPS,
     TICKS_PER_SECOND,
     Caption,
@@ -32,6 +31,7 @@ from gamutwright.ir.timeline import (
     TimedLine,
     Timeline,
     frame_at,
+    grid_at,
 )
 from gamutwright.lesson.captions import captions_of
 from gamutwright.lesson.credits import Credits, end_cards
@@ -226,7 +226,7 @@ class _Laid:
             stage.change(now, figure=stage.drawn(0), panel=stage.opening(stage.chapter_title))
         is_answer = False
         for line in passage.lines:
-            begin = now = -(-now // LINE_GRID_TICKS) * LINE_GRID_TICKS
+            begin = now = grid_at(now)
             now = self._line(line, now, is_answer=is_answer)
             speech = stage.speeches.get(line.id)
             if line.text and speech:
@@ -245,7 +245,7 @@ class _Laid:
         now = start + speech.ticks + pace.line
         for mark in line.marks:
             if mark.get("play"):
-                now = play(stage, mark, now - pace.line + pace.before_sound) + pace.after_sound
+                now = play(stage, mark, grid_at(now - pace.line + pace.before_sound)) + pace.after_sound
             if mark.get("pause"):
                 now += round(float(mark.get("pause") or 0) * TICKS_PER_SECOND)
         return now

@@ -1,7 +1,7 @@
-"""The sound track, piece by piece: each line with its examples is mixed, levelled, limited and encoded by itself.
+"""The sound track, piece by piece: each line and each example is mixed, levelled, limited and encoded by itself.
 
-A piece begins shortly before a line, in the silence after the one before it, on a frame of the AAC encoder, so that its
-packets are the same wherever it stands: a corrected sentence moves the others in time and leaves their packets alone.
+A piece begins in the silence shortly before what is heard in it, on a frame of the AAC encoder, so that its packets are
+the same wherever it stands: a corrected sentence moves the others in time and leaves their packets alone.
 Every line and every example is brought to one loudness by itself; takes of different days therefore sit beside each
 other. The loudness of the whole is worked out from what was measured in the pieces, and where it misses the target the
 pieces are made again with one gain for all.
@@ -68,7 +68,7 @@ class Piece:
 
 
 def pieces_of(timeline: Timeline, lines: Mapping[str, Job], sounds: Mapping[str, Sound]) -> tuple[Piece, ...]:
-    """Cut the programme where a line begins after a silence.
+    """Cut the programme where a line or an example begins after a silence.
 
     Parameters
     ----------
@@ -89,7 +89,7 @@ def pieces_of(timeline: Timeline, lines: Mapping[str, Job], sounds: Mapping[str,
     cuts, quiet = [0], 0
     for clip in clips:
         cut = clip.start_tick - LEAD_FRAMES * AAC_TICKS
-        if clip.kind is ClipKind.VOICE and cut % AAC_TICKS == 0 and cut > cuts[-1] and cut >= quiet + AAC_TICKS:
+        if cut % AAC_TICKS == 0 and cut > cuts[-1] and cut >= quiet + AAC_TICKS:
             cuts.append(cut)
         quiet = max(quiet, clip.start_tick + clip.ticks)
     pieces, waiting = [], list(reversed(clips))
