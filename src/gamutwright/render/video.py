@@ -8,9 +8,10 @@ chapters in both forms that MP4 knows; moov in front, no edit list.
 
 from __future__ import annotations
 
-import contextlib
+import heapq
 import io
 import itertools
+import operator
 import os
 import shutil
 import tempfile
@@ -156,7 +157,7 @@ def _join(timeline: Timeline, pictures: Iterable[bytes], sound: Iterable[bytes],
         out.set_chapters(_chapters(timeline))
         seen = _timed(itertools.chain([first], packets), video, Fraction(1, FRAMES_A_SECOND), 1)
         heard = _timed(sound, audio, Fraction(1, TICKS_PER_SECOND), AAC_TICKS)
-        for packet in _interleaved(seen, heard, _captions(timeline, text)):
+        for _, packet in heapq.merge(seen, heard, _captions(timeline, text), key=operator.itemgetter(0)):
             out.mux(packet)
 
 
@@ -206,19 +207,3 @@ def _captions(timeline: Timeline, text: Any) -> Iterator[tuple[float, Any]]:  # 
         packet.pts = packet.dts = start
         packet.duration = length
         yield start / 1000, packet
-
-
-def _interleaved(*tracks: Iterator[tuple[float, Any]]) -> Iterator[Any]:
-    """Give packets of several tracks in the order of their times."""
-    heads: list[tuple[float, Any, Iterator[tuple[float, Any]]]] = []
-    for track in tracks:
-        with contextlib.suppress(StopIteration):
-            heads.append((*next(track), track))
-    while heads:
-        index = min(range(len(heads)), key=lambda i: heads[i][0])
-        _, packet, track = heads[index]
-        yield packet
-        try:
-            heads[index] = (*next(track), track)
-        except StopIteration:
-            heads.pop(index)
