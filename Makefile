@@ -19,14 +19,17 @@ $(READY): pyproject.toml constraints.txt
 	$(BIN)/python -m pip install --quiet --constraint constraints.txt --editable '.[scores,frames,test,bench,lint]'
 	touch $(READY)
 
-demo: $(READY)  ## From a scale of the demo course to the film of a checked lesson
+LESSON := examples/harbour/lessons/acoustic/script.md
+
+demo: $(READY)  ## From a scale of the demo course to a published lesson
 	@mkdir -p out/demo
 	$(BIN)/gamutwright describe G acoustic --level foundation
 	$(BIN)/gamutwright rare G acoustic
-	$(BIN)/gamutwright draft G acoustic --force -o out/demo/acoustic.md
-	$(BIN)/gamutwright check out/demo/acoustic.md --ledger out/demo/ledger.json --pace
+	$(BIN)/gamutwright draft G acoustic --force -o out/demo/draft.md
+	$(BIN)/gamutwright check $(LESSON) --ledger out/demo/claims.json --pace
 	$(BIN)/gamutwright picture G acoustic --mark semitone_steps -o out/demo/clock.svg
-	$(BIN)/gamutwright render out/demo/acoustic.md -o out/demo
+	$(BIN)/gamutwright render $(LESSON) -o out/demo/acoustic
+	$(BIN)/gamutwright verify out/demo/acoustic/film.mp4
 
 test: $(READY)  ## All tests, on all cores
 	$(BIN)/python -m pytest -n auto --dist worksteal
