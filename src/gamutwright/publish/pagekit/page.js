@@ -1,0 +1,207 @@
+// What moves and sounds on the page. Words, pictures and the film are there without it.
+const data = JSON.parse(document.getElementById('data').textContent);
+const all = (selector, within = document) => [...within.querySelectorAll(selector)];
+for (const part of all('.needs-script:not(.reason)')) part.hidden = false;
+for (const part of all('.answers')) part.hidden = true;
+
+// Light and dark: the reader's own setting until the button is pressed; remembered where that is allowed.
+const theme = document.getElementById('theme');
+const isDark = () => document.documentElement.dataset.theme
+  ? document.documentElement.dataset.theme === 'dark' : matchMedia('(prefers-color-scheme: dark)').matches;
+const remembered = value => {
+  try {
+    if (value) localStorage.setItem('lesson-theme', value);
+    return localStorage.getItem('lesson-theme');
+  } catch { return value || null; }
+};
+const before = remembered();
+if (before === 'dark' || before === 'light') document.documentElement.dataset.theme = before;
+const showTheme = () => theme.setAttribute('aria-pressed', String(isDark()));
+theme.addEventListener('click', () => {
+  document.documentElement.dataset.theme = isDark() ? 'light' : 'dark';
+  remembered(document.documentElement.dataset.theme);
+  showTheme();
+});
+matchMedia('(prefers-color-scheme: dark)').addEventListener('change', showTheme);
+showTheme();
+
+// Sound: every tone fades in and out, goes through a gain that cannot exceed LOUDEST, and through a compressor.
+const LOUDEST = 0.2, FADE_S = 0.02, TONE_S = 0.9, STEP_S = 0.45;
+const film = document.getElementById('film');
+const volume = document.getElementById('volume');
+let context = null, master = null, playing = [], timers = [], pressed = null;
+const level = () => LOUDEST * Math.min(1, Math.max(0, Number(volume.value)));
+const start = () => {
+  if (!context) {
+    context = new AudioContext();
+    master = context.createGain();
+    const compressor = context.createDynamicsCompressor();
+    compressor.threshold.value = -24;
+    compressor.ratio.value = 12;
+    master.connect(compressor).connect(context.destination);
+  }
+  master.gain.value = level();
+  if (context.state === 'suspended') context.resume();
+  if (film && !film.paused) film.pause();
+};
+volume.addEventListener('input', () => { if (master) master.gain.setTargetAtTime(level(), context.currentTime, 0.02); });
+const sound = (freq, at, length, force = 0.7) => {
+  const source = context.createOscillator(), shape = context.createGain();
+  const end = at + Math.max(length, 4 * FADE_S);
+  source.type = 'triangle';
+  source.frequency.value = freq;
+  shape.gain.setValueAtTime(0, at);
+  shape.gain.linearRampToValueAtTime(force, at + FADE_S);
+  shape.gain.linearRampToValueAtTime(force * 0.55, end - 3 * FADE_S);
+  shape.gain.linearRampToValueAtTime(0, end);
+  source.connect(shape).connect(master);
+  source.start(at);
+  source.stop(end);
+  const note = { source, shape };
+  playing.push(note);
+  source.onended = () => { playing = playing.filter(other => other !== note); };
+  return end;
+};
+const stop = () => {
+  timers.forEach(clearTimeout);
+  timers = [];
+  for (const { source, shape } of playing) {
+    shape.gain.cancelScheduledValues(context.currentTime);
+    shape.gain.setTargetAtTime(0, context.currentTime, FADE_S / 2);
+    source.stop(context.currentTime + 4 * FADE_S);
+  }
+  playing = [];
+  light(null);
+  if (pressed) { pressed.setAttribute('aria-pressed', 'false'); pressed.textContent = pressed.dataset.label; }
+  pressed = null;
+};
+const hold = (button, seconds) => {
+  pressed = button;
+  button.dataset.label = button.textContent;
+  button.textContent = data.words.stop;
+  button.setAttribute('aria-pressed', 'true');
+  timers.push(setTimeout(stop, 1000 * seconds));
+};
+
+// Tones: the ring and the keyboard light the same step; the octave is the root's place on the ring.
+const readout = document.getElementById('readout');
+const light = step => {
+  for (const key of all('.sounding')) key.classList.remove('sounding');
+  if (step === null) return;
+  const n = data.divisions, around = ((step % n) + n) % n;
+  document.getElementById(`key${step}`)?.classList.add('sounding');
+  document.getElementById(`peg${around}`)?.classList.add('sounding');
+};
+const tell = step => {
+  readout.dataset.from = `tuning:${step}`;
+  readout.textContent = data.tones[step][1];
+};
+for (const button of all('[data-step]')) {
+  button.addEventListener('click', () => {
+    const step = Number(button.dataset.step);
+    start();
+    stop();
+    sound(data.tones[step][0], context.currentTime, TONE_S);
+    light(step);
+    tell(step);
+    timers.push(setTimeout(() => light(null), 1000 * TONE_S));
+  });
+}
+const run = document.getElementById('run');
+run.addEventListener('click', () => {
+  const was = pressed;
+  start();
+  stop();
+  if (was === run) return;
+  const now = context.currentTime;
+  data.run.forEach((step, index) => {
+    sound(data.tones[step][0], now + index * STEP_S, STEP_S + 0.1);
+    timers.push(setTimeout(() => light(step), 1000 * index * STEP_S));
+  });
+  hold(run, data.run.length * STEP_S + 0.2);
+});
+
+// One stop of the tab key for each row of tones; arrows walk inside it.
+for (const row of all('[data-walk]')) {
+  const buttons = all('button', row);
+  const go = index => {
+    const next = (index + buttons.length) % buttons.length;
+    buttons.forEach((button, k) => { button.tabIndex = k === next ? 0 : -1; });
+    buttons[next].focus();
+  };
+  row.addEventListener('keydown', event => {
+    const at = buttons.indexOf(event.target);
+    const moves = { ArrowRight: at + 1, ArrowUp: at + 1, ArrowLeft: at - 1, ArrowDown: at - 1, Home: 0, End: -1 };
+    if (at < 0 || !(event.key in moves) || event.altKey || event.ctrlKey || event.metaKey) return;
+    event.preventDefault();
+    go(moves[event.key]);
+  });
+  row.addEventListener('focusin', event => {
+    buttons.forEach(button => { button.tabIndex = button === event.target ? 0 : -1; });
+  });
+}
+
+// Film: times lead into it, and the sentence that is being said is marked.
+if (film) {
+  for (const link of all('.seek')) {
+    link.addEventListener('click', event => {
+      if (event.ctrlKey || event.metaKey || event.shiftKey) return;
+      event.preventDefault();
+      if (context) stop();
+      film.currentTime = Number(link.dataset.at);
+      film.play().catch(() => {});
+    });
+  }
+  film.addEventListener('play', () => { if (context) stop(); });
+  const lines = all('.line'), chapters = all('.chapters a');
+  const box = document.getElementById('transcript');
+  const calm = matchMedia('(prefers-reduced-motion: reduce)');
+  const mark = (items, chosen) => items.forEach(item => {
+    if (item === chosen) item.setAttribute('aria-current', 'true');
+    else item.removeAttribute('aria-current');
+  });
+  let last = null;
+  film.addEventListener('timeupdate', () => {
+    const now = film.currentTime + 0.05;
+    const line = lines.findLast(item => Number(item.dataset.at) <= now) || null;
+    if (line === last) return;
+    last = line;
+    mark(lines, line);
+    mark(chapters, chapters.findLast(item => Number(item.dataset.at) <= now) || null);
+    // Only the transcript's own box scrolls, and not while the reader is in it.
+    if (line && box.scrollHeight > box.clientHeight + 1 && !box.matches(':hover, :focus-within')) {
+      const top = line.offsetTop - box.offsetTop - box.clientHeight / 3;
+      box.scrollTo({ top, behavior: calm.matches ? 'auto' : 'smooth' });
+    }
+  });
+}
+
+// Quiz: the reason comes at once; the first choice of each question counts.
+const score = document.getElementById('score');
+const tried = new Map();
+for (const question of all('.question')) {
+  const choices = all('.choice', question), reason = question.querySelector('.reason');
+  const reasons = all('.answers li', question);
+  choices.forEach((choice, index) => choice.addEventListener('click', () => {
+    const isRight = 'right' in choice.dataset;
+    if (!tried.has(question)) tried.set(question, isRight);
+    choice.classList.add(isRight ? 'yes' : 'no');
+    const why = reasons[index].lastElementChild;
+    reason.hidden = false;
+    reason.dataset.from = why.dataset.from;
+    reason.textContent = `${data.words[isRight ? 'right' : 'not-right']} ${why.textContent}`;
+    score.textContent = data.scores[[...tried.values()].filter(Boolean).length];
+  }));
+}
+for (const button of all('.hear')) {
+  button.addEventListener('click', () => {
+    const was = pressed;
+    start();
+    stop();
+    if (was === button) return;
+    const notes = data.sounds[button.dataset.sound];
+    const now = context.currentTime;
+    const ends = notes.map(([at, length, freq, force]) => sound(freq, now + at, length, force));
+    hold(button, Math.max(0.1, ...ends.map(end => end - now)));
+  });
+}
