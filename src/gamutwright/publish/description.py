@@ -1,0 +1,225 @@
+"""What a platform asks for when a film is uploaded: title, description with chapters and sources, tags.
+
+Conventions: the limits of the largest platform hold (docs/package.md): a title of at most 100 characters, a description
+of at most 5,000 bytes in UTF-8, tags of at most 500 characters together, no angle brackets; chapters begin at 0:00, are
+at least three, ascend, and last ten seconds each. What does not fit is left out from the end, sources last.
+
+References: figures from the platform's help pages, as the project's notes on standards hold them (partly from memory).
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from dataclasses import dataclass
+
+from gamutwright.ir.timeline import TICKS_PER_SECOND
+from gamutwright.publish.lesson import Lesson, clock_time
+from gamutwright.publish.wordings import filled, words_of
+from gamutwright.theory.naming import names_of
+from gamutwright.theory.spelling import to_symbols, tone_names
+
+__all__ = ["Description", "cautions", "description", "plain_text", "publish_page"]
+
+LONGEST_TITLE = 100
+LARGEST_DESCRIPTION = 5_000
+LONGEST_TAGS = 500
+LONGEST_TAG = 100
+LEAST_CHAPTERS = 3
+LEAST_CHAPTER_S = 10
+TEMPERED = frozenset(
+    {
+        "church modes",
+        "jazz practice",
+        "modes of limited transposition",
+        "pentatonic scales",
+        "tonal practice",
+        "twentieth-century scales",
+    }
+)
+"""Traditions that twelve equal steps describe as they are tuned today."""
+
+
+@dataclass(frozen=True, slots=True)
+class Description:
+    """What is typed or pasted when a film is uploaded.
+
+    Parameters
+    ----------
+    title, text : str
+        Title and description.
+    tags : tuple of str
+        Tags.
+    chapters : tuple of (str, str)
+        Times and titles in the description; () where a platform would not take them.
+    """
+
+    title: str
+    text: str
+    tags: tuple[str, ...]
+    chapters: tuple[tuple[str, str], ...]
+
+
+def plain_text(text: str, longest: int = 0) -> str:
+    r"""Make a text harmless for a form: one line, no control signs, no angle brackets.
+
+    Parameters
+    ----------
+    text : str
+        Anything.
+    longest : int
+        Characters at most; 0 for any number.
+
+    Returns
+    -------
+    str
+        The text, with an ellipsis where it was cut.
+
+    Examples
+    --------
+    >>> plain_text("A <b>scale</b>\x00 by the\nharbour", 22)
+    'A ‹b›scale‹/b› by the…'
+    """
+    kept = "".join(
+        " " if unicodedata.category(c) in {"Zl", "Zp"} or c in "\n\r\t" else c
+        for c in text
+        if c in "\n\r\t\u200d" or unicodedata.category(c) not in {"Cc", "Cf", "Cs", "Co", "Cn"}
+    )
+    words = " ".join(kept.replace("<", "‹").replace(">", "›").split())
+    return words if not longest or len(words) <= longest else words[: longest - 1].rstrip() + "…"
+
+
+def cautions(lesson: Lesson) -> tuple[str, ...]:
+    """Say what a learner should know before playing a lesson.
+
+    Parameters
+    ----------
+    lesson : Lesson
+        The lesson.
+
+    Returns
+    -------
+    tuple of str
+        Sentences: listening level, flashes, and where a name comes from a tradition that tunes otherwise.
+    """
+    words = words_of("description", lesson.language)
+    found = [words["level"], words["flashes"]]
+    told = {telling.fact.id for telling in lesson.tellings}
+    names = names_of(lesson.scale) if lesson.scale.divisions == 12 and "traditional_names" in told else ()
+    foreign = sorted({name.tradition for name in names if name.tradition not in TEMPERED})
+    if foreign:
+        found.append(filled(words["tradition"], traditions=", ".join(foreign)))
+    return tuple(found)
+
+
+def _chapters(lesson: Lesson) -> tuple[tuple[str, str], ...]:
+    """List chapters as platforms take them; a chapter that is too short is joined to the one before."""
+    kept: list[tuple[int, str]] = []
+    for mark in lesson.timeline.chapters:
+        if not kept or mark.start_tick - kept[-1][0] >= LEAST_CHAPTER_S * TICKS_PER_SECOND:
+            kept.append((mark.start_tick if kept else 0, plain_text(mark.title, LONGEST_TITLE)))
+    while len(kept) > 1 and lesson.timeline.ticks - kept[-1][0] < LEAST_CHAPTER_S * TICKS_PER_SECOND:
+        kept.pop()
+    return tuple((clock_time(tick), title) for tick, title in kept) if len(kept) >= LEAST_CHAPTERS else ()
+
+
+def description(lesson: Lesson) -> Description:
+    """Write what a platform asks for.
+
+    Parameters
+    ----------
+    lesson : Lesson
+        The lesson.
+
+    Returns
+    -------
+    Description
+        Within the limits.
+    """
+    words, others = words_of("description", lesson.language), lesson.others
+    course, number = plain_text(others.get("course", ""), 200), plain_text(others.get("lesson", ""), 20)
+    place = [filled(words["course"], course=course)] if course else []
+    place += [filled(words["lesson"], number=number)] if number else []
+    facts = ", ".join(telling.title for telling in lesson.tellings)
+    chapters = _chapters(lesson)
+    upcoming = plain_text(others.get("next", ""), 200)
+    blocks = [
+        plain_text(lesson.title, 300),
+        " · ".join(place),
+        filled(words["tones"], tones=_tones(lesson)),
+        filled(words["told"], facts=facts) if facts else "",
+        words["checked"],
+        "\n".join([words["chapters"], *(f"{time} {title}" for time, title in chapters)]) if chapters else "",
+        "\n".join(cautions(lesson)),
+        filled(words["next"], title=upcoming) if upcoming else "",
+        "\n".join([words["sources"], *_sources(lesson)]),
+    ]
+    tags = (
+        *(tag.strip() for tag in filled(words["tag"], name=plain_text(lesson.title, 60)).split(",")),
+        *_names(lesson),
+    )
+    text = _within("\n\n".join(block for block in blocks if block))
+    return Description(plain_text(lesson.title, LONGEST_TITLE), text, _few(tags), chapters)
+
+
+def _tones(lesson: Lesson) -> str:
+    scale = lesson.scale
+    if scale.divisions != 12:
+        return f"{' '.join(map(str, scale.tones))} ({scale.divisions})"
+    return " ".join(lesson.card_words.note(to_symbols(name)) for name in tone_names(scale))
+
+
+def _names(lesson: Lesson) -> list[str]:
+    names = names_of(lesson.scale) if lesson.scale.divisions == 12 else ()
+    return [plain_text(name.name, LONGEST_TAG) for name in names]
+
+
+def _sources(lesson: Lesson) -> list[str]:
+    cited = [citation.source for telling in lesson.tellings for citation in telling.sources[:1]]
+    return list(dict.fromkeys(f"{s.author} ({s.year}), {s.title}" for s in cited if s.author))
+
+
+def _within(text: str) -> str:
+    """Leave lines out from the end until the text fits."""
+    lines = text.split("\n")
+    while len("\n".join(lines).encode()) > LARGEST_DESCRIPTION:
+        lines.pop()
+    return "\n".join(lines).rstrip()
+
+
+def _few(tags: tuple[str, ...]) -> tuple[str, ...]:
+    kept: list[str] = []
+    for tag in dict.fromkeys(tags):
+        if tag and len(", ".join([*kept, tag])) <= LONGEST_TAGS:
+            kept.append(tag)
+    return tuple(kept)
+
+
+def publish_page(lesson: Lesson) -> str:
+    """Write everything that is pasted when a film is uploaded, as Markdown.
+
+    Parameters
+    ----------
+    lesson : Lesson
+        The lesson.
+
+    Returns
+    -------
+    str
+        Title, description and tags, each in a block to copy.
+    """
+    words, made = words_of("description", lesson.language), description(lesson)
+    parts = [f"# {words['heading']}", words["thumbnail"]]
+    if not made.chapters:
+        parts.append(words["few-chapters"])
+    for heading, text in (
+        (words["title"], made.title),
+        (words["description"], made.text),
+        (words["tags"], ", ".join(made.tags)),
+    ):
+        fence = "`" * max(3, 1 + max((len(run) for run in _runs(text)), default=0))
+        parts.append(f"## {heading}\n\n{fence}text\n{text}\n{fence}")
+    return "\n\n".join(parts) + "\n"
+
+
+def _runs(text: str) -> list[str]:
+    return [run for run in "".join(c if c == "`" else " " for c in text).split() if run]
