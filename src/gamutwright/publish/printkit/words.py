@@ -1,0 +1,97 @@
+"""The words that stand on every sheet, one table for each language.
+
+Conventions: slots are names in braces; what comes into them is not searched for slots again.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib import resources
+from types import MappingProxyType
+
+from gamutwright.errors import DomainError
+
+__all__ = ["SheetWords", "sheet_words"]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetWords:
+    """Words of one language.
+
+    Parameters
+    ----------
+    language : str
+        Its tag.
+    phrases : mapping of str to str
+        Phrases by key, with slots in braces.
+    """
+
+    language: str
+    phrases: Mapping[str, str]
+
+    def say(self, key: str, **slots: str | int) -> str:
+        """Give a phrase.
+
+        Parameters
+        ----------
+        key : str
+            Which.
+        **slots : str or int
+            What stands in its slots.
+
+        Returns
+        -------
+        str
+            The phrase.
+
+        Raises
+        ------
+        DomainError
+            If there is no such phrase, or a slot stays empty.
+
+        Examples
+        --------
+        >>> sheet_words("de").say("chord-m", note="E♭", small="es")
+        'es-Moll'
+        """
+        if key not in self.phrases:
+            raise DomainError(f"'{key}'", "no sheet has these words", f"Choose one of: {', '.join(self.phrases)}.")
+        wanted = set(re.findall(r"\{([a-z]+)\}", self.phrases[key]))
+        if wanted - slots.keys():
+            raise DomainError(f"'{key}'", f"needs {', '.join(sorted(wanted - slots.keys()))}", "Fill every slot.")
+        return re.sub(r"\{([a-z]+)\}", lambda slot: str(slots[slot[1]]), self.phrases[key])
+
+
+@lru_cache(maxsize=8)
+def sheet_words(language: str) -> SheetWords:
+    """Read the words of a language.
+
+    Parameters
+    ----------
+    language : str
+        Language tag; the part before the hyphen decides.
+
+    Returns
+    -------
+    SheetWords
+        Its words.
+
+    Raises
+    ------
+    DomainError
+        If there is no table of this language.
+
+    Examples
+    --------
+    >>> sheet_words("en").say("answers")
+    'Answers'
+    """
+    base = language.partition("-")[0].casefold()
+    file = resources.files("gamutwright.publish.printkit").joinpath(f"words-{base}.toml")
+    if not re.fullmatch("[a-z]{2,3}", base) or not file.is_file():
+        raise DomainError(f"language '{language}'", "there are no words for its sheets", "Choose en or de.")
+    return SheetWords(base, MappingProxyType(tomllib.loads(file.read_text(encoding="utf-8"))))
