@@ -25,20 +25,24 @@ theme.addEventListener('click', () => {
 matchMedia('(prefers-color-scheme: dark)').addEventListener('change', showTheme);
 showTheme();
 
-// Sound: every tone fades in and out, goes through a gain that cannot exceed LOUDEST, and through a compressor.
-const LOUDEST = 0.2, FADE_S = 0.02, TONE_S = 0.9, STEP_S = 0.45;
+// Sound: every tone fades in and out; all pass a compressor, are clipped at full scale, and only then made as loud as
+// the reader chose, at the most LOUDEST, which is 12 dB below full scale. Nothing that is pressed can exceed that.
+const LOUDEST = 0.25, MIX = 0.3, FADE_S = 0.02, TONE_S = 0.9, STEP_S = 0.45;
 const film = document.getElementById('film');
 const volume = document.getElementById('volume');
-let context = null, master = null, playing = [], timers = [], pressed = null;
+let context = null, mix = null, master = null, playing = [], timers = [], pressed = null;
 const level = () => LOUDEST * Math.min(1, Math.max(0, Number(volume.value)));
 const start = () => {
   if (!context) {
     context = new AudioContext();
+    mix = context.createGain();
+    mix.gain.value = MIX;
+    const compressor = context.createDynamicsCompressor(), ceiling = context.createWaveShaper();
+    compressor.threshold.value = -18;
+    compressor.ratio.value = 8;
+    ceiling.curve = new Float32Array([-1, 0, 1]);
     master = context.createGain();
-    const compressor = context.createDynamicsCompressor();
-    compressor.threshold.value = -24;
-    compressor.ratio.value = 12;
-    master.connect(compressor).connect(context.destination);
+    mix.connect(compressor).connect(ceiling).connect(master).connect(context.destination);
   }
   master.gain.value = level();
   if (context.state === 'suspended') context.resume();
@@ -46,7 +50,7 @@ const start = () => {
 };
 volume.addEventListener('input', () => { if (master) master.gain.setTargetAtTime(level(), context.currentTime, 0.02); });
 const sound = (freq, at, length, force = 0.7) => {
-  const source = context.createOscillator(), shape = context.createGain();
+  const source = context.createOscillator(), shape = context.createGain(), fader = context.createGain();
   const end = at + Math.max(length, 4 * FADE_S);
   source.type = 'triangle';
   source.frequency.value = freq;
@@ -54,10 +58,10 @@ const sound = (freq, at, length, force = 0.7) => {
   shape.gain.linearRampToValueAtTime(force, at + FADE_S);
   shape.gain.linearRampToValueAtTime(force * 0.55, end - 3 * FADE_S);
   shape.gain.linearRampToValueAtTime(0, end);
-  source.connect(shape).connect(master);
+  source.connect(shape).connect(fader).connect(mix);
   source.start(at);
   source.stop(end);
-  const note = { source, shape };
+  const note = { source, fader };
   playing.push(note);
   source.onended = () => { playing = playing.filter(other => other !== note); };
   return end;
@@ -65,9 +69,9 @@ const sound = (freq, at, length, force = 0.7) => {
 const stop = () => {
   timers.forEach(clearTimeout);
   timers = [];
-  for (const { source, shape } of playing) {
-    shape.gain.cancelScheduledValues(context.currentTime);
-    shape.gain.setTargetAtTime(0, context.currentTime, FADE_S / 2);
+  // A gain of its own ends a tone early: taking back the planned shape would let it leap.
+  for (const { source, fader } of playing) {
+    fader.gain.setTargetAtTime(0, context.currentTime, FADE_S / 2);
     source.stop(context.currentTime + 4 * FADE_S);
   }
   playing = [];

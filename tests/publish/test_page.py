@@ -1,0 +1,341 @@
+"""The page as text: every number traced, every name harmless, every pitch and place as theory says."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import io
+import json
+import math
+import re
+from collections import Counter
+from html.parser import HTMLParser
+from itertools import pairwise
+
+import pytest
+from fontTools.pens.boundsPen import BoundsPen
+from fontTools.ttLib import TTFont
+from lxml import html
+
+from gamutwright.errors import DomainError
+from gamutwright.lesson.credits import Credits
+from gamutwright.publish.lesson import Lesson
+from gamutwright.publish.page import Media, page, printed_page
+from gamutwright.publish.pagefonts import _letters, font_rules
+from gamutwright.publish.question import Choice, Question
+from gamutwright.theory.tuning import QUARTER_COMMA_MEANTONE
+from publish.lessons import lesson, lesson_from, source_of
+
+FILM = Media("film.mp4", "poster.png", captions="captions.vtt", files=(("Handout", "handout.pdf"),))
+LESSONS = {
+    "acoustic": ("G acoustic",),
+    "German": ("C melodic minor", "de"),
+    "nineteen": ("0 3 6 8 11 14 17", "en", 4.0, 19),
+    "chromatic": ("C chromatic",),
+    "five tones, long": ("F# major pentatonic", "en", 9.0),
+}
+QUIZ = (
+    Question(
+        "how-many-semitones",
+        "How many of its 7 steps are semitones?",
+        (
+            Choice("1", is_right=False, why="1 belongs to another scale."),
+            Choice("2", is_right=True, why="C♯ to D and E to F: 2 places."),
+        ),
+        "semitone_steps",
+    ),
+    Question(
+        "hear-it",
+        "Does it rise first?",
+        (Choice("Yes", is_right=True, why="Up."), Choice("No", is_right=False, why="")),
+        "spelling",
+        "scale::",
+    ),
+)
+HOSTILE = (
+    '</title></script><script>alert(1)</script><img src=x onerror="alert(2)">',
+    "\"' onmouseover=alert(3) x='",
+    "{{ 7*7 }}{% raw %}",
+    "\u202eהפוך\u0000\x07👩‍👩‍👧 Möwe",
+    "]]><!--" + "x" * 300,
+)
+
+
+@pytest.fixture(params=LESSONS, scope="module")
+def made(request: pytest.FixtureRequest) -> Lesson:
+    return lesson(*LESSONS[request.param])
+
+
+def tree(text: str) -> html.HtmlElement:
+    return html.document_fromstring(text)
+
+
+def data_of(text: str) -> dict:
+    return json.loads(tree(text).get_element_by_id("data").text)
+
+
+def origin_of(element: html.HtmlElement) -> str | None:
+    for at in (element, *element.iterancestors()):
+        if at.get("data-from"):
+            return at.get("data-from")
+    return None
+
+
+def read(document: html.HtmlElement) -> list[tuple[html.HtmlElement, str]]:
+    """Every text that somebody sees or hears, with the element it stands in."""
+    found = []
+    for element in document.iter():
+        if not isinstance(element.tag, str) or element.tag in {"script", "style", "meta", "defs"}:
+            continue
+        if element.text:
+            found.append((element, element.text))
+        found += [
+            (element, element.get(name)) for name in ("aria-label", "alt", "title", "data-text") if element.get(name)
+        ]
+        found += [(element, child.tail) for child in element if child.tail]
+    return found
+
+
+def test_every_number_is_on_the_list_with_its_origin(made: Lesson):
+    text = page(made, QUIZ, media=FILM)
+    printed = printed_page(made, QUIZ, media=FILM)
+    numbers = [(at, said) for at, said in read(tree(text)) if re.search(r"\d", said)]
+    assert len(numbers) > 40
+    for element, said in numbers:
+        origin = origin_of(element)
+        assert origin, (element.tag, said)
+        words = " ".join(said.split())
+        assert any(where == origin and words in " ".join(listed.split()) for where, listed in printed), (origin, said)
+
+
+def test_printed_facts_and_times_are_those_of_the_lesson(made: Lesson):
+    """Times: minutes and whole seconds elapsed, as players show them (common practice, no source)."""
+    document = tree(page(made, media=FILM))
+    for telling in made.tellings:
+        entry = document.get_element_by_id(f"fact-{telling.fact.id}")
+        assert entry.find_class("value")[0].text_content() == telling.text
+        assert telling.definition in entry.text_content()
+        assert all(citation.locator in entry.text_content() for citation in telling.sources)
+    spoken = {line.id: line for line in made.timeline.lines}
+    lines = document.find_class("line")
+    texts = [line.find_class("said")[0].text_content() for line in lines]
+    assert texts == [line.text for line in made.script.lines if line.text]
+    for shown, line in zip(lines, (line for line in made.script.lines if line.text), strict=True):
+        minutes, seconds = divmod(spoken[line.id].start_tick // 48_000, 60)
+        assert shown.find_class("seek")[0].text_content().split()[-1] == f"{minutes}:{seconds:02d}"
+        assert float(shown.get("data-at")) == pytest.approx(spoken[line.id].start_tick / 48_000, abs=0.001)
+
+
+def test_claims_lead_to_their_facts():
+    document = tree(page(lesson(), media=FILM))
+    links = {(link.get("href"), link.text) for link in document.xpath("//span[@class='said']//a")}
+    assert ("#fact-cardinality", "seven") in links
+    assert ("#fact-semitone_steps", "C sharp to D and E to F") in links
+
+
+@pytest.mark.parametrize(("key", "low"), [("acoustic", 55), ("German", 60)])
+def test_pitches_are_those_of_twelve_equal_semitones(key: str, low: int):
+    """Key k of the MIDI scale sounds at 440 * 2**((k - 69) / 12) Hz (MIDI Tuning Standard, from memory)."""
+    tones = data_of(page(lesson(*LESSONS[key]), media=FILM))["tones"]
+    assert list(map(int, tones)) == list(range(13))
+    for step, (freq_hz, _) in tones.items():
+        assert freq_hz == pytest.approx(440 * 2 ** ((low + int(step) - 69) / 12), rel=1e-12)
+
+
+def test_pitches_of_nineteen_divisions():
+    """An n-th of the octave is a ratio of 2**(1/n); middle C is three quarters of an octave below 440 Hz."""
+    tones = data_of(page(lesson(*LESSONS["nineteen"]), media=FILM))["tones"]
+    assert [freq for freq, _ in tones.values()] == pytest.approx(
+        [440 * 2 ** (step / 19 - 0.75) for step in range(20)], rel=1e-12
+    )
+
+
+def test_another_tuning_is_what_sounds():
+    """The major third of quarter-comma meantone is pure, 5/4 (Barbour 1951, from memory)."""
+    tones = data_of(page(lesson(*LESSONS["German"]), media=FILM, tuning=QUARTER_COMMA_MEANTONE))["tones"]
+    assert tones["4"][0] / tones["0"][0] == pytest.approx(5 / 4, rel=1e-12)
+    with pytest.raises(DomainError, match="twelve keys"):
+        page(lesson(*LESSONS["nineteen"]), media=FILM, tuning=QUARTER_COMMA_MEANTONE)
+
+
+def test_run_goes_up_to_the_octave_and_back(made: Lesson):
+    tones = list(made.scale.tones)
+    up = [*tones, made.scale.divisions]
+    assert data_of(page(made, media=FILM))["run"] == up + list(reversed(up))[1:]
+
+
+def test_pegs_stand_at_their_angles(made: Lesson):
+    """Step k of n stands at k/n of a turn, clockwise from the top, all at one distance."""
+    text = page(made, media=FILM)
+    rules = re.findall(r"#peg(\d+)\{left:([\d.]+)%;top:([\d.]+)%", text)
+    assert [int(step) for step, _, _ in rules] == list(made.scale.tones)
+    box = [float(edge) for edge in re.search(r'<figure class="ring".*?viewBox="([^"]+)"', text, re.DOTALL)[1].split()]
+    reach = set()
+    for step, left, top in rules:
+        x, y = (float(part) / 100 * box[2] + start for part, start in ((left, box[0]), (top, box[1])))
+        turn = math.degrees(math.atan2(x - 500, 400 - y)) % 360
+        assert (turn - 360 * int(step) / made.scale.divisions + 180) % 360 - 180 == pytest.approx(0, abs=0.1)
+        reach.add(round(math.hypot(x - 500, y - 400)))
+    assert reach == {296}
+
+
+def test_black_keys_stand_between_their_neighbours():
+    """C# D#, F# G# A#: the layout of every piano (common practice, no source); here from G."""
+    text = page(lesson(), media=FILM)
+    places = {int(step): float(left) for step, left in re.findall(r"#key(\d+)\{left:([\d.]+)%", text)}
+    assert sorted(places, key=places.get) == list(range(13))
+    document = tree(text)
+    black = [int(key.get("data-step")) for key in document.find_class("black")]
+    assert black == [1, 3, 6, 8, 11]  # G♯ A♯ C♯ D♯ F♯ above G
+    names = [key.get("aria-label") for key in document.find_class("key")]
+    assert names[:3] == ["G, the root", "A flat, not in the scale", "A"]
+    assert names[12] == "G, the octave"
+
+
+def test_nothing_typed_becomes_markup():
+    head = "\n".join(
+        f"{key}: {text}" for key, text in zip(("title", "course", "lesson", "next"), HOSTILE, strict=False)
+    )
+    source = source_of("G acoustic").replace("scale:", f"{head}\nscale:", 1)
+    made = lesson_from(source, Credits(voice=HOSTILE[0], supporters=HOSTILE))
+    media = Media("film.mp4", files=((HOSTILE[0], 'a"><script>.pdf'),))
+    text = page(made, QUIZ, media=media, json_ld=json.dumps({"name": HOSTILE[0]}))
+    document = tree(text)
+    assert [script.get("type") for script in document.iter("script")] == [
+        "application/ld+json",
+        "application/json",
+        "module",
+    ]
+    assert not document.xpath("//img")
+    assert not [name for element in document.iter() for name in element.attrib if name.startswith("on")]
+    assert json.loads(next(document.iter("script")).text)["name"] == HOSTILE[0]
+    assert "{{ 7*7 }}" in document.text_content()
+    assert not re.search("[\u202a-\u202e\u2066-\u2069\x00-\x08]", text)
+    assert "👩‍👩‍👧 Möwe" in text.replace("&#x200d;", "\u200d")
+    shown = document.xpath("//bdi")
+    assert {HOSTILE[0], HOSTILE[1]} <= {name.text_content() for name in shown}
+    assert all(re.match(r"#|\./", link.get("href")) for link in document.xpath("//a"))
+
+
+@pytest.mark.parametrize(
+    "name", ["/etc/film.mp4", "../film.mp4", "https://a.example/film.mp4", "a/../../film.mp4", "\\\\a"]
+)
+def test_files_lie_beside_the_page(name: str):
+    with pytest.raises(DomainError, match="beside"):
+        Media(film=name)
+
+
+def test_what_is_wrong_is_refused():
+    choices = (Choice("1", is_right=True, why=""), Choice("2", is_right=False, why=""))
+    asks = (Question("a", "?", choices, "spelling", "nowhere"),)
+    with pytest.raises(DomainError, match="not among the sounds"):
+        page(lesson(), asks, media=FILM)
+    with pytest.raises(DomainError, match="no JSON"):
+        page(lesson(), media=FILM, json_ld="{")
+
+
+def test_the_policy_allows_this_style_and_this_script_alone(made: Lesson):
+    """A source expression is the SHA-256 of the element's text, base64 (CSP Level 3, from memory)."""
+    text = page(made, QUIZ, media=FILM)
+    policy = re.search(r'Content-Security-Policy" content="([^"]+)"', text)[1].replace("&#39;", "'")
+    assert policy.startswith("default-src 'none';")
+    assert "unsafe" not in policy
+    assert "http" not in policy
+    for kind, pattern in (("style", r"<style>(.*?)</style>"), ("script", r'<script type="module">(.*?)</script>')):
+        (inside,) = re.findall(pattern, text, re.DOTALL)
+        want = base64.b64encode(hashlib.sha256(inside.encode()).digest()).decode()
+        assert f"{kind}-src 'sha256-{want}'" in policy
+    assert not re.search(r"<[^>]+ style=", text)
+    assert not re.search(r"""(src|href)=["'](https?:)?//""", text)
+
+
+class _Strict(HTMLParser):
+    """Every element is closed where it must be, no attribute stands twice (WHATWG HTML, 13.1, from memory)."""
+
+    VOID = frozenset({"meta", "link", "track", "input", "br"})
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        assert len({name for name, _ in attrs}) == len(attrs), (tag, attrs)
+        if tag == "p":
+            assert "p" not in self.open
+        if tag not in self.VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        assert "svg" in self.open, f"<{tag}/> closes itself only in a picture"
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self.open.pop() == tag
+
+
+@pytest.mark.parametrize("media", [FILM, Media(audio="lesson.opus"), Media()], ids=["film", "audio", "words"])
+def test_markup_is_sound(made: Lesson, media: Media):
+    text = page(made, QUIZ, media=media, json_ld="{}")
+    assert text.startswith("<!doctype html>\n<html lang=")
+    checker = _Strict()
+    checker.feed(text)
+    checker.close()
+    assert checker.open == []
+    document = tree(text)
+    ids = Counter(element.get("id") for element in document.iter() if element.get("id"))
+    assert [name for name, count in ids.items() if count > 1] == []
+    used = set(re.findall(r'href="#([^"]+)"', text)) | set(re.findall(r"url\(#([^)]+)\)", text))
+    used |= {name for names in re.findall(r'aria-labelledby="([^"]+)"', text) for name in names.split()}
+    assert used <= set(ids)
+    assert bool(document.xpath("//video")) == bool(media.film)
+    assert bool(document.xpath("//audio")) == bool(media.audio)
+    levels = [int(heading.tag[1]) for heading in document.iter("h1", "h2", "h3", "h4")]
+    assert levels[0] == 1
+    assert levels.count(1) == 1
+    assert all(after - before <= 1 for before, after in pairwise(levels))
+
+
+def test_page_is_small_and_always_the_same(made: Lesson):
+    text = page(made, QUIZ, media=FILM)
+    assert len(text.encode()) < 400_000
+    _letters.cache_clear()
+    assert page(made, QUIZ, media=FILM) == text
+
+
+def test_words_are_in_the_language_of_the_lesson():
+    document = tree(page(lesson("C melodic minor", "de"), QUIZ, media=FILM))
+    assert document.get("lang") == "de"
+    assert document.get("dir") == "ltr"
+    said = " ".join(text for _, text in read(document))
+    for word in ("Transcript", "Sources", "Listen at", "Keyboard", "the root", "from memory", "step of"):
+        assert word not in said
+    assert "Es" in {tone.get("aria-label") for tone in document.find_class("peg")}
+
+
+def test_cautions_stand_where_they_are_due():
+    text = tree(page(lesson(), media=FILM)).text_content()
+    assert text.count("Listen at a moderate level") >= 2
+    source = source_of("D dorian", minutes=9.0)
+    made = lesson_from(source)
+    assert "traditional_names" in {telling.fact.id for telling in made.tellings}
+    told = tree(page(made, media=FILM)).text_content()
+    assert "Hindustani" in told
+    assert "it is not the tuning of the tradition" in told
+
+
+def test_type_holds_the_letters_and_the_signs():
+    """Signs stand among letters as they do in the pictures; heights are thousandths of an em."""
+    fonts = re.findall(r"font-family:'([^']+)'[^}]*?base64,([A-Za-z0-9+/=]+)", font_rules("Ő E♭"))
+    found = {name: TTFont(io.BytesIO(base64.b64decode(data))) for name, data in fonts}
+    assert ord("Ő") in found["Lesson Sans"].getBestCmap()
+    signs = found["Lesson Signs"]
+    assert {chr(code) for code in signs.getBestCmap()} == set("♭♮♯𝄪𝄫")
+    heights = {}
+    for code, name in signs.getBestCmap().items():
+        pen = BoundsPen(signs.getGlyphSet())
+        signs.getGlyphSet()[name].draw(pen)
+        left, low, right, high = pen.bounds
+        assert 0 <= left < right <= signs["hmtx"][name][0] + 40
+        heights[chr(code)] = (low, high)
+    # A flat stands on the line and reaches about as high as a letter with an ascender; a sharp is centred on capitals.
+    assert -60 < heights["♭"][0] < 40
+    assert abs(sum(heights["♯"]) / 2 - 330) < 30
