@@ -19,7 +19,7 @@ from platformdirs import user_cache_path
 
 from gamutwright.errors import FileError
 
-__all__ = ["CACHE_VARIABLE", "cache_folder", "replace_file", "write_bytes", "write_text"]
+__all__ = ["CACHE_VARIABLE", "cache_folder", "is_running", "replace_file", "write_bytes", "write_text"]
 
 CACHE_VARIABLE = "GAMUTWRIGHT_CACHE"
 
@@ -34,6 +34,33 @@ def cache_folder() -> Path:
     """
     named = os.environ.get(CACHE_VARIABLE)
     return Path(named) if named else user_cache_path("gamutwright", appauthor=False)
+
+
+def is_running(process: int) -> bool:
+    """Whether a process is there, so that what it left half-made can be cleared away once it is not.
+
+    Parameters
+    ----------
+    process : int
+        Its number.
+
+    Returns
+    -------
+    bool
+        True where it cannot be told.
+
+    Examples
+    --------
+    >>> is_running(os.getpid())
+    True
+    """
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except (OSError, OverflowError):
+        pass
+    return True
 
 
 def replace_file(path: Path, write: Callable[[IO[bytes]], None]) -> None:

@@ -1,8 +1,8 @@
 """What of a published package no longer holds: its script checked again with today's facts and definitions.
 
 Conventions: a package is a folder with `script.md` and `ledger.json`; times are those of its film. A statement that was
-confirmed when the package was made and is not today is a correction; a definition that changed while the value stayed is
-told as well.
+confirmed when the package was made and is not today is a correction; a definition that changed while the value stayed
+is told as well.
 """
 
 from __future__ import annotations

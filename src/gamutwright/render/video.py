@@ -21,6 +21,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from gamutwright.errors import FileError
+from gamutwright.files import is_running
 from gamutwright.ir.sound import TICKS_PER_SECOND
 from gamutwright.ir.timeline import Timeline
 from gamutwright.jobs.run import LocalPool
@@ -119,18 +120,8 @@ def _clear(place: Path) -> None:
     """Remove what a killed program left beside a film: work places carry the number of their process."""
     for folder in place.parent.glob(f".{place.name}-*-*"):
         number = folder.name.removeprefix(f".{place.name}-").split("-")[0]
-        if folder.is_dir() and number.isdigit() and not _is_alive(int(number)):
+        if folder.is_dir() and number.isdigit() and not is_running(int(number)):
             shutil.rmtree(folder, ignore_errors=True)
-
-
-def _is_alive(process: int) -> bool:
-    try:
-        os.kill(process, 0)
-    except ProcessLookupError:
-        return False
-    except (OSError, OverflowError):
-        pass
-    return True
 
 
 def _join(timeline: Timeline, pictures: Iterable[bytes], sound: Iterable[bytes], film: Path) -> None:
