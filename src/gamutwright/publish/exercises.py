@@ -35,6 +35,8 @@ __all__ = ["Exercise", "Row", "Tick", "exercises", "moved_scale", "moved_to", "s
 MOST_CHORDS = 4
 _MOVES = (-1, 1, 2, -2, 3, -3, 4, -4, 5, -5)
 """Where else to write a scale, in fifths: the nearest roots first."""
+_FLATTEST, _SHARPEST = -15, 19
+"""F with two flats and B with two sharps, in fifths from C."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -307,10 +309,13 @@ def moved_to(scale: Scale) -> tuple[str, ...]:
     ('C', 'D', 'E', 'F#', 'G', 'A', 'Bb')
     """
     places = [name_to_fifths(name) for name in tone_names(scale)]
-    options = [tuple(fifths_to_name(place + move) for place in places) for move in _MOVES]
+    moves = [move for move in _MOVES if min(places) + move >= _FLATTEST and max(places) + move <= _SHARPEST]
+    options = [tuple(fifths_to_name(place + move) for place in places) for move in moves]
     for option in options:
         if all(abs(accidental(name)) <= 1 for name in option):
             return option
+    # A spelling fixed by hand may reach so far that no move of it can be written; then it is spelled anew.
+    options = options or [tone_names(scale.transposed(5))]
     return min(options, key=lambda option: sum(abs(accidental(name)) for name in option))
 
 

@@ -5,7 +5,7 @@ value, places and source. The second has exercises computed from the scale and t
 answers are the same exercises, solved, with a line of why.
 
 The sheets are set by typst from one file of data: texts of a lesson arrive as JSON strings and are never read as code.
-Type and pictures shrink in six levels until a page holds its part; what the smallest cannot hold goes on on a further
+Type and pictures shrink in steps until a page holds its part; what the smallest cannot hold goes on on a further
 page, and nothing is left out but definitions. Only four typefaces are there, so a character that none has is refused.
 
 Conventions: PDF/UA-1 (ISO 14289-1), without dates, so that the same lesson gives the same bytes. Texts pass through
@@ -45,6 +45,8 @@ PAPERS = {"a4": "a4", "letter": "us-letter"}
 """Sizes of paper, and what typst calls them."""
 
 _LONGEST_WORD = 24
+_BREAK = "\u200b"
+"""A zero-width space, where a word without an end may break."""
 _MOST_PAGES = 9
 _TUNED_OTHERWISE = {"Hindustani thaats", "Carnatic melakartas", "Japanese scales"}
 """Traditions of the table of names whose tuning is not that of twelve equal steps."""
@@ -76,8 +78,7 @@ class _Texts:
         """Note a text, and make it fit to be set."""
         made = legible(text)
         self.printed.append((origin, made))
-        # A zero-width space lets a word without an end break.
-        return re.sub(rf"(\S{{{_LONGEST_WORD}}})(?=\S)", "\\1\u200b", made)
+        return re.sub(rf"(\S{{{_LONGEST_WORD}}})(?=\S)", rf"\1{_BREAK}", made)
 
 
 def handout(lesson: Lesson, questions: tuple[Question, ...], *, paper: str = "a4") -> Handout:
@@ -105,7 +106,7 @@ def handout(lesson: Lesson, questions: tuple[Question, ...], *, paper: str = "a4
         If typst or a font is not installed.
     """
     data, _ = _data(lesson, questions, paper)
-    return Handout(_set(data), _set({**data, **data["solved"], "is-answers": True}))
+    return Handout(_set(data)[0], _set({**data, **data["solved"], "is-answers": True})[0])
 
 
 def printed_handout(
@@ -147,6 +148,7 @@ def _data(lesson: Lesson, questions: tuple[Question, ...], paper: str) -> tuple[
         "families": FAMILIES,
         "is-answers": False,
         "title": title,
+        "document": title.replace(_BREAK, ""),
         "subtitle": _subtitle(lesson, tones, texts, words),
         "footer": texts.put("sheet", words.say("made-with")),
         "pages": [texts.put("sheet", words.say("page", page=page)) for page in range(1, _MOST_PAGES + 1)],
@@ -163,7 +165,8 @@ def _data(lesson: Lesson, questions: tuple[Question, ...], paper: str) -> tuple[
         data[f"{key}-heading"] = texts.put("sheet", words.say(key))
     data["tick-one"] = texts.put("sheet", words.say("tick-one"))
     solved = [_task(lesson, number, task, texts, is_solved=True) for number, task in enumerate(tasks, 1)]
-    data["solved"] = {"exercises": solved, "title": texts.put("lesson", f"{words.say('answers')}: {lesson.title}")}
+    heading = texts.put("lesson", f"{words.say('answers')}: {lesson.title}")
+    data["solved"] = {"exercises": solved, "title": heading, "document": heading.replace(_BREAK, "")}
     return data, texts
 
 
@@ -314,8 +317,8 @@ def _question(number: int, question: Question, texts: _Texts) -> dict[str, Any]:
     }
 
 
-def _set(data: dict[str, Any], form: Literal["pdf", "png"] = "pdf") -> bytes:
-    """Set the sheet; the data come in as one string, and the root is an empty folder."""
+def _set(data: dict[str, Any], form: Literal["pdf", "png"] = "pdf") -> tuple[bytes, ...]:
+    """Set a sheet, one PDF or a picture of each page; data come in as one string, and the root is an empty folder."""
     require("typst", "typst", "setting handouts")
     import typst  # noqa: PLC0415 - only for print
 
@@ -342,6 +345,4 @@ def _set(data: dict[str, Any], form: Literal["pdf", "png"] = "pdf") -> bytes:
                 f"it cannot be set: {error.message}",
                 "This is a mistake in the program that sets it; please report it.",
             ) from error
-    if isinstance(made, list):
-        return b"".join(made)
-    return bytes(made or b"")
+    return tuple(made) if isinstance(made, list) else (made or b"",)
