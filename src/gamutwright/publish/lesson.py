@@ -24,6 +24,7 @@ from gamutwright.lesson.credits import Credits
 from gamutwright.lesson.script import Script
 from gamutwright.lesson.wording.cards import CardWords, card_words
 from gamutwright.lesson.wording.engine import Wording, wording_for
+from gamutwright.lesson.wording.values import written_text
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols
 
@@ -190,12 +191,21 @@ def printed_value(fact: Fact, value: Value, language: str) -> str:
     '0,9929 (139/140)'
     >>> printed_value(facts["spelling"], ("C", "Eb", "B"), "de")
     'C, Es, H'
+    >>> printed_value(facts["hemitonia"], "anhemitonic", "de")
+    'anhemitonisch'
+    >>> printed_value(facts["systematic_name"], "lydian b7", "de")
+    'lydisch ♭7'
     """
     if fact.dtype in {Dtype.TEXT, Dtype.TEXTS}:
-        words = card_words(language)
         items = (value,) if isinstance(value, str) else value if isinstance(value, tuple) else ()
-        value = tuple(words.note(to_symbols(item)) for item in items if isinstance(item, str)) or value
+        value = tuple(_written(fact, item, language) for item in items if isinstance(item, str)) or value
     return _printed(value, language)
+
+
+def _written(fact: Fact, text: str, language: str) -> str:
+    """Print a text: notes, names of scales, and words out of a fixed few as the language has them."""
+    fixed = wording_for(language).words_of(fact).get(text, "")
+    return fixed or card_words(language).note(to_symbols(written_text(fact, text, language)))
 
 
 def _printed(value: Value, language: str) -> str:

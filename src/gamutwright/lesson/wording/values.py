@@ -32,6 +32,7 @@ __all__ = [
     "spoken_tone",
     "text_in_words",
     "value_as_words",
+    "written_text",
 ]
 
 MOST_PLACES = 6
@@ -51,6 +52,32 @@ _LONGEST_OF = {
 }
 _MOST_ALIKE = 6
 _DECIMALS = {"cents": 0, "hertz": 0}
+
+
+def written_text(fact: Fact, text: str, language: str) -> str:
+    """Write one text of a fact as a language prints it: names of scales translated, figures and signs left.
+
+    Parameters
+    ----------
+    fact : Fact
+        The fact.
+    text : str
+        The text, or one entry of a list of texts.
+    language : str
+        Language tag.
+
+    Returns
+    -------
+    str
+        Its print.
+
+    Examples
+    --------
+    >>> from gamutwright.facts.registry import default_registry
+    >>> written_text(default_registry().fact("systematic_name"), "lydian b7", "de")
+    'lydisch b7'
+    """
+    return _scale_name(text, language) if _SPEAKERS.get(fact.id) is spoken_scale_name else text
 
 
 def _scale_name(text: str, language: str) -> str:
