@@ -10,7 +10,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
 
-from gamutwright.facts.model import Citation
+from gamutwright.facts.model import Citation, Source
+from gamutwright.facts.vocabulary import Evidence
 from gamutwright.ir.sound import TICKS_PER_SECOND
 from gamutwright.lesson.script import Line
 from gamutwright.lesson.wording.values import pointing_words
@@ -33,14 +34,8 @@ __all__ = [
 ]
 
 _EQUAL_TRADITIONS = frozenset(
-    {
-        "church modes",
-        "jazz practice",
-        "modes of limited transposition",
-        "pentatonic scales",
-        "tonal practice",
-        "twentieth-century scales",
-    }
+    "church modes|jazz practice|modes of limited transposition|pentatonic scales|tonal practice|"
+    "twentieth-century scales".split("|")
 )
 """Traditions whose instruments are, or by now mostly are, tuned by twelve steps to the octave."""
 
@@ -359,7 +354,13 @@ def cited_sources(lesson: Lesson, words: PageWords, printer: Printer) -> tuple[T
     """
     cited = dict.fromkeys(citation for telling in lesson.tellings for citation in telling.sources)
     ordered = sorted(cited, key=lambda c: (not c.source.author, c.source.author, c.source.year, c.locator))
-    return tuple(printer.text(f"source:{c.source.key}", citation_text(c, words)) for c in ordered)
+    places: dict[tuple[Source, Evidence], list[str]] = {}
+    for citation in ordered:
+        places.setdefault((citation.source, citation.evidence), []).append(citation.locator)
+    return tuple(
+        printer.text(f"source:{source.key}", citation_text(Citation(source, "; ".join(at), evidence), words))
+        for (source, evidence), at in places.items()
+    )
 
 
 def names_told(lesson: Lesson, words: PageWords, printer: Printer) -> tuple[tuple[Traced, ...], bool]:
