@@ -434,8 +434,9 @@ def test_dark_is_chosen_and_remembered(page: Page, folder: Path):
     button.click()
     dark = page.evaluate("getComputedStyle(document.body).backgroundColor")
     assert dark == "rgb(16, 21, 31)"
+    page.wait_for_function("localStorage.getItem('lesson-theme') === 'dark'")
     page.reload()
-    assert page.evaluate("getComputedStyle(document.body).backgroundColor") == dark
+    page.wait_for_function(f"getComputedStyle(document.body).backgroundColor === {json.dumps(dark)}")
     assert button.get_attribute("aria-pressed") == "true"
     page.evaluate("localStorage.clear()")
     page.add_init_script("Object.defineProperty(window, 'localStorage', { get() { throw new Error('none') } })")

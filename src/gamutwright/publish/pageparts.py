@@ -34,9 +34,8 @@ __all__ = [
 ]
 
 _EQUAL_TRADITIONS = frozenset(
-    "church modes|jazz practice|modes of limited transposition|pentatonic scales|tonal practice|"
-    "twentieth-century scales".split("|")
-)
+    ("church modes", "jazz practice", "modes of limited transposition", "pentatonic scales", "tonal practice")
+) | {"twentieth-century scales"}
 """Traditions whose instruments are, or by now mostly are, tuned by twelve steps to the octave."""
 
 
