@@ -1,0 +1,316 @@
+"""A lesson as a score: MusicXML 4.0 with the scale as it is heard, its modes, its triads and its seventh chords.
+
+Reference: W3C Music Notation Community Group, MusicXML 4.0 (2021), from memory.
+
+**Conventions.** Notes are spelled as the lesson spells them and stand where its sounds are heard, C4 being middle C; no
+key signature, so every sharp and flat is written, once in a measure. A scale or a mode is one measure of quarter notes,
+a chord one of a whole note; beats are counted but not shown. In other divisions than twelve a note takes the nearest
+letter, `alter` has the exact distance in semitones to four places, and the sign is that of the nearest quarter tone.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from importlib import resources
+from typing import Any
+from xml.etree import ElementTree as ET
+
+from gamutwright.diagrams.phrases import Performance
+from gamutwright.diagrams.pitches import Register, close_voicing
+from gamutwright.publish.lesson import Lesson
+from gamutwright.publish.pagetext import tidy
+from gamutwright.publish.qti import xml_bytes
+from gamutwright.theory.harmony import Chord, seventh_chords, triads
+from gamutwright.theory.notenames import accidental, to_symbols
+from gamutwright.theory.scale import Scale
+from gamutwright.theory.spelling import tone_name_map
+
+__all__ = ["Pitch", "pitch_of", "score"]
+
+_NATURALS = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
+_MIDDLE_C = 60
+_SIGNS = {
+    -6: "triple-flat",
+    -4: "flat-flat",
+    -2: "flat",
+    -1: "quarter-flat",
+    0: "natural",
+    1: "quarter-sharp",
+    2: "sharp",
+    4: "double-sharp",
+    6: "triple-sharp",
+}
+"""Name of an accidental by quarter tones."""
+_KINDS = {
+    "": "major",
+    "m": "minor",
+    "dim": "diminished",
+    "aug": "augmented",
+    "maj7": "major-seventh",
+    "7": "dominant",
+    "m7": "minor-seventh",
+    "m7b5": "half-diminished",
+    "dim7": "diminished-seventh",
+    "mM7": "major-minor",
+    "+M7": "major-seventh",
+}
+"""Kind of chord by suffix."""
+_RAISED_FIFTH = "+M7"
+"""The augmented chord with a major seventh has no kind of its own: it is a major seventh chord with a raised fifth."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pitch:
+    """A written pitch.
+
+    Parameters
+    ----------
+    step : str
+        Letter.
+    alter : Fraction
+        Semitones above the natural.
+    octave : int
+        4 from middle C up to the B above.
+    """
+
+    step: str
+    alter: Fraction
+    octave: int
+
+    @property
+    def semitones(self) -> Fraction:
+        """Semitones above middle C."""
+        return _NATURALS[self.step] + self.alter + 12 * (self.octave - 4)
+
+
+@dataclass(frozen=True, slots=True)
+class _Event:
+    """Notes that begin together, how many quarters they last, and what stands under or over them."""
+
+    pitches: tuple[Pitch, ...]
+    quarters: int = 1
+    lyric: str = ""
+    chord: Chord | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Measure:
+    events: tuple[_Event, ...]
+    words: tuple[str, ...] = ()
+    begins_section: bool = False
+    ends_section: bool = False
+
+
+def pitch_of(scale: Scale, step: int) -> Pitch:
+    """Write a step of a scale where it is heard.
+
+    Parameters
+    ----------
+    scale : Scale
+        The scale.
+    step : int
+        Steps above the root where sounds begin; in twelve divisions one of its tones in any octave.
+
+    Returns
+    -------
+    Pitch
+        Its letter, alteration and octave.
+
+    Examples
+    --------
+    >>> pitch_of(Scale.of(7, 9, 11, 1, 2, 4, 5), 6)
+    Pitch(step='C', alter=Fraction(1, 1), octave=4)
+    >>> pitch_of(Scale.of(0, 3, divisions=24), 3)
+    Pitch(step='D', alter=Fraction(-1, 2), octave=4)
+    """
+    n = scale.divisions
+    height = Fraction(12 * (scale.root + Register(scale).lowest + step), n)
+    if n == 12:
+        name = tone_name_map(scale)[step % 12]
+        letter, alter = name[0], Fraction(accidental(name))
+    else:
+        letter, alter = min(
+            ((letter, (height - natural + 6) % 12 - 6) for letter, natural in _NATURALS.items()),
+            key=lambda found: (abs(found[1]), -found[1]),
+        )
+    octave = (height - alter - _NATURALS[letter]) / 12 + 4
+    return Pitch(letter, alter, int(octave))
+
+
+@lru_cache(maxsize=8)
+def _words(language: str) -> Mapping[str, Any]:
+    file = resources.files("gamutwright.publish").joinpath("wordings", f"score-{language}.toml")
+    return tomllib.loads(file.read_text(encoding="utf-8"))
+
+
+def _run(scale: Scale, steps: tuple[int, ...]) -> tuple[_Event, ...]:
+    n = scale.divisions
+    return tuple(_Event((pitch_of(scale, step),), lyric="" if n == 12 else str(step % n)) for step in steps)
+
+
+def _scale_measure(lesson: Lesson, words: Mapping[str, Any]) -> _Measure:
+    scale = lesson.scale
+    tones = scale.tones
+    steps = (*tones, tones[0] + scale.divisions, *reversed(tones))
+    notice = [line.format(divisions=scale.divisions) for line in words["division"]] if scale.divisions != 12 else []
+    return _Measure(_run(scale, steps), (words["scale"], *notice), begins_section=True, ends_section=True)
+
+
+def _mode_measures(lesson: Lesson, words: Mapping[str, Any]) -> Iterator[_Measure]:
+    scale, masks = lesson.scale, set[int]()
+    for degree, tone in enumerate(scale.tones, 1):
+        mask = scale.mode(degree).mask
+        if mask in masks:
+            continue
+        masks.add(mask)
+        above = tuple(step + (0 if step >= tone else scale.divisions) for step in scale.tones)
+        if scale.divisions == 12:
+            name = lesson.card_words.note(to_symbols(tone_name_map(scale)[tone]))
+            # Fewer fonts have the double signs than the single ones.
+            title = words["mode"].format(tone=name.replace("𝄪", "♯♯").replace("𝄫", "♭♭"))
+        else:
+            title = words["mode-step"].format(tone=tone)
+        yield _Measure(_run(scale, (*sorted(above), tone + scale.divisions)), (title,), begins_section=degree == 1)
+
+
+def _chord_measures(scale: Scale, chords: tuple[Chord, ...], title: str) -> Iterator[_Measure]:
+    for number, chord in enumerate(chords):
+        pitches = tuple(pitch_of(scale, step) for step in close_voicing(chord.tones, 12))
+        first, last = number == 0, number == len(chords) - 1
+        yield _Measure((_Event(pitches, 4, "", chord),), (title,) if first else (), first, last)
+
+
+def _measures(lesson: Lesson) -> tuple[_Measure, ...]:
+    words, scale = _words(lesson.wording.language), lesson.scale
+    measures = [_scale_measure(lesson, words)]
+    modes = list(_mode_measures(lesson, words))
+    if len(modes) > 1:
+        *others, last = modes
+        measures += [*others, _Measure(last.events, last.words, ends_section=True)]
+    if scale.divisions == 12:
+        measures += _chord_measures(scale, triads(scale), words["triads"])
+        measures += _chord_measures(scale, seventh_chords(scale), words["sevenths"])
+    return tuple(measures)
+
+
+def _add(parent: ET.Element, name: str, text: str | int = "", /, **attributes: str) -> ET.Element:
+    """Append an element; underscores in names of attributes stand for hyphens."""
+    child = ET.SubElement(parent, name, {key.replace("_", "-"): value for key, value in attributes.items()})
+    child.text = str(text) or None
+    return child
+
+
+def _decimal(number: Fraction) -> str:
+    text = f"{float(number):.4f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def _write_note(parent: ET.Element, pitch: Pitch, event: _Event, held: dict[tuple[str, int], int], place: int) -> None:
+    note = _add(parent, "note")
+    if place:
+        _add(note, "chord")
+    written = _add(note, "pitch")
+    _add(written, "step", pitch.step)
+    if pitch.alter:
+        _add(written, "alter", _decimal(pitch.alter))
+    _add(written, "octave", pitch.octave)
+    _add(note, "duration", event.quarters)
+    _add(note, "voice", 1)
+    _add(note, "type", "whole" if event.quarters == 4 else "quarter")
+    quarters = round(2 * pitch.alter)
+    if held.get((pitch.step, pitch.octave), 0) != quarters:
+        _add(note, "accidental", _SIGNS[quarters])
+    held[pitch.step, pitch.octave] = quarters
+    if event.quarters == 1:
+        _add(note, "stem", "up" if pitch.semitones < 11 else "down")
+    if event.lyric and not place:
+        lyric = _add(note, "lyric", number="1")
+        _add(lyric, "syllabic", "single")
+        _add(lyric, "text", event.lyric)
+
+
+def _write_chord_name(parent: ET.Element, chord: Chord, scale: Scale, language: str) -> None:
+    name = tone_name_map(scale)[chord.root]
+    harmony = _add(parent, "harmony")
+    root = _add(harmony, "root")
+    # The step B is read as H in German; chord symbols keep ♯ and ♭ there, so B♭ is unmistakable.
+    is_h = language == "de" and name == "B"
+    _add(root, "root-step", name[0], **({"text": "H"} if is_h else {}))
+    if accidental(name):
+        _add(root, "root-alter", accidental(name))
+    kind, text = _KINDS[chord.suffix], "maj7" if chord.suffix == _RAISED_FIFTH else chord.suffix
+    _add(harmony, "kind", kind, text=text.replace("b5", "♭5"))
+    if chord.suffix == _RAISED_FIFTH:
+        degree = _add(harmony, "degree")
+        _add(degree, "degree-value", 5)
+        _add(degree, "degree-alter", 1)
+        _add(degree, "degree-type", "alter")
+
+
+def _write_measure(part: ET.Element, number: int, measure: _Measure, lesson: Lesson, beats_before: int) -> int:
+    written = _add(part, "measure", number=str(number))
+    if measure.begins_section and number > 1:
+        _add(written, "print", new_system="yes")
+    beats = sum(event.quarters for event in measure.events)
+    if number == 1 or beats != beats_before:
+        _write_attributes(written, beats, is_first=number == 1)
+    for index, text in enumerate(measure.words):
+        direction = _add(written, "direction", placement="above" if index == 0 else "below")
+        style = {"font_style": "normal", "font_weight": "bold"} if index == 0 else {"font_style": "italic"}
+        _add(_add(direction, "direction-type"), "words", tidy(text), **style)
+        if number == 1 and index == 0:
+            _add(direction, "sound", tempo=_decimal(Fraction(Performance().tempo)))
+    held: dict[tuple[str, int], int] = {}
+    for event in measure.events:
+        if event.chord is not None:
+            _write_chord_name(written, event.chord, lesson.scale, lesson.wording.language)
+        for place, pitch in enumerate(event.pitches):
+            _write_note(written, pitch, event, held, place)
+    return beats
+
+
+def _write_attributes(written: ET.Element, beats: int, *, is_first: bool) -> None:
+    attributes = _add(written, "attributes")
+    if is_first:
+        _add(attributes, "divisions", 1)
+        _add(_add(attributes, "key"), "fifths", 0)
+    time = _add(attributes, "time", print_object="no")
+    _add(time, "beats", beats)
+    _add(time, "beat-type", 4)
+    if is_first:
+        clef = _add(attributes, "clef")
+        _add(clef, "sign", "G")
+        _add(clef, "line", 2)
+
+
+def score(lesson: Lesson) -> str:
+    """Write the score of a lesson.
+
+    Parameters
+    ----------
+    lesson : Lesson
+        The lesson.
+
+    Returns
+    -------
+    str
+        A MusicXML 4.0 document of one part.
+    """
+    root = ET.Element("score-partwise", version="4.0")
+    _add(_add(root, "work"), "work-title", tidy(lesson.title))
+    _add(_add(_add(root, "identification"), "encoding"), "software", "Gamutwright")
+    listed = _add(_add(root, "part-list"), "score-part", id="P1")
+    _add(listed, "part-name", _words(lesson.wording.language)["part"], print_object="no")
+    part = _add(root, "part", id="P1")
+    measures, beats = _measures(lesson), 0
+    for number, measure in enumerate(measures, 1):
+        beats = _write_measure(part, number, measure, lesson, beats)
+        is_last = number == len(measures)
+        if measure.ends_section or is_last:
+            bar = _add(part[-1], "barline", location="right")
+            _add(bar, "bar-style", "light-heavy" if is_last else "light-light")
+    return xml_bytes(root).decode()
