@@ -28,8 +28,9 @@ demo: $(READY)  ## From a scale of the demo course to a published lesson
 	$(BIN)/gamutwright draft G acoustic --force -o out/demo/draft.md
 	$(BIN)/gamutwright check $(LESSON) --ledger out/demo/claims.json --pace
 	$(BIN)/gamutwright picture G acoustic --mark semitone_steps -o out/demo/clock.svg
-	$(BIN)/gamutwright render $(LESSON) -o out/demo/acoustic
+	$(BIN)/gamutwright package $(LESSON) -o out/demo/acoustic
 	$(BIN)/gamutwright verify out/demo/acoustic/film.mp4
+	$(BIN)/gamutwright errata out/demo/acoustic
 
 test: $(READY)  ## All tests, on all cores
 	$(BIN)/python -m pytest -n auto --dist worksteal
@@ -46,6 +47,7 @@ bench: $(READY)  ## Benchmarks, with ratios against named alternatives
 docs: $(READY)  ## Write the pages that are generated from the code
 	$(BIN)/python docs/generate.py
 	$(BIN)/python docs/gallery.py
+	$(BIN)/python docs/lesson.py
 	$(BIN)/python docs/sheets.py
 
 clean:  ## Remove what was built

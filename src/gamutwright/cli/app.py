@@ -556,32 +556,40 @@ def take(
         speaking.choose(script, line, number)
 
 
+ScriptFile = Annotated[Path, typer.Argument(metavar="SCRIPT", help="A script that checks clean.")]
+OutFolder = Annotated[Path | None, typer.Option("--output", "-o", metavar="FOLDER", help="Where the files go.")]
+FrameSize = Annotated[SizeName, typer.Option("--size", help="Size of the frame.")]
+FrameTheme = Annotated[ThemeName, typer.Option("--theme", help="Colours.")]
+StoreFolder = Annotated[
+    Path | None, typer.Option("--store", metavar="FOLDER", help="Where intermediate results are kept.")
+]
+Workers = Annotated[int | None, typer.Option("--workers", min=1, help="How many processes; one for each core.")]
+Rate = Annotated[float, typer.Option("--rate", min=0.7, max=3, help="Speed of the voice; 1 is the usual.")]
+Pitch = Annotated[int, typer.Option("--pitch", min=0, max=99, help="Height of the built-in voice.")]
+Piper = Annotated[Path | None, typer.Option("--piper", metavar="MODEL", help="A Piper voice on your disk.")]
+Lexicon = Annotated[Path | None, typer.Option("--lexicon", metavar="FILE", help="How your own words are said.")]
+
+
 @app.command(
     epilog="Examples:  gamutwright render acoustic.md   |   "
     "gamutwright render lessons/acoustic/script.md -o out/acoustic   |   "
     "gamutwright render acoustic.md --size vertical --theme light"
 )
 def render(
-    script: Annotated[Path, typer.Argument(metavar="SCRIPT", help="A script that checks clean.")],
+    script: ScriptFile,
     *,
-    output: Annotated[Path | None, typer.Option("--output", "-o", metavar="FOLDER", help="Where the files go.")] = None,
-    size: Annotated[SizeName, typer.Option("--size", help="Size of the frame.")] = SizeName.P1080,
-    theme: Annotated[ThemeName, typer.Option("--theme", help="Colours.")] = ThemeName.NIGHT,
+    output: OutFolder = None,
+    size: FrameSize = SizeName.P1080,
+    theme: FrameTheme = ThemeName.NIGHT,
     draft: Annotated[
         bool, typer.Option("--draft", help="Render although not every statement is proved; every frame says so.")
     ] = False,
-    store: Annotated[
-        Path | None, typer.Option("--store", metavar="FOLDER", help="Where intermediate results are kept.")
-    ] = None,
-    workers: Annotated[
-        int | None, typer.Option("--workers", min=1, help="How many processes; one for each core.")
-    ] = None,
-    rate: Annotated[float, typer.Option("--rate", min=0.7, max=3, help="Speed of the voice; 1 is the usual.")] = 1.0,
-    pitch: Annotated[int, typer.Option("--pitch", min=0, max=99, help="Height of the built-in voice.")] = 50,
-    piper: Annotated[Path | None, typer.Option("--piper", metavar="MODEL", help="A Piper voice on your disk.")] = None,
-    words: Annotated[
-        Path | None, typer.Option("--lexicon", metavar="FILE", help="How your own words are said.")
-    ] = None,
+    store: StoreFolder = None,
+    workers: Workers = None,
+    rate: Rate = 1.0,
+    pitch: Pitch = 50,
+    piper: Piper = None,
+    words: Lexicon = None,
 ) -> None:
     """Make the film of a script, with captions and chapters. What has not changed is not made again."""
     from gamutwright.cli import rendering
@@ -589,6 +597,46 @@ def render(
     rendering.run(
         rendering.Wanted(script, output, size.value, theme.value, draft, store, workers, rate, pitch, piper, words)
     )
+
+
+@app.command(
+    epilog="Examples:  gamutwright package lessons/acoustic/script.md   |   "
+    "gamutwright package acoustic.md -o out/acoustic --size 720p"
+)
+def package(
+    script: ScriptFile,
+    *,
+    output: OutFolder = None,
+    size: FrameSize = SizeName.P1080,
+    theme: FrameTheme = ThemeName.NIGHT,
+    store: StoreFolder = None,
+    workers: Workers = None,
+    rate: Rate = 1.0,
+    pitch: Pitch = 50,
+    piper: Piper = None,
+    words: Lexicon = None,
+) -> None:
+    """Make everything a lesson is published with: film, page, handout, score, sounds, quiz, ledger, and a zip of it."""
+    from gamutwright.cli import rendering
+
+    rendering.run(
+        rendering.Wanted(
+            script, output, size.value, theme.value, False, store, workers, rate, pitch, piper, words, is_package=True
+        )
+    )
+
+
+@app.command(epilog="Examples:  gamutwright errata out/acoustic   |   gamutwright errata out/acoustic -o errata.md")
+def errata(
+    folder: Annotated[Path, typer.Argument(metavar="PACKAGE", help="A folder that `package` made.")],
+    *,
+    output: Annotated[Path | None, typer.Option("--output", "-o", metavar="FILE", help="Where the note goes.")] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Check a published lesson with today's definitions: what changed, where in the film, and what to write."""
+    from gamutwright.cli import publishing
+
+    raise typer.Exit(publishing.run_errata(folder, output, as_json=as_json))
 
 
 @app.command(

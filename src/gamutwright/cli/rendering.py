@@ -1,4 +1,4 @@
-"""`gamutwright render`: a checked script becomes a film, with captions, chapters and ledger beside it."""
+"""`gamutwright render` and `gamutwright package`: a checked script becomes a film, or all that a lesson consists of."""
 
 from __future__ import annotations
 
@@ -31,6 +31,7 @@ STAGES = {
     "making": "drawing, sounding, encoding",
     "level": "levelling",
     "film": "joining",
+    "package": "page, handout, quiz, score",
 }
 STOPPED = 130
 """Exit code after Ctrl-C, as shells give it."""
@@ -64,6 +65,8 @@ class Wanted:
         A Piper voice, instead of the built-in one.
     words : Path or None
         A lexicon of one's own.
+    is_package : bool
+        Whether everything that belongs to the lesson is made, not only the film.
     """
 
     script: Path
@@ -77,6 +80,7 @@ class Wanted:
     pitch: int = 50
     piper: Path | None = None
     words: Path | None = None
+    is_package: bool = False
 
     @property
     def folder(self) -> Path:
@@ -106,7 +110,7 @@ class Wanted:
         )
         how = [str(self.script.resolve()), str(self.folder.resolve()), self.size, self.theme, self.is_draft]
         voice = [self.rate, self.pitch, *(str(path.resolve()) if path else "" for path in (self.piper, self.words))]
-        return digest(["film", sources_digest(), packs, how, voice])
+        return digest(["package" if self.is_package else "film", sources_digest(), packs, how, voice])
 
     def voice(self, language: str) -> Voice:
         """Give the voice that speaks what is not recorded."""
@@ -158,30 +162,31 @@ def _make(wanted: Wanted, store: Store) -> dict[str, Plain]:
     inputs = wanted.inputs
     width, height = SIZES[wanted.size]
     script = load(wanted.script)
+    choices = Choices(
+        FilmStyle(width, height, wanted.theme),
+        wanted.voice(script.front.language),
+        wanted.script.parent,
+        takes_folder(wanted.script),
+        wanted.is_draft,
+    )
     with _progress() as tell:
-        made = make_film(
-            script,
-            wanted.folder,
-            Choices(
-                FilmStyle(width, height, wanted.theme),
-                wanted.voice(script.front.language),
-                wanted.script.parent,
-                takes_folder(wanted.script),
-                wanted.is_draft,
-            ),
-            progress=tell,
-            store=store,
-            workers=wanted.workers,
-        )
-    line = made.timeline
+        if wanted.is_package:
+            from gamutwright.packaging import make_package
+
+            package = make_package(script, wanted.folder, choices, progress=tell, store=store, workers=wanted.workers)
+            line = package.lesson.timeline
+            files = (*(package.folder / name for name in package.files), package.bundle)
+        else:
+            made = make_film(script, wanted.folder, choices, progress=tell, store=store, workers=wanted.workers)
+            line, files = made.timeline, made.files
     told: dict[str, Plain] = {
-        "files": [str(file) for file in made.files],
+        "files": [str(file) for file in files],
         "seconds": line.ticks / 48_000,
         "lines": len(line.lines),
         "captions": len(line.captions),
         "chapters": len(line.chapters),
     }
-    remember(store, wanted.key, inputs, made.files, told)
+    remember(store, wanted.key, inputs, files, told)
     return told
 
 
