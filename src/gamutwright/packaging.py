@@ -19,7 +19,7 @@ import os
 import re
 import shutil
 import time
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -48,6 +48,8 @@ __all__ = ["Package", "make_package"]
 
 CRATE = "ro-crate-metadata.json"
 QUESTIONS = 10
+STEPS = 6
+"""What is told of the progress beside the film."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -116,7 +118,7 @@ def make_package(
             _slug(folder.name), staged.timeline.title, staged.report, staged.registry, staged.timeline, staged.sounds,
             staged.made_by,
         )  # fmt: skip
-        told = (lambda done: progress("package", done, 6)) if progress else lambda _done: None
+        told = _telling(progress)
         asked = quiz(lesson, QUESTIONS)
         heard = _sounds(place, lesson, asked)
         told(1)
@@ -149,9 +151,12 @@ def make_package(
         names = tuple(sorted([*files, CRATE]))
     bundle = folder.with_name(f"{folder.name}.zip")
     replace_file(bundle, lambda file: write_zip(file, folder, names, lesson.slug))
-    if progress:
-        progress("package", 6, 6)
+    told(STEPS)
     return Package(folder, bundle, names, lesson, time.monotonic() - begun)
+
+
+def _telling(progress: Progress | None) -> Callable[[int], None]:
+    return (lambda done: progress("package", done, STEPS)) if progress else lambda _done: None
 
 
 def _slug(name: str) -> str:
