@@ -48,6 +48,7 @@ docs: $(READY)  ## Write the pages that are generated from the code
 	$(BIN)/python docs/generate.py
 	$(BIN)/python docs/gallery.py
 	$(BIN)/python docs/lesson.py
+	$(BIN)/python docs/packages.py
 	$(BIN)/python docs/sheets.py
 
 clean:  ## Remove what was built
