@@ -6,14 +6,19 @@ import hashlib
 import re
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 from math import log2
 
 import pytest
 
 from gamutwright.errors import DomainError
+from gamutwright.facts.profile import find
+from gamutwright.facts.registry import default_registry
+from gamutwright.publish.lesson import Lesson, Telling
 from gamutwright.publish.nearscales import Nearness, near_scales
 from gamutwright.publish.question import Choice, Question
 from gamutwright.publish.quiz import Quiz, printed_quiz, quiz
+from gamutwright.theory.naming import scales_called
 from gamutwright.theory.scale import Scale
 from publish.lessons import lesson
 
@@ -173,18 +178,55 @@ def test_modes_are_rotations(quizzes: Quizzes):
     assert asked
 
 
-def test_chords_of_wrong_answers_need_a_tone_that_is_not_there():
+def telling(name: str, fact_id: str) -> Lesson:
+    """A lesson that tells this one fact."""
+    made = lesson(name)
+    fact = default_registry().facts[fact_id]
+    found = find(fact, made.scale)
+    assert found.value is not None
+    told = Telling(fact, fact.title, found.value, "", "", "It is so.", "", found.witnesses, (), "line", 0)
+    return replace(made, tellings=(told,))
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "G acoustic",
+        "C octatonic, semitone first",
+        "Ab octatonic, tone first",
+        "C E G# B",
+        "Eb hexatonic, semitone first",
+        "B major",
+    ],
+)
+def test_chords_of_wrong_answers_need_a_tone_that_is_not_there(name: str):
     """Triads by their definition: 4+3, 3+4, 3+3 and 4+4 semitones (rudiments; common practice, no source)."""
-    made = lesson("G acoustic", "en", 20.0)
-    asked = [q for q in quiz(made, 100).questions if q.fact_id == "triads"]
+    made = telling(name, "triads")
     shapes = {"major": (0, 4, 7), "minor": (0, 3, 7), "diminished": (0, 3, 6), "augmented": (0, 4, 8)}
-    assert asked
-    for question in asked:
+    for seed in map(str, range(30)):
+        (question,) = (q for q in quiz(made, 100, seed).questions if q.fact_id == "triads")
         for choice in question.choices:
             root, kind = choice.text.rsplit(" ", 1)
-            start = letters_to_pitch_class(root.replace(" sharp", "♯").replace(" flat", "♭"), "en")
+            signs = root.replace(" double", "").replace(" sharp", "♯").replace(" flat", "♭")
+            start = letters_to_pitch_class(signs + signs[1:] * (" double" in root), "en")
             tones = {(start + step) % 12 for step in shapes[kind]}
-            assert (tones <= set(made.scale.pitch_classes)) is choice.is_right
+            assert (tones <= set(made.scale.pitch_classes)) is choice.is_right, (seed, choice)
+
+
+@pytest.mark.parametrize("name", ["C major pentatonic", "A minor pentatonic", "C E G", "D F A C"])
+def test_only_the_right_larger_scale_holds_every_tone(name: str):
+    """Tones of named scales as the table of names gives them, apart from the fact that lists larger scales."""
+    made = telling(name, "named_supersets")
+    checked = 0
+    for seed in map(str, range(10)):
+        for question in quiz(made, 100, seed).questions:
+            if question.fact_id == "named_supersets":
+                for choice in question.choices:
+                    masks = {record.mask for record in scales_called(choice.text)}
+                    holds = {mask & made.scale.mask == made.scale.mask for mask in masks}
+                    assert not masks or (choice.is_right in holds), choice
+                    checked += bool(masks)
+    assert checked
 
 
 def test_the_right_place_is_spread_evenly(quizzes: Quizzes):
