@@ -28,8 +28,8 @@ from gamutwright.files import is_running, replace_file, write_bytes, write_text
 from gamutwright.jobs.store import Store
 from gamutwright.lesson.script import Script
 from gamutwright.publish.book import with_lesson
-from gamutwright.publish.bundle import write_zip
-from gamutwright.publish.cartridge import cartridge, stable_zip
+from gamutwright.publish.bundle import stable_zip, write_zip
+from gamutwright.publish.cartridge import cartridge
 from gamutwright.publish.description import publish_page
 from gamutwright.publish.handout import handout, printed_handout
 from gamutwright.publish.lesson import Lesson, lesson_of

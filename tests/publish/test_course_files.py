@@ -10,7 +10,8 @@ from xml.dom.minidom import Document, Element, parseString
 import pytest
 
 from gamutwright.errors import DomainError
-from gamutwright.publish.cartridge import cartridge, stable_zip
+from gamutwright.publish.bundle import stable_zip
+from gamutwright.publish.cartridge import cartridge
 from gamutwright.publish.lesson import Lesson
 from gamutwright.publish.qti import media_type, qti_files
 from gamutwright.publish.question import Question

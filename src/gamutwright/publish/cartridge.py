@@ -10,12 +10,11 @@ the profile has it, so whatever a lesson is called is escaped twice: once as HTM
 
 from __future__ import annotations
 
-import io
-import zipfile
 from collections.abc import Mapping
 from html import escape
 from xml.etree import ElementTree as ET
 
+from gamutwright.publish.bundle import stable_zip
 from gamutwright.publish.lesson import Lesson
 from gamutwright.publish.pagetext import tidy
 from gamutwright.publish.qti import CHOICE_NAMES, media_type, sound_file, xml_bytes
@@ -23,7 +22,7 @@ from gamutwright.publish.question import Question
 from gamutwright.publish.quiz import Quiz
 from gamutwright.publish.quizwords import quiz_words
 
-__all__ = ["CARTRIDGE", "LOM", "QTI_1", "cartridge", "stable_zip"]
+__all__ = ["cartridge"]
 
 CARTRIDGE = "http://www.imsglobal.org/xsd/imsccv1p3/imscp_v1p1"
 LOM = "http://ltsc.ieee.org/xsd/imsccv1p3/LOM/manifest"
@@ -33,36 +32,6 @@ _XSI = "http://www.w3.org/2001/XMLSchema-instance"
 _ASSESSMENT = "imsqti_xmlv1p2/imscc_xmlv1p3/assessment"
 _BASE = "$IMS-CC-FILEBASE$"
 """The token that stands for the root of the cartridge in HTML."""
-_EARLIEST = (1980, 1, 1, 0, 0, 0)
-_MODE = 0o100644 << 16
-
-
-def stable_zip(files: Mapping[str, bytes]) -> bytes:
-    """Pack files so that the same files give the same bytes.
-
-    Parameters
-    ----------
-    files : mapping of str to bytes
-        Contents by path.
-
-    Returns
-    -------
-    bytes
-        The zip, its entries sorted, stored and dated 1 January 1980.
-
-    Examples
-    --------
-    >>> stable_zip({"b": b"2", "a": b"1"}) == stable_zip({"a": b"1", "b": b"2"})
-    True
-    """
-    buffer = io.BytesIO()
-    with zipfile.ZipFile(buffer, "w", zipfile.ZIP_STORED) as archive:
-        for name in sorted(files):
-            entry = zipfile.ZipInfo(name, _EARLIEST)
-            entry.create_system = 3
-            entry.external_attr = _MODE
-            archive.writestr(entry, files[name])
-    return buffer.getvalue()
 
 
 def cartridge(quiz: Quiz, lesson: Lesson, sounds: Mapping[str, bytes]) -> bytes:

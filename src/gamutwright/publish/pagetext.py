@@ -9,16 +9,14 @@ and in the list of what the page prints. So the list cannot miss one.
 
 from __future__ import annotations
 
-import tomllib
 import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 from html import escape
-from importlib import resources
 from types import MappingProxyType
 
-from gamutwright.errors import DomainError
+from gamutwright.lesson.wording.wordfile import base_language, language_table
 
 __all__ = ["PageWords", "Printer", "Raw", "Traced", "page_words", "tidy"]
 
@@ -203,11 +201,7 @@ def page_words(language: str) -> PageWords:
     >>> page_words("en").say("transcript")
     'Transcript'
     """
-    base = language.partition("-")[0].casefold()
-    file = resources.files("gamutwright.publish").joinpath("pagekit", f"words-{base}.toml")
-    if not base.isalpha() or not file.is_file():
-        raise DomainError(f"language '{language}'", "there are no words for its page", "Choose en or de.")
-    table = tomllib.loads(file.read_text(encoding="utf-8"))
+    base, table = base_language(language), language_table("gamutwright.publish.pagekit", "words", language)
     return PageWords(
         base, MappingProxyType(table["words"]), MappingProxyType(table["see"]), MappingProxyType(table["evidence"])
     )

@@ -7,13 +7,10 @@ of its steps above the root.
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib import resources
 
-from gamutwright.errors import DomainError
 from gamutwright.facts.model import Dtype, Fact, Value
 from gamutwright.lesson.draft import spoken_name
 from gamutwright.lesson.wording.cards import CardWords, card_words
@@ -22,6 +19,7 @@ from gamutwright.lesson.wording.names import spoken_note
 from gamutwright.lesson.wording.values import spoken_scale_name
 from gamutwright.publish.lesson import printed_value
 from gamutwright.publish.nearscales import Nearness, NearScale
+from gamutwright.publish.wordings import words_of
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.notenames import to_symbols
 from gamutwright.theory.scale import Scale
@@ -222,7 +220,4 @@ def quiz_words(language: str) -> QuizWords:
     'Not quite.'
     """
     wording = wording_for(language)
-    file = resources.files("gamutwright.publish").joinpath("wordings", f"quiz-{wording.language}.toml")
-    if not file.is_file():
-        raise DomainError(f"language '{language}'", "there are no words for a quiz", "Choose en or de.")
-    return QuizWords(wording, card_words(language), tomllib.loads(file.read_text(encoding="utf-8")))
+    return QuizWords(wording, card_words(language), words_of("quiz", language))

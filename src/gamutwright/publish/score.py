@@ -10,12 +10,9 @@ letter, `alter` has the exact distance in semitones to four places, and the sign
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
-from importlib import resources
 from typing import Any
 from xml.etree import ElementTree as ET
 
@@ -24,6 +21,7 @@ from gamutwright.diagrams.pitches import Register, close_voicing
 from gamutwright.publish.lesson import Lesson
 from gamutwright.publish.pagetext import tidy
 from gamutwright.publish.qti import xml_bytes
+from gamutwright.publish.wordings import words_of
 from gamutwright.theory.harmony import Chord, seventh_chords, triads
 from gamutwright.theory.notenames import accidental, to_symbols
 from gamutwright.theory.scale import Scale
@@ -141,12 +139,6 @@ def pitch_of(scale: Scale, step: int) -> Pitch:
     return Pitch(letter, alter, int(octave))
 
 
-@lru_cache(maxsize=8)
-def _words(language: str) -> Mapping[str, Any]:
-    file = resources.files("gamutwright.publish").joinpath("wordings", f"score-{language}.toml")
-    return tomllib.loads(file.read_text(encoding="utf-8"))
-
-
 def _run(scale: Scale, steps: tuple[int, ...]) -> tuple[_Event, ...]:
     n = scale.divisions
     return tuple(_Event((pitch_of(scale, step),), lyric="" if n == 12 else str(step % n)) for step in steps)
@@ -185,7 +177,7 @@ def _chord_measures(scale: Scale, chords: tuple[Chord, ...], title: str) -> Iter
 
 
 def _measures(lesson: Lesson) -> tuple[_Measure, ...]:
-    words, scale = _words(lesson.wording.language), lesson.scale
+    words, scale = words_of("score", lesson.wording.language), lesson.scale
     measures = [_scale_measure(lesson, words)]
     modes = list(_mode_measures(lesson, words))
     if len(modes) > 1:
@@ -304,7 +296,7 @@ def score(lesson: Lesson) -> str:
     _add(_add(root, "work"), "work-title", tidy(lesson.title))
     _add(_add(_add(root, "identification"), "encoding"), "software", "Gamutwright")
     listed = _add(_add(root, "part-list"), "score-part", id="P1")
-    _add(listed, "part-name", _words(lesson.wording.language)["part"], print_object="no")
+    _add(listed, "part-name", words_of("score", lesson.wording.language)["part"], print_object="no")
     part = _add(root, "part", id="P1")
     measures, beats = _measures(lesson), 0
     for number, measure in enumerate(measures, 1):

@@ -8,16 +8,15 @@ Conventions: notes come in as they are spelled with signs (E♭) and go out as t
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib import resources
 from types import MappingProxyType
 
 from gamutwright.errors import DomainError
 from gamutwright.facts.model import Fact
 from gamutwright.lesson.wording.names import spoken_note
+from gamutwright.lesson.wording.wordfile import base_language, language_table
 from gamutwright.theory.notenames import to_symbols
 
 __all__ = ["CardWords", "card_words"]
@@ -146,11 +145,7 @@ def card_words(language: str) -> CardWords:
     >>> card_words("en").say("next")
     'Next lesson'
     """
-    base = language.partition("-")[0].casefold()
-    file = resources.files("gamutwright.lesson.wording").joinpath(f"cards-{base}.toml")
-    if not file.is_file():
-        raise DomainError(f"language '{language}'", "there are no words for its cards", "Choose en or de.")
-    table = tomllib.loads(file.read_text(encoding="utf-8"))
+    base, table = base_language(language), language_table("gamutwright.lesson.wording", "cards", language)
     notes = {}
     if base != _SPELLED_ALIKE:
         names = [letter + sign for letter in _LETTERS for sign in _SIGNS]

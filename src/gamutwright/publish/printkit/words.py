@@ -6,14 +6,13 @@ Conventions: slots are names in braces; what comes into them is not searched for
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib import resources
 from types import MappingProxyType
 
 from gamutwright.errors import DomainError
+from gamutwright.lesson.wording.wordfile import base_language, language_table
 
 __all__ = ["SheetWords", "sheet_words"]
 
@@ -90,8 +89,5 @@ def sheet_words(language: str) -> SheetWords:
     >>> sheet_words("en").say("answers")
     'Answers'
     """
-    base = language.partition("-")[0].casefold()
-    file = resources.files("gamutwright.publish.printkit").joinpath(f"words-{base}.toml")
-    if not re.fullmatch("[a-z]{2,3}", base) or not file.is_file():
-        raise DomainError(f"language '{language}'", "there are no words for its sheets", "Choose en or de.")
-    return SheetWords(base, MappingProxyType(tomllib.loads(file.read_text(encoding="utf-8"))))
+    table = language_table("gamutwright.publish.printkit", "words", language)
+    return SheetWords(base_language(language), MappingProxyType(table))

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
-from functools import lru_cache
-from importlib import resources
 from typing import Any
+
+from gamutwright.lesson.wording.wordfile import language_table
 
 __all__ = ["filled", "words_of"]
 
 
-@lru_cache(maxsize=32)
 def words_of(purpose: str, language: str) -> Mapping[str, Any]:
     """Read the words for a purpose.
 
@@ -20,7 +18,7 @@ def words_of(purpose: str, language: str) -> Mapping[str, Any]:
     purpose : str
         Such as `description`.
     language : str
-        Language tag; English where there is no file.
+        Language tag.
 
     Returns
     -------
@@ -32,9 +30,7 @@ def words_of(purpose: str, language: str) -> Mapping[str, Any]:
     >>> words_of("description", "de")["title"]
     'Titel'
     """
-    place = resources.files(__package__)
-    file = place / f"{purpose}-{language}.toml"
-    return tomllib.loads((file if file.is_file() else place / f"{purpose}-en.toml").read_text(encoding="utf-8"))
+    return language_table(__name__, purpose, language)
 
 
 def filled(text: str, **slots: str | int) -> str:
