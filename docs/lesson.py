@@ -12,7 +12,7 @@ import tempfile
 from pathlib import Path
 
 from PIL import Image
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import Browser, sync_playwright
 
 from gamutwright.lesson.parse import load
 from gamutwright.packaging import Package, make_package
@@ -44,19 +44,14 @@ def tree(made: Package) -> str:
     return "\n".join(lines) + "\n"
 
 
-def page_picture(made: Package) -> Image.Image:
+def page_picture(made: Package, browser: Browser) -> Image.Image:
     """Take a picture of the page's top."""
-    chromium = next(
-        found for name in ("chromium", "chromium-browser", "google-chrome") if (found := shutil.which(name))
-    )
-    with sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=chromium, args=list(ARGUMENTS))
-        page = browser.new_page(viewport={"width": 1200, "height": 1100})
-        page.goto((made.folder / "index.html").as_uri())
-        page.wait_for_function("document.querySelector('video').readyState >= 2")
-        page.wait_for_timeout(500)
-        taken = page.screenshot()
-        browser.close()
+    page = browser.new_page(viewport={"width": 1200, "height": 1100})
+    page.goto((made.folder / "index.html").as_uri())
+    page.wait_for_function("document.querySelector('video').readyState >= 2")
+    page.wait_for_timeout(500)
+    taken = page.screenshot()
+    page.close()
     return Image.open(io.BytesIO(taken)).convert("RGB")
 
 
@@ -72,7 +67,12 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as folder:
         made = package(Path(folder))
         still(made).save(PICTURES / "still.png", optimize=True)
-        page_picture(made).quantize(64).save(PICTURES / "page.png", optimize=True)
+        names = ("chromium", "chromium-browser", "google-chrome")
+        chromium = next(found for name in names if (found := shutil.which(name)))
+        with sync_playwright() as driver:
+            browser = driver.chromium.launch(executable_path=chromium, args=list(ARGUMENTS))
+            page_picture(made, browser).quantize(64).save(PICTURES / "page.png", optimize=True)
+            browser.close()
         readme = (ROOT / "README.md").read_text(encoding="utf-8")
         head, found, rest = readme.partition(BEGIN)
         if found:

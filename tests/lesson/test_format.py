@@ -6,7 +6,7 @@ import difflib
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from gamutwright.errors import DomainError, ScriptError
@@ -30,6 +30,8 @@ def test_an_unchanged_script_comes_back_byte_for_byte(source: str) -> None:
 
 
 @given(damaged())
+@example("---\nscale: C D Eb F G A B\n---\nListen.\n*")
+@example("---\nscale: C D Eb F G A B\n---\nListen.\n1)\nOnce more.\n")
 @settings(deadline=None)
 def test_what_can_be_read_of_a_damaged_script_comes_back_byte_for_byte(source: str) -> None:
     try:

@@ -130,7 +130,10 @@ def commonmark(source: str) -> str | None:
 @given(st.text(alphabet="ab *_*_.\\&;!\n", max_size=30))
 def test_paragraphs_are_spoken_as_markdown_it_reads_them(source: str) -> None:
     expected = commonmark(source)
-    if expected is not None:
+    if expected is not None and re.search(r"(?m)^ {0,3}\* *$", source):
+        # CommonMark takes a bare sign inside a paragraph for text; with an id written behind it, it would begin a list.
+        assert "lists are not spoken" in str(problems_of(FRONT + source))
+    elif expected is not None:
         assert " ".join(spoken(source)) == expected
 
 

@@ -36,6 +36,7 @@ __all__ = ["MOST_BYTES", "load", "parse"]
 
 MOST_BYTES = 8_000_000
 _HASHES = re.compile(r"[ ]{0,3}#{1,6}(?:[ \t]+|$)")
+_BARE_SIGN = re.compile(r"^[ ]{0,3}([*+-]|[0-9]{1,9}[.)])[ \t]*$", re.MULTILINE)
 _REFUSED = {
     "bullet_list_open": ("begins a list, and lists are not spoken", "Write sentences, or a backslash before the sign."),
     "ordered_list_open": (
@@ -190,6 +191,9 @@ def _blocks(source: str, tokens: list[Token], language: str, problems: Problems)
         elif token.type == "heading_open":
             titles.append(_heading(source, start, stop, token.markup, problems))
         elif token.type == "paragraph_open" and tokens[number + 1].type == "inline":
+            # A bare list sign is text inside a paragraph until something, such as an id, is written after it.
+            for sign in _BARE_SIGN.finditer(source, start, stop):
+                problems.add(sign.span(1), sign[1], *_REFUSED["bullet_list_open"])
             drafts = _lines(source, start, stop, language, problems)
             if not titles:
                 titles.append(_Title("", (start, start), start, []))

@@ -10,8 +10,9 @@ from types import ModuleType
 import numpy as np
 import pytest
 from PIL import Image
+from playwright.sync_api import Browser
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture(scope="module")
@@ -32,13 +33,13 @@ def difference(made: Image.Image, kept: Path) -> float:
     return float(np.abs(one - other).mean())
 
 
-def test_readme_shows_what_is_made(shown: ModuleType, tmp_path: Path):
+def test_readme_shows_what_is_made(shown: ModuleType, tmp_path: Path, browser: Browser):
     made = shown.package(tmp_path)
     readme = (ROOT / "README.md").read_text(encoding="utf-8")
     assert shown.BEGIN + shown.tree(made) + shown.END in readme, "run: make docs"
     assert difference(shown.still(made), shown.PICTURES / "still.png") < 2, "run: make docs"
     # The browser's own controls and smoothing differ a little from version to version.
-    assert difference(shown.page_picture(made), shown.PICTURES / "page.png") < 6, "run: make docs"
+    assert difference(shown.page_picture(made, browser), shown.PICTURES / "page.png") < 6, "run: make docs"
     text = (made.folder / "index.html").read_text(encoding="utf-8")
     assert all(telling.title in text for telling in made.lesson.tellings)
     assert (made.folder / "index.html").stat().st_size < 400_000
