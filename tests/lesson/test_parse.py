@@ -524,9 +524,9 @@ def test_the_examples_of_the_reference_page_are_scripts() -> None:
     blocks = re.findall(r"```markdown\n(.*?)```", PAGE, re.DOTALL)
     assert [len(parse(block).chapters) for block in blocks] == [1, 2, 1]
     examples = re.findall(r"`(\[[^`]*\]\{[^`]+\}|\{[^`]+\})`", PAGE)
-    for example in examples:
-        if example not in {"[words]{attributes}", "{attributes}"}:
-            parse(f"{FRONT}Now {example}.")
+    for shown in examples:
+        if shown not in {"[words]{attributes}", "{attributes}"}:
+            parse(f"{FRONT}Now {shown}.")
     assert len(examples) > 14
 
 
