@@ -9,6 +9,7 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from gamutwright.inputs.reading import NotThisFormError, Option, Reading, Request, Root, placed, shortened
 from gamutwright.theory.naming import TraditionalName, all_names, scales_called
@@ -99,8 +100,16 @@ def read_traditional_name(text: str, request: Request) -> tuple[Option, ...]:
 
 def _near(name: str) -> list[str]:
     first = re.split(r" [#b]", name, maxsplit=1)[0]
-    known = {n.lower(): n for record in all_names() for n in (*record.aliases, record.name)}
+    # A row of notes or numbers resembles no name, and comparing it with all of them takes longer than reading it.
+    if not re.search(r"[^\W\d_]{3}", first):
+        return []
+    known = _known()
     return [known[n] for n in difflib.get_close_matches(first.lower(), known, n=2, cutoff=0.7)]
+
+
+@lru_cache(maxsize=1)
+def _known() -> dict[str, str]:
+    return {n.lower(): n for record in all_names() for n in (*record.aliases, record.name)}
 
 
 def _options(records: tuple[TraditionalName, ...], request: Request) -> Iterator[Option]:

@@ -70,8 +70,9 @@ def read_front(source: str, lines: tuple[int, int], problems: Problems) -> Front
         if key in values:
             problems.add((begin, begin + len(key)), f"'{key}'", "is written twice", "Keep one of the two lines.")
             continue
-        near = difflib.get_close_matches(key[:20], (*KEYS, *CARD_KEYS), n=1, cutoff=0.8)
-        if near and near[0] != key:
+        known = (*KEYS, *CARD_KEYS)
+        near = [] if key in known else difflib.get_close_matches(key[:20], known, n=1, cutoff=0.8)
+        if near:
             problems.add((begin, begin + len(key)), shortened(key), "is no key", f"Did you mean {near[0]}?")
             continue
         values[key], places[key] = _unquoted(line[match.end() :], begin + match.end())

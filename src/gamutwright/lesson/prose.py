@@ -238,6 +238,7 @@ def word_spans(text: str) -> tuple[tuple[int, int], ...]:
     return tuple(match.span() for match in _WORD.finditer(text))
 
 
+@lru_cache(maxsize=1 << 14)
 def syllables(word: str, language: str) -> int:
     """Count the syllables of a word by its spelling.
 
