@@ -37,7 +37,7 @@ def test_all_rooted_scales_of_twelve_draft_and_check_clean(part: int) -> None:
     for index in range(part, 2048, PARTS):
         level, language = KINDS[index % len(KINDS)]
         scale = Scale(2 * index + 1, 12, index * 7 % 12)
-        assert not faults(drafted(scale, level, language, minutes=4.0, seed=index)), scale
+        assert not faults(drafted(scale, level, language, minutes=2.0, seed=index)), scale
 
 
 @pytest.mark.parametrize(("level", "language"), KINDS)
