@@ -17,10 +17,11 @@ from xml.etree import ElementTree as ET
 from gamutwright.publish.bundle import stable_zip
 from gamutwright.publish.lesson import Lesson
 from gamutwright.publish.pagetext import tidy
-from gamutwright.publish.qti import CHOICE_NAMES, media_type, sound_file, xml_bytes
+from gamutwright.publish.qti import CHOICE_NAMES, media_type, sound_file
 from gamutwright.publish.question import Question
 from gamutwright.publish.quiz import Quiz
 from gamutwright.publish.quizwords import quiz_words
+from gamutwright.publish.xmlparts import added, xml_bytes, xml_root
 
 __all__ = ["cartridge"]
 
@@ -28,7 +29,6 @@ CARTRIDGE = "http://www.imsglobal.org/xsd/imsccv1p3/imscp_v1p1"
 LOM = "http://ltsc.ieee.org/xsd/imsccv1p3/LOM/manifest"
 QTI_1 = "http://www.imsglobal.org/xsd/ims_qtiasiv1p2"
 _SCHEMAS = "http://www.imsglobal.org/profile/cc/ccv1p3"
-_XSI = "http://www.w3.org/2001/XMLSchema-instance"
 _ASSESSMENT = "imsqti_xmlv1p2/imscc_xmlv1p3/assessment"
 _BASE = "$IMS-CC-FILEBASE$"
 """The token that stands for the root of the cartridge in HTML."""
@@ -66,55 +66,44 @@ def cartridge(quiz: Quiz, lesson: Lesson, sounds: Mapping[str, bytes]) -> bytes:
     return stable_zip(files)
 
 
-def _add(parent: ET.Element, name: str, text: str = "", /, **attributes: str) -> ET.Element:
-    child = ET.SubElement(parent, name, attributes)
-    child.text = text or None
-    return child
-
-
-def _root(name: str, namespace: str, schemas: str, **attributes: str) -> ET.Element:
-    places = {"xmlns": namespace, "xmlns:xsi": _XSI, "xsi:schemaLocation": schemas}
-    return ET.Element(name, places | attributes)
-
-
 def _manifest(lesson: Lesson, title: str, sounds: Mapping[str, bytes]) -> bytes:
-    manifest = _root(
+    manifest = xml_root(
         "manifest",
         CARTRIDGE,
         f"{CARTRIDGE} {_SCHEMAS}/ccv1p3_imscp_v1p2_v1p0.xsd {LOM} {_SCHEMAS}/LOM/ccv1p3_lommanifest_v1p0.xsd",
         identifier=f"cartridge-{lesson.slug}",
     )
     manifest.set("xmlns:lomimscc", LOM)
-    metadata = _add(manifest, "metadata")
-    _add(metadata, "schema", "IMS Common Cartridge")
-    _add(metadata, "schemaversion", "1.3.0")
-    general = _add(_add(metadata, "lomimscc:lom"), "lomimscc:general")
-    _add(_add(general, "lomimscc:title"), "lomimscc:string", title, language=lesson.language)
-    _add(general, "lomimscc:language", lesson.language)
-    organization = _add(
-        _add(manifest, "organizations"), "organization", identifier="organization", structure="rooted-hierarchy"
+    metadata = added(manifest, "metadata")
+    added(metadata, "schema", "IMS Common Cartridge")
+    added(metadata, "schemaversion", "1.3.0")
+    general = added(added(metadata, "lomimscc:lom"), "lomimscc:general")
+    added(added(general, "lomimscc:title"), "lomimscc:string", title, language=lesson.language)
+    added(general, "lomimscc:language", lesson.language)
+    organization = added(
+        added(manifest, "organizations"), "organization", identifier="organization", structure="rooted-hierarchy"
     )
-    item = _add(_add(organization, "item", identifier="root"), "item", identifier="item-quiz", identifierref="quiz")
-    _add(item, "title", title)
-    resources = _add(manifest, "resources")
-    quiz = _add(resources, "resource", identifier="quiz", type=_ASSESSMENT)
-    _add(quiz, "file", href="quiz/assessment.xml")
+    item = added(added(organization, "item", identifier="root"), "item", identifier="item-quiz", identifierref="quiz")
+    added(item, "title", title)
+    resources = added(manifest, "resources")
+    quiz = added(resources, "resource", identifier="quiz", type=_ASSESSMENT)
+    added(quiz, "file", href="quiz/assessment.xml")
     for number, name in enumerate(sorted(sounds), 1):
-        _add(quiz, "dependency", identifierref=f"sound-{number}")
+        added(quiz, "dependency", identifierref=f"sound-{number}")
         href = f"sounds/{name}"
-        sound = _add(resources, "resource", identifier=f"sound-{number}", type="webcontent", href=href)
-        _add(sound, "file", href=href)
+        sound = added(resources, "resource", identifier=f"sound-{number}", type="webcontent", href=href)
+        added(sound, "file", href=href)
     return xml_bytes(manifest)
 
 
 def _field(parent: ET.Element, label: str, entry: str) -> None:
-    field = _add(parent, "qtimetadatafield")
-    _add(field, "fieldlabel", label)
-    _add(field, "fieldentry", entry)
+    field = added(parent, "qtimetadatafield")
+    added(field, "fieldlabel", label)
+    added(field, "fieldentry", entry)
 
 
 def _material(parent: ET.Element, html: str) -> None:
-    _add(_add(parent, "material"), "mattext", html, texttype="text/html")
+    added(added(parent, "material"), "mattext", html, texttype="text/html")
 
 
 def _html(text: str) -> str:
@@ -123,15 +112,15 @@ def _html(text: str) -> str:
 
 def _assessment(quiz: Quiz, lesson: Lesson, title: str, sounds: Mapping[str, bytes]) -> bytes:
     schema = f"{QTI_1} {_SCHEMAS}/ccv1p3_qtiasiv1p2p1_v1p0.xsd"
-    root = _root("questestinterop", QTI_1, schema)
-    assessment = _add(root, "assessment", ident=f"quiz-{lesson.slug}", title=title)
-    metadata = _add(assessment, "qtimetadata")
+    root = xml_root("questestinterop", QTI_1, schema)
+    assessment = added(root, "assessment", ident=f"quiz-{lesson.slug}", title=title)
+    metadata = added(assessment, "qtimetadata")
     _field(metadata, "cc_profile", "cc.exam.v0p1")
     _field(metadata, "qmd_assessmenttype", "Examination")
     _field(metadata, "qmd_scoretype", "Percentage")
     _field(metadata, "qmd_feedbackpermitted", "Yes")
     _field(metadata, "qmd_solutionspermitted", "Yes")
-    section = _add(assessment, "section", ident="questions")
+    section = added(assessment, "section", ident="questions")
     for question in quiz.questions:
         _item(section, question, sound_file(question, sounds), lesson.wording.language)
     return xml_bytes(root)
@@ -140,11 +129,11 @@ def _assessment(quiz: Quiz, lesson: Lesson, title: str, sounds: Mapping[str, byt
 def _item(section: ET.Element, question: Question, sound: str, language: str) -> None:
     words = quiz_words(language)
     names = dict(zip(CHOICE_NAMES, question.choices, strict=False))
-    item = _add(section, "item", ident=question.id, title=tidy(question.prompt))
-    metadata = _add(_add(item, "itemmetadata"), "qtimetadata")
+    item = added(section, "item", ident=question.id, title=tidy(question.prompt))
+    metadata = added(added(item, "itemmetadata"), "qtimetadata")
     _field(metadata, "cc_profile", "cc.multiple_choice.v0p1")
     _field(metadata, "cc_weighting", "1")
-    presentation = _add(item, "presentation")
+    presentation = added(item, "presentation")
     heard = ""
     if sound:
         place, label = f"{_BASE}/sounds/{sound}", escape(words.say("titles", "listen"))
@@ -152,24 +141,24 @@ def _item(section: ET.Element, question: Question, sound: str, language: str) ->
         heard = f'<p><audio controls="controls"><source src="{place}" type="{kind}"/></audio> '
         heard += f'<a href="{place}">{label}</a></p>'
     _material(presentation, _html(question.prompt) + heard)
-    response = _add(presentation, "response_lid", ident="RESPONSE", rcardinality="Single")
-    shown = _add(response, "render_choice")
+    response = added(presentation, "response_lid", ident="RESPONSE", rcardinality="Single")
+    shown = added(response, "render_choice")
     for name, choice in names.items():
-        _material(_add(shown, "response_label", ident=name), _html(choice.text))
-    processing = _add(item, "resprocessing")
-    _add(_add(processing, "outcomes"), "decvar", varname="SCORE", vartype="Decimal", minvalue="0", maxvalue="100")
+        _material(added(shown, "response_label", ident=name), _html(choice.text))
+    processing = added(item, "resprocessing")
+    added(added(processing, "outcomes"), "decvar", varname="SCORE", vartype="Decimal", minvalue="0", maxvalue="100")
     for name in names:
         given = _answered(processing, name, "Yes")
-        _add(given, "displayfeedback", feedbacktype="Response", linkrefid=f"feedback-{name}")
+        added(given, "displayfeedback", feedbacktype="Response", linkrefid=f"feedback-{name}")
     right = next(name for name, choice in names.items() if choice.is_right)
-    _add(_answered(processing, right, "No"), "setvar", "100", action="Set", varname="SCORE")
+    added(_answered(processing, right, "No"), "setvar", "100", action="Set", varname="SCORE")
     for name, choice in names.items():
-        feedback = _add(item, "itemfeedback", ident=f"feedback-{name}")
+        feedback = added(item, "itemfeedback", ident=f"feedback-{name}")
         verdict = words.say("titles", "right" if choice.is_right else "wrong")
-        _material(_add(feedback, "flow_mat"), _html(f"{verdict} {choice.why}"))
+        _material(added(feedback, "flow_mat"), _html(f"{verdict} {choice.why}"))
 
 
 def _answered(processing: ET.Element, name: str, goes_on: str) -> ET.Element:
     condition = ET.SubElement(processing, "respcondition", {"continue": goes_on})
-    _add(_add(condition, "conditionvar"), "varequal", name, respident="RESPONSE")
+    added(added(condition, "conditionvar"), "varequal", name, respident="RESPONSE")
     return condition

@@ -13,10 +13,10 @@ import unicodedata
 from dataclasses import dataclass
 
 from gamutwright.ir.timeline import TICKS_PER_SECOND
+from gamutwright.lesson.wording.wordfile import filled
 from gamutwright.publish.lesson import Lesson, clock_time
-from gamutwright.publish.wordings import filled, words_of
+from gamutwright.publish.wordings import words_of
 from gamutwright.theory.naming import names_of
-from gamutwright.theory.spelling import to_symbols, tone_names
 
 __all__ = ["Description", "cautions", "description", "plain_text", "publish_page"]
 
@@ -26,17 +26,6 @@ LONGEST_TAGS = 500
 LONGEST_TAG = 100
 LEAST_CHAPTERS = 3
 LEAST_CHAPTER_S = 10
-TEMPERED = frozenset(
-    {
-        "church modes",
-        "jazz practice",
-        "modes of limited transposition",
-        "pentatonic scales",
-        "tonal practice",
-        "twentieth-century scales",
-    }
-)
-"""Traditions that twelve equal steps describe as they are tuned today."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +94,7 @@ def cautions(lesson: Lesson) -> tuple[str, ...]:
     found = [words["level"], words["flashes"]]
     told = {telling.fact.id for telling in lesson.tellings}
     names = names_of(lesson.scale) if lesson.scale.divisions == 12 and "traditional_names" in told else ()
-    foreign = sorted({name.tradition for name in names if name.tradition not in TEMPERED})
+    foreign = sorted({name.tradition for name in names if not name.is_tempered})
     if foreign:
         found.append(filled(words["tradition"], traditions=", ".join(foreign)))
     return tuple(found)
@@ -151,7 +140,7 @@ def description(lesson: Lesson) -> Description:
         "\n".join([words["chapters"], *(f"{time} {title}" for time, title in chapters)]) if chapters else "",
         "\n".join(cautions(lesson)),
         filled(words["next"], title=upcoming) if upcoming else "",
-        "\n".join([words["sources"], *_sources(lesson)]),
+        "\n".join([words["sources"], *lesson.cited]),
     ]
     tags = (
         *(tag.strip() for tag in filled(words["tag"], name=plain_text(lesson.title, 60)).split(",")),
@@ -165,17 +154,12 @@ def _tones(lesson: Lesson) -> str:
     scale = lesson.scale
     if scale.divisions != 12:
         return f"{' '.join(map(str, scale.tones))} ({scale.divisions})"
-    return " ".join(lesson.card_words.note(to_symbols(name)) for name in tone_names(scale))
+    return " ".join(lesson.note_names)
 
 
 def _names(lesson: Lesson) -> list[str]:
     names = names_of(lesson.scale) if lesson.scale.divisions == 12 else ()
     return [plain_text(name.name, LONGEST_TAG) for name in names]
-
-
-def _sources(lesson: Lesson) -> list[str]:
-    cited = [citation.source for telling in lesson.tellings for citation in telling.sources[:1]]
-    return list(dict.fromkeys(f"{s.author} ({s.year}), {s.title}" for s in cited if s.author))
 
 
 def _within(text: str) -> str:

@@ -20,10 +20,11 @@ from gamutwright.ir.timeline import TICKS_PER_SECOND
 from gamutwright.lesson.claims import Claim, Verdict, check
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.wording.cards import card_words
+from gamutwright.lesson.wording.wordfile import filled
 from gamutwright.publish.book import definition_digest
 from gamutwright.publish.description import plain_text
 from gamutwright.publish.lesson import clock_time
-from gamutwright.publish.wordings import filled, words_of
+from gamutwright.publish.wordings import words_of
 
 __all__ = ["Correction", "Errata", "errata", "errata_page"]
 

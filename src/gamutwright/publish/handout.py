@@ -36,8 +36,7 @@ from gamutwright.publish.printkit.words import SheetWords, sheet_words
 from gamutwright.publish.question import Question
 from gamutwright.render.fonts import require
 from gamutwright.theory.naming import names_of
-from gamutwright.theory.notenames import to_symbols
-from gamutwright.theory.spelling import tone_name_map, tone_names
+from gamutwright.theory.spelling import tone_name_map
 
 __all__ = ["PAPERS", "Handout", "handout", "printed_handout"]
 
@@ -48,8 +47,6 @@ _LONGEST_WORD = 24
 _BREAK = "\u200b"
 """A zero-width space, where a word without an end may break."""
 _MOST_PAGES = 9
-_TUNED_OTHERWISE = {"Hindustani thaats", "Carnatic melakartas", "Japanese scales"}
-"""Traditions of the table of names whose tuning is not that of twelve equal steps."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,7 +171,7 @@ def _tones(lesson: Lesson) -> tuple[str, ...]:
     scale = lesson.scale
     if scale.divisions != 12:
         return tuple(str(pitch_class) for pitch_class in scale.pitch_classes)
-    return tuple(lesson.card_words.note(to_symbols(name)) for name in tone_names(scale))
+    return lesson.note_names
 
 
 def _subtitle(lesson: Lesson, tones: tuple[str, ...], texts: _Texts, words: SheetWords) -> list[str]:
@@ -259,7 +256,7 @@ def _cautions(lesson: Lesson, texts: _Texts, words: SheetWords) -> list[str]:
     own = lesson.others.get("tradition", "")
     first = next(iter(names_of(lesson.scale)), None)
     said = [words.say("tradition-own", tradition=own)] if own else []
-    if not own and first is not None and first.tradition in _TUNED_OTHERWISE:
+    if not own and first is not None and not first.is_tempered:
         tradition = words.say(f"tradition-{first.tradition.replace(' ', '-').casefold()}")
         said.append(words.say("tradition-line", name=first.name, tradition=tradition, source=first.source))
     if said:
@@ -278,15 +275,10 @@ def _task(lesson: Lesson, number: int, task: Exercise, texts: _Texts, *, is_solv
     if task.id in {"staff", "ring"}:
         language = sheet_words(lesson.language).language
         diagram = "staff" if task.id == "staff" else "clock"
-        root = (
-            lesson.card_words.note(to_symbols(tone_names(lesson.scale)[0]))
-            if lesson.scale.divisions == 12
-            else tones[0]
-        )
         shown = (
             plate(diagram, lesson.scale, language, tones)
             if is_solved
-            else blank_plate(task.id, lesson.scale, language, root)
+            else blank_plate(task.id, lesson.scale, language, tones[0])
         )
     return {
         "id": task.id,

@@ -26,7 +26,7 @@ from gamutwright.lesson.wording.cards import CardWords, card_words
 from gamutwright.lesson.wording.engine import Wording, wording_for
 from gamutwright.lesson.wording.values import written_text
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import to_symbols
+from gamutwright.theory.spelling import to_symbols, tone_names
 
 __all__ = ["Lesson", "Telling", "clock_time", "lesson_of", "printed_value"]
 
@@ -134,6 +134,17 @@ class Lesson:
     def card_words(self) -> CardWords:
         """The headings of its language."""
         return card_words(self.language)
+
+    @property
+    def note_names(self) -> tuple[str, ...]:
+        """The tones of a scale of twelve divisions as its language prints them."""
+        return tuple(self.card_words.note(to_symbols(name)) for name in tone_names(self.scale))
+
+    @property
+    def cited(self) -> tuple[str, ...]:
+        """The first publication of each fact told, with author, year and title, each once."""
+        sources = [citation.source for telling in self.tellings for citation in telling.sources[:1]]
+        return tuple(dict.fromkeys(f"{s.author} ({s.year}), {s.title}" for s in sources if s.author))
 
     @property
     def seconds(self) -> float:

@@ -107,8 +107,6 @@ def json_ld(lesson: Lesson, captions: str = "captions.vtt") -> str:
     }
     if "date" in others:
         video["uploadDate"] = plain_text(others["date"], 40)
-    sources = [citation.source for telling in lesson.tellings for citation in telling.sources[:1]]
-    cited = {f"{source.author} ({source.year}), {source.title}" for source in sources if source.author}
     resource: dict[str, Plain] = {
         "@context": "https://schema.org",
         "@type": "LearningResource",
@@ -122,7 +120,7 @@ def json_ld(lesson: Lesson, captions: str = "captions.vtt") -> str:
         "timeRequired": iso_duration(lesson.timeline.ticks),
         "accessibilityFeature": ["captions", "transcript", "alternativeText", "structuralNavigation"],
         "accessibilityHazard": ["noFlashingHazard"],
-        "citation": to_plain(sorted(cited)),
+        "citation": to_plain(sorted(lesson.cited)),
         "video": video,
     }
     if others.get("course"):

@@ -33,11 +33,6 @@ __all__ = [
     "told_facts",
 ]
 
-_EQUAL_TRADITIONS = frozenset(
-    ("church modes", "jazz practice", "modes of limited transposition", "pentatonic scales", "tonal practice")
-) | {"twentieth-century scales"}
-"""Traditions whose instruments are, or by now mostly are, tuned by twelve steps to the octave."""
-
 
 @dataclass(frozen=True, slots=True)
 class TimedText:
@@ -396,4 +391,4 @@ def names_told(lesson: Lesson, words: PageWords, printer: Printer) -> tuple[tupl
         )
         for record in records
     )
-    return listed, any(record.tradition not in _EQUAL_TRADITIONS for record in records)
+    return listed, not all(record.is_tempered for record in records)

@@ -16,7 +16,7 @@ from functools import lru_cache
 from html import escape
 from types import MappingProxyType
 
-from gamutwright.lesson.wording.wordfile import base_language, language_table
+from gamutwright.lesson.wording.wordfile import base_language, filled, language_table
 
 __all__ = ["PageWords", "Printer", "Raw", "Traced", "page_words", "tidy"]
 
@@ -174,7 +174,7 @@ class PageWords:
         >>> page_words("de").say("quiz-question", number=2, total=5)
         'Frage 2 von 5'
         """
-        return self.words[key].format(**slots)
+        return filled(self.words[key], **slots)
 
 
 @lru_cache(maxsize=8)

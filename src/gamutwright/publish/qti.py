@@ -19,15 +19,15 @@ from gamutwright.publish.pagetext import tidy
 from gamutwright.publish.question import Question
 from gamutwright.publish.quiz import Quiz
 from gamutwright.publish.quizwords import quiz_words
+from gamutwright.publish.xmlparts import added, xml_bytes, xml_root
 
-__all__ = ["CHOICE_NAMES", "QTI", "QTI_PACKAGE", "media_type", "qti_files", "sound_file", "xml_bytes"]
+__all__ = ["CHOICE_NAMES", "QTI", "QTI_PACKAGE", "media_type", "qti_files", "sound_file"]
 
 QTI = "http://www.imsglobal.org/xsd/imsqtiasi_v3p0"
 QTI_PACKAGE = "http://www.imsglobal.org/xsd/qti/qtiv3p0/imscp_v1p1"
 CHOICE_NAMES = "ABCDEFGH"
 _QTI_SCHEMA = "https://purl.imsglobal.org/spec/qti/v3p0/schema/xsd/imsqti_asiv3p0_v1p0.xsd"
 _PACKAGE_SCHEMA = "https://purl.imsglobal.org/spec/qti/v3p0/schema/xsd/imsqtiv3p0_imscpv1p2_v1p0.xsd"
-_XSI = "http://www.w3.org/2001/XMLSchema-instance"
 _MEDIA = {
     ".flac": "audio/flac",
     ".m4a": "audio/mp4",
@@ -107,47 +107,17 @@ def sound_file(question: Question, names: Mapping[str, bytes]) -> str:
     )
 
 
-def xml_bytes(root: ET.Element) -> bytes:
-    """Write a document, with a declaration and in UTF-8.
-
-    Parameters
-    ----------
-    root : Element
-        The document.
-
-    Returns
-    -------
-    bytes
-        The file.
-    """
-    ET.indent(root)
-    text: str = ET.tostring(root, encoding="unicode")
-    return f'<?xml version="1.0" encoding="UTF-8"?>\n{text}\n'.encode()
-
-
-def _root(name: str, namespace: str, schema: str, **attributes: str) -> ET.Element:
-    places = {"xmlns": namespace, "xmlns:xsi": _XSI, "xsi:schemaLocation": f"{namespace} {schema}"}
-    return ET.Element(name, places | attributes)
-
-
-def _add(parent: ET.Element, name: str, text: str = "", /, **attributes: str) -> ET.Element:
-    """Append an element; underscores in names of attributes stand for hyphens."""
-    child = ET.SubElement(parent, name, {key.replace("_", "-"): value for key, value in attributes.items()})
-    child.text = tidy(text) or None
-    return child
-
-
 def _score(parent: ET.Element) -> None:
-    score = _add(parent, "qti-outcome-declaration", identifier="SCORE", cardinality="single", base_type="float")
-    _add(_add(score, "qti-default-value"), "qti-value", "0")
+    score = added(parent, "qti-outcome-declaration", identifier="SCORE", cardinality="single", base_type="float")
+    added(added(score, "qti-default-value"), "qti-value", "0")
 
 
 def _item(question: Question, sound: str, language: str) -> bytes:
     words = quiz_words(language)
-    item = _root(
+    item = xml_root(
         "qti-assessment-item",
         QTI,
-        _QTI_SCHEMA,
+        f"{QTI} {_QTI_SCHEMA}",
         identifier=question.id,
         title=tidy(question.prompt),
         adaptive="false",
@@ -156,70 +126,74 @@ def _item(question: Question, sound: str, language: str) -> bytes:
     item.set("xml:lang", language)
     names = dict(zip(CHOICE_NAMES, question.choices, strict=False))
     right = next(name for name, choice in names.items() if choice.is_right)
-    response = _add(
+    response = added(
         item, "qti-response-declaration", identifier="RESPONSE", cardinality="single", base_type="identifier"
     )
-    _add(_add(response, "qti-correct-response"), "qti-value", right)
+    added(added(response, "qti-correct-response"), "qti-value", right)
     _score(item)
-    _add(item, "qti-outcome-declaration", identifier="FEEDBACK", cardinality="single", base_type="identifier")
-    body = _add(item, "qti-item-body")
+    added(item, "qti-outcome-declaration", identifier="FEEDBACK", cardinality="single", base_type="identifier")
+    body = added(item, "qti-item-body")
     if sound:
-        listening = _add(_add(body, "p"), "audio", controls="controls", title=words.say("titles", "listen"))
-        _add(listening, "source", src=f"../sounds/{sound}", type=media_type(sound))
-    interaction = _add(body, "qti-choice-interaction", response_identifier="RESPONSE", max_choices="1", shuffle="false")
-    _add(interaction, "qti-prompt", question.prompt)
+        listening = added(added(body, "p"), "audio", controls="controls", title=words.say("titles", "listen"))
+        added(listening, "source", src=f"../sounds/{sound}", type=media_type(sound))
+    interaction = added(
+        body, "qti-choice-interaction", response_identifier="RESPONSE", max_choices="1", shuffle="false"
+    )
+    added(interaction, "qti-prompt", question.prompt)
     for name, choice in names.items():
-        _add(interaction, "qti-simple-choice", choice.text, identifier=name)
+        added(interaction, "qti-simple-choice", choice.text, identifier=name)
     _process(item)
     for name, choice in names.items():
-        feedback = _add(item, "qti-modal-feedback", outcome_identifier="FEEDBACK", identifier=name, show_hide="show")
+        feedback = added(item, "qti-modal-feedback", outcome_identifier="FEEDBACK", identifier=name, show_hide="show")
         verdict = words.say("titles", "right" if choice.is_right else "wrong")
-        _add(_add(feedback, "qti-content-body"), "p", f"{verdict} {choice.why}")
+        added(added(feedback, "qti-content-body"), "p", f"{verdict} {choice.why}")
     return xml_bytes(item)
 
 
 def _process(item: ET.Element) -> None:
     """Give a point for the right response, and show the feedback of the one that was given."""
-    processing = _add(item, "qti-response-processing")
-    condition = _add(_add(processing, "qti-response-condition"), "qti-response-if")
-    match = _add(condition, "qti-match")
-    _add(match, "qti-variable", identifier="RESPONSE")
-    _add(match, "qti-correct", identifier="RESPONSE")
-    _add(_add(condition, "qti-set-outcome-value", identifier="SCORE"), "qti-base-value", "1", base_type="float")
-    _add(_add(processing, "qti-set-outcome-value", identifier="FEEDBACK"), "qti-variable", identifier="RESPONSE")
+    processing = added(item, "qti-response-processing")
+    condition = added(added(processing, "qti-response-condition"), "qti-response-if")
+    match = added(condition, "qti-match")
+    added(match, "qti-variable", identifier="RESPONSE")
+    added(match, "qti-correct", identifier="RESPONSE")
+    added(added(condition, "qti-set-outcome-value", identifier="SCORE"), "qti-base-value", "1", base_type="float")
+    added(added(processing, "qti-set-outcome-value", identifier="FEEDBACK"), "qti-variable", identifier="RESPONSE")
 
 
 def _test(quiz: Quiz, lesson: Lesson) -> bytes:
     title = quiz_words(lesson.language).say("titles", "quiz", title=tidy(lesson.title))
-    test = _root("qti-assessment-test", QTI, _QTI_SCHEMA, identifier=f"quiz-{lesson.slug}", title=title)
+    test = xml_root("qti-assessment-test", QTI, f"{QTI} {_QTI_SCHEMA}", identifier=f"quiz-{lesson.slug}", title=title)
     test.set("xml:lang", lesson.language)
     _score(test)
-    part = _add(test, "qti-test-part", identifier="part", navigation_mode="nonlinear", submission_mode="individual")
-    section = _add(part, "qti-assessment-section", identifier="questions", title=title, visible="true")
+    part = added(test, "qti-test-part", identifier="part", navigation_mode="nonlinear", submission_mode="individual")
+    section = added(part, "qti-assessment-section", identifier="questions", title=title, visible="true")
     for question in quiz.questions:
-        _add(section, "qti-assessment-item-ref", identifier=f"ref-{question.id}", href=f"items/{question.id}.xml")
-    total = _add(_add(test, "qti-outcome-processing"), "qti-set-outcome-value", identifier="SCORE")
-    _add(_add(total, "qti-sum"), "qti-test-variables", variable_identifier="SCORE")
+        added(section, "qti-assessment-item-ref", identifier=f"ref-{question.id}", href=f"items/{question.id}.xml")
+    total = added(added(test, "qti-outcome-processing"), "qti-set-outcome-value", identifier="SCORE")
+    added(added(total, "qti-sum"), "qti-test-variables", variable_identifier="SCORE")
     return xml_bytes(test)
 
 
 def _manifest(quiz: Quiz, lesson: Lesson, sounds: Mapping[str, bytes]) -> bytes:
-    manifest = _root("manifest", QTI_PACKAGE, _PACKAGE_SCHEMA, identifier=f"package-{lesson.slug}")
-    metadata = _add(manifest, "metadata")
-    _add(metadata, "schema", "QTI Package")
-    _add(metadata, "schemaversion", "3.0.0")
-    _add(manifest, "organizations")
-    resources = _add(manifest, "resources")
-    test = _add(resources, "resource", identifier="test", type="imsqti_test_xmlv3p0", href="test.xml")
-    _add(test, "file", href="test.xml")
+    manifest = xml_root(
+        "manifest", QTI_PACKAGE, f"{QTI_PACKAGE} {_PACKAGE_SCHEMA}", identifier=f"package-{lesson.slug}"
+    )
+    metadata = added(manifest, "metadata")
+    added(metadata, "schema", "QTI Package")
+    added(metadata, "schemaversion", "3.0.0")
+    added(manifest, "organizations")
+    resources = added(manifest, "resources")
+    test = added(resources, "resource", identifier="test", type="imsqti_test_xmlv3p0", href="test.xml")
+    added(test, "file", href="test.xml")
     for question in quiz.questions:
-        _add(test, "dependency", identifierref=f"item-{question.id}")
+        added(test, "dependency", identifierref=f"item-{question.id}")
         href = f"items/{question.id}.xml"
-        item = _add(resources, "resource", identifier=f"item-{question.id}", type="imsqti_item_xmlv3p0", href=href)
-        _add(item, "file", href=href)
+        item = added(resources, "resource", identifier=f"item-{question.id}", type="imsqti_item_xmlv3p0", href=href)
+        added(item, "file", href=href)
         sound = sound_file(question, sounds)
         if sound:
-            _add(item, "file", href=f"sounds/{sound}")
+            added(item, "file", href=f"sounds/{sound}")
     return xml_bytes(manifest)
 
 

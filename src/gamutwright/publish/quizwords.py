@@ -17,6 +17,7 @@ from gamutwright.lesson.wording.cards import CardWords, card_words
 from gamutwright.lesson.wording.engine import Wording, wording_for
 from gamutwright.lesson.wording.names import spoken_note
 from gamutwright.lesson.wording.values import spoken_scale_name
+from gamutwright.lesson.wording.wordfile import filled
 from gamutwright.publish.lesson import printed_value
 from gamutwright.publish.nearscales import Nearness, NearScale
 from gamutwright.publish.wordings import words_of
@@ -69,7 +70,7 @@ class QuizWords:
         >>> quiz_words("de").say("answering", "tone", tone="Cis", degree="♯4")
         'Cis ist die Stufe ♯4.'
         """
-        text = self.texts[table][key].format(**slots)
+        text = filled(self.texts[table][key], **slots)
         return text if table == "scales" else text[:1].upper() + text[1:]
 
     def name(self, scale: Scale) -> str:

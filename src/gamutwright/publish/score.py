@@ -18,10 +18,10 @@ from xml.etree import ElementTree as ET
 
 from gamutwright.diagrams.phrases import Performance
 from gamutwright.diagrams.pitches import Register, close_voicing
+from gamutwright.lesson.wording.wordfile import filled
 from gamutwright.publish.lesson import Lesson
-from gamutwright.publish.pagetext import tidy
-from gamutwright.publish.qti import xml_bytes
 from gamutwright.publish.wordings import words_of
+from gamutwright.publish.xmlparts import added, xml_bytes
 from gamutwright.theory.harmony import Chord, seventh_chords, triads
 from gamutwright.theory.notenames import accidental, to_symbols
 from gamutwright.theory.scale import Scale
@@ -148,7 +148,7 @@ def _scale_measure(lesson: Lesson, words: Mapping[str, Any]) -> _Measure:
     scale = lesson.scale
     tones = scale.tones
     steps = (*tones, tones[0] + scale.divisions, *reversed(tones))
-    notice = [line.format(divisions=scale.divisions) for line in words["division"]] if scale.divisions != 12 else []
+    notice = [filled(line, divisions=scale.divisions) for line in words["division"]] if scale.divisions != 12 else []
     return _Measure(_run(scale, steps), (words["scale"], *notice), begins_section=True, ends_section=True)
 
 
@@ -163,9 +163,9 @@ def _mode_measures(lesson: Lesson, words: Mapping[str, Any]) -> Iterator[_Measur
         if scale.divisions == 12:
             name = lesson.card_words.note(to_symbols(tone_name_map(scale)[tone]))
             # Fewer fonts have the double signs than the single ones.
-            title = words["mode"].format(tone=name.replace("𝄪", "♯♯").replace("𝄫", "♭♭"))
+            title = filled(words["mode"], tone=name.replace("𝄪", "♯♯").replace("𝄫", "♭♭"))
         else:
-            title = words["mode-step"].format(tone=tone)
+            title = filled(words["mode-step"], tone=tone)
         yield _Measure(_run(scale, (*sorted(above), tone + scale.divisions)), (title,), begins_section=degree == 1)
 
 
@@ -189,73 +189,66 @@ def _measures(lesson: Lesson) -> tuple[_Measure, ...]:
     return tuple(measures)
 
 
-def _add(parent: ET.Element, name: str, text: str | int = "", /, **attributes: str) -> ET.Element:
-    """Append an element; underscores in names of attributes stand for hyphens."""
-    child = ET.SubElement(parent, name, {key.replace("_", "-"): value for key, value in attributes.items()})
-    child.text = str(text) or None
-    return child
-
-
 def _decimal(number: Fraction) -> str:
     text = f"{float(number):.4f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 
 def _write_note(parent: ET.Element, pitch: Pitch, event: _Event, held: dict[tuple[str, int], int], place: int) -> None:
-    note = _add(parent, "note")
+    note = added(parent, "note")
     if place:
-        _add(note, "chord")
-    written = _add(note, "pitch")
-    _add(written, "step", pitch.step)
+        added(note, "chord")
+    written = added(note, "pitch")
+    added(written, "step", pitch.step)
     if pitch.alter:
-        _add(written, "alter", _decimal(pitch.alter))
-    _add(written, "octave", pitch.octave)
-    _add(note, "duration", event.quarters)
-    _add(note, "voice", 1)
-    _add(note, "type", "whole" if event.quarters == 4 else "quarter")
+        added(written, "alter", _decimal(pitch.alter))
+    added(written, "octave", pitch.octave)
+    added(note, "duration", event.quarters)
+    added(note, "voice", 1)
+    added(note, "type", "whole" if event.quarters == 4 else "quarter")
     quarters = round(2 * pitch.alter)
     if held.get((pitch.step, pitch.octave), 0) != quarters:
-        _add(note, "accidental", _SIGNS[quarters])
+        added(note, "accidental", _SIGNS[quarters])
     held[pitch.step, pitch.octave] = quarters
     if event.quarters == 1:
-        _add(note, "stem", "up" if pitch.semitones < 11 else "down")
+        added(note, "stem", "up" if pitch.semitones < 11 else "down")
     if event.lyric and not place:
-        lyric = _add(note, "lyric", number="1")
-        _add(lyric, "syllabic", "single")
-        _add(lyric, "text", event.lyric)
+        lyric = added(note, "lyric", number="1")
+        added(lyric, "syllabic", "single")
+        added(lyric, "text", event.lyric)
 
 
 def _write_chord_name(parent: ET.Element, chord: Chord, scale: Scale, language: str) -> None:
     name = tone_name_map(scale)[chord.root]
-    harmony = _add(parent, "harmony")
-    root = _add(harmony, "root")
+    harmony = added(parent, "harmony")
+    root = added(harmony, "root")
     # The step B is read as H in German; chord symbols keep ♯ and ♭ there, so B♭ is unmistakable.
     is_h = language == "de" and name == "B"
-    _add(root, "root-step", name[0], **({"text": "H"} if is_h else {}))
+    added(root, "root-step", name[0], **({"text": "H"} if is_h else {}))
     if accidental(name):
-        _add(root, "root-alter", accidental(name))
+        added(root, "root-alter", accidental(name))
     kind, text = _KINDS[chord.suffix], "maj7" if chord.suffix == _RAISED_FIFTH else chord.suffix
-    _add(harmony, "kind", kind, text=text.replace("b5", "♭5"))
+    added(harmony, "kind", kind, text=text.replace("b5", "♭5"))
     if chord.suffix == _RAISED_FIFTH:
-        degree = _add(harmony, "degree")
-        _add(degree, "degree-value", 5)
-        _add(degree, "degree-alter", 1)
-        _add(degree, "degree-type", "alter")
+        degree = added(harmony, "degree")
+        added(degree, "degree-value", 5)
+        added(degree, "degree-alter", 1)
+        added(degree, "degree-type", "alter")
 
 
 def _write_measure(part: ET.Element, number: int, measure: _Measure, lesson: Lesson, beats_before: int) -> int:
-    written = _add(part, "measure", number=str(number))
+    written = added(part, "measure", number=str(number))
     if measure.begins_section and number > 1:
-        _add(written, "print", new_system="yes")
+        added(written, "print", new_system="yes")
     beats = sum(event.quarters for event in measure.events)
     if number == 1 or beats != beats_before:
         _write_attributes(written, beats, is_first=number == 1)
     for index, text in enumerate(measure.words):
-        direction = _add(written, "direction", placement="above" if index == 0 else "below")
+        direction = added(written, "direction", placement="above" if index == 0 else "below")
         style = {"font_style": "normal", "font_weight": "bold"} if index == 0 else {"font_style": "italic"}
-        _add(_add(direction, "direction-type"), "words", tidy(text), **style)
+        added(added(direction, "direction-type"), "words", text, **style)
         if number == 1 and index == 0:
-            _add(direction, "sound", tempo=_decimal(Fraction(Performance().tempo)))
+            added(direction, "sound", tempo=_decimal(Fraction(Performance().tempo)))
     held: dict[tuple[str, int], int] = {}
     for event in measure.events:
         if event.chord is not None:
@@ -266,17 +259,17 @@ def _write_measure(part: ET.Element, number: int, measure: _Measure, lesson: Les
 
 
 def _write_attributes(written: ET.Element, beats: int, *, is_first: bool) -> None:
-    attributes = _add(written, "attributes")
+    attributes = added(written, "attributes")
     if is_first:
-        _add(attributes, "divisions", 1)
-        _add(_add(attributes, "key"), "fifths", 0)
-    time = _add(attributes, "time", print_object="no")
-    _add(time, "beats", beats)
-    _add(time, "beat-type", 4)
+        added(attributes, "divisions", 1)
+        added(added(attributes, "key"), "fifths", 0)
+    time = added(attributes, "time", print_object="no")
+    added(time, "beats", beats)
+    added(time, "beat-type", 4)
     if is_first:
-        clef = _add(attributes, "clef")
-        _add(clef, "sign", "G")
-        _add(clef, "line", 2)
+        clef = added(attributes, "clef")
+        added(clef, "sign", "G")
+        added(clef, "line", 2)
 
 
 def score(lesson: Lesson) -> str:
@@ -293,16 +286,16 @@ def score(lesson: Lesson) -> str:
         A MusicXML 4.0 document of one part.
     """
     root = ET.Element("score-partwise", version="4.0")
-    _add(_add(root, "work"), "work-title", tidy(lesson.title))
-    _add(_add(_add(root, "identification"), "encoding"), "software", "Gamutwright")
-    listed = _add(_add(root, "part-list"), "score-part", id="P1")
-    _add(listed, "part-name", words_of("score", lesson.wording.language)["part"], print_object="no")
-    part = _add(root, "part", id="P1")
+    added(added(root, "work"), "work-title", lesson.title)
+    added(added(added(root, "identification"), "encoding"), "software", "Gamutwright")
+    listed = added(added(root, "part-list"), "score-part", id="P1")
+    added(listed, "part-name", words_of("score", lesson.wording.language)["part"], print_object="no")
+    part = added(root, "part", id="P1")
     measures, beats = _measures(lesson), 0
     for number, measure in enumerate(measures, 1):
         beats = _write_measure(part, number, measure, lesson, beats)
         is_last = number == len(measures)
         if measure.ends_section or is_last:
-            bar = _add(part[-1], "barline", location="right")
-            _add(bar, "bar-style", "light-heavy" if is_last else "light-light")
+            bar = added(part[-1], "barline", location="right")
+            added(bar, "bar-style", "light-heavy" if is_last else "light-light")
     return xml_bytes(root).decode()

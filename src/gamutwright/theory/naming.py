@@ -44,6 +44,16 @@ _MELAKARTAS = (
     "Mechakalyani Chitrambari Sucharitra Jyotiswarupini Dhatuvardhani Nasikabhushani Kosalam Rasikapriya"
 )
 MELAKARTA_NAMES = tuple(_MELAKARTAS.split())
+_TEMPERED = frozenset(
+    {
+        "church modes",
+        "jazz practice",
+        "modes of limited transposition",
+        "pentatonic scales",
+        "tonal practice",
+        "twentieth-century scales",
+    }
+)
 _PAIRS = ((1, 2), (1, 3), (1, 4), (2, 3), (2, 4), (3, 4))
 
 
@@ -81,6 +91,11 @@ class TraditionalName:
     def scale(self) -> Scale:
         """The scale on C."""
         return Scale(self.mask)
+
+    @property
+    def is_tempered(self) -> bool:
+        """Whether its tradition is tuned, or by now mostly is, as twelve equal steps describe it."""
+        return self.tradition in _TEMPERED
 
 
 def _plain(name: str) -> str:

@@ -16,7 +16,7 @@ from types import MappingProxyType
 from gamutwright.errors import DomainError
 from gamutwright.facts.model import Fact
 from gamutwright.lesson.wording.names import spoken_note
-from gamutwright.lesson.wording.wordfile import base_language, language_table
+from gamutwright.lesson.wording.wordfile import base_language, filled, language_table
 from gamutwright.theory.notenames import to_symbols
 
 __all__ = ["CardWords", "card_words"]
@@ -74,10 +74,7 @@ class CardWords:
         """
         if key not in self.cards:
             raise DomainError(f"'{key}'", "no card has these words", f"Choose one of: {', '.join(self.cards)}.")
-        text = self.cards[key]
-        for slot, value in slots.items():
-            text = text.replace(f"{{{slot}}}", str(value))
-        return text
+        return filled(self.cards[key], **slots)
 
     def title(self, fact: Fact) -> str:
         """Give the title of a fact.

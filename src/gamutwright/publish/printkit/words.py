@@ -1,18 +1,17 @@
 """The words that stand on every sheet, one table for each language.
 
-Conventions: slots are names in braces; what comes into them is not searched for slots again.
+Conventions: those of `lesson.wording.wordfile`.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from types import MappingProxyType
 
 from gamutwright.errors import DomainError
-from gamutwright.lesson.wording.wordfile import base_language, language_table
+from gamutwright.lesson.wording.wordfile import base_language, filled, language_table
 
 __all__ = ["SheetWords", "sheet_words"]
 
@@ -59,10 +58,7 @@ class SheetWords:
         """
         if key not in self.phrases:
             raise DomainError(f"'{key}'", "no sheet has these words", f"Choose one of: {', '.join(self.phrases)}.")
-        wanted = set(re.findall(r"\{([a-z]+)\}", self.phrases[key]))
-        if wanted - slots.keys():
-            raise DomainError(f"'{key}'", f"needs {', '.join(sorted(wanted - slots.keys()))}", "Fill every slot.")
-        return re.sub(r"\{([a-z]+)\}", lambda slot: str(slots[slot[1]]), self.phrases[key])
+        return filled(self.phrases[key], **slots)
 
 
 @lru_cache(maxsize=8)

@@ -7,7 +7,7 @@ from typing import Any
 
 from gamutwright.lesson.wording.wordfile import language_table
 
-__all__ = ["filled", "words_of"]
+__all__ = ["words_of"]
 
 
 def words_of(purpose: str, language: str) -> Mapping[str, Any]:
@@ -31,31 +31,3 @@ def words_of(purpose: str, language: str) -> Mapping[str, Any]:
     'Titel'
     """
     return language_table(__name__, purpose, language)
-
-
-def filled(text: str, **slots: str | int) -> str:
-    """Fill slots in a text, each once, whatever stands in what fills them.
-
-    Parameters
-    ----------
-    text : str
-        With slots in braces.
-    **slots : str or int
-        What stands there.
-
-    Returns
-    -------
-    str
-        The text.
-
-    Examples
-    --------
-    >>> filled("{a} and {b}", a="{b}", b=2)
-    '{b} and 2'
-    """
-    parts = text.split("{")
-    made = [parts[0]]
-    for part in parts[1:]:
-        name, brace, rest = part.partition("}")
-        made.append(f"{slots[name]}{rest}" if brace and name in slots else "{" + part)
-    return "".join(made)
