@@ -14,7 +14,8 @@ import pytest
 from gamutwright.errors import PackError, UnknownFactError
 from gamutwright.facts.checks import complaints
 from gamutwright.facts.model import Fact
-from gamutwright.facts.registry import PACKS_VARIABLE, Pack, default_registry, load_pack, load_registry
+from gamutwright.facts.registry import Pack, default_registry, load_pack, load_registry
+from gamutwright.jobs.packs import PACKS_VARIABLE
 
 EXAMPLE = Path(__file__).parents[1] / "packs" / "harbour_pack" / "src"
 METADATA = """Metadata-Version: 2.1

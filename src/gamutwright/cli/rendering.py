@@ -7,7 +7,6 @@ import time
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from importlib import metadata
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,6 +16,7 @@ from rich.progress import BarColumn, Progress, TaskID, TextColumn, TimeElapsedCo
 
 from gamutwright.codec import Plain, digest
 from gamutwright.jobs.model import sources_digest
+from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.record import recall, remember
 from gamutwright.jobs.store import Store, store_for
 
@@ -104,13 +104,9 @@ class Wanted:
     @property
     def key(self) -> str:
         """Digest of everything but the inputs: where, how, and by which program."""
-        packs = sorted(
-            [entry.name, entry.dist.version if entry.dist else ""]
-            for entry in metadata.entry_points(group="gamutwright.facts")
-        )
         how = [str(self.script.resolve()), str(self.folder.resolve()), self.size, self.theme, self.is_draft]
         voice = [self.rate, self.pitch, *(str(path.resolve()) if path else "" for path in (self.piper, self.words))]
-        return digest(["package" if self.is_package else "film", sources_digest(), packs, how, voice])
+        return digest(["package" if self.is_package else "film", sources_digest(), installed_packs(), how, voice])
 
     def voice(self, language: str) -> Voice:
         """Give the voice that speaks what is not recorded."""

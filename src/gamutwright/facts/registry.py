@@ -22,11 +22,9 @@ from importlib import metadata
 
 from gamutwright.errors import PackError, UnknownFactError
 from gamutwright.facts.model import Citation, Fact, Group, Level, Source
+from gamutwright.jobs.packs import ENTRY_POINT_GROUP, PACKS_VARIABLE
 
-__all__ = ["ENTRY_POINT_GROUP", "PACKS_VARIABLE", "Pack", "Registry", "default_registry", "load_pack", "load_registry"]
-
-ENTRY_POINT_GROUP = "gamutwright.facts"
-PACKS_VARIABLE = "GAMUTWRIGHT_FACT_PACKS"
+__all__ = ["Pack", "Registry", "default_registry", "load_pack", "load_registry"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -279,15 +279,16 @@ def _reads_as(text: str, scale: Scale) -> bool:
         return False
 
 
-def _front(scale: Scale, wish: Wish, language: str) -> str:
+def _front(scale: Scale, wish: Wish, language: str, others: Sequence[tuple[str, str]]) -> str:
     is_twelve = scale.divisions == 12
     written = to_text(scale, "notes" if is_twelve else "pcs")
     plain = written.partition(": ")[2]
     lines = ["---", f"scale: {plain if _reads_as(plain, scale) else written}"]
     if not is_twelve:
         lines.append(f"divisions: {scale.divisions}")
-    lines += [f"level: {wish.level.value}", f"minutes: {wish.minutes:g}", f"language: {language}", "---"]
-    return "\n".join(lines)
+    lines += [f"level: {wish.level.value}", f"minutes: {wish.minutes:g}", f"language: {language}"]
+    lines += [f"{key}: {value}" for key, value in others]
+    return "\n".join([*lines, "---"])
 
 
 def draft(
@@ -297,6 +298,7 @@ def draft(
     *,
     registry: Registry | None = None,
     shares: Shares | None = None,
+    others: Sequence[tuple[str, str]] = (),
 ) -> Draft:
     """Write a first version of a lesson about a scale.
 
@@ -312,6 +314,8 @@ def draft(
         The facts on offer; those installed without it.
     shares : Shares, optional
         Counts of values in the division; without them nothing is told as rare.
+    others : sequence of (str, str)
+        Further lines of its front matter, each value without a line end.
 
     Returns
     -------
@@ -329,10 +333,10 @@ def draft(
     ids = [fact.id for fact in offered.facts.values() if LEVELS.index(fact.level) <= limit]
     found = profile(scale, ids, offered)
     cost = telling_seconds(wording, scale)
-    budget = wish.minutes
+    budget, front = wish.minutes, _front(scale, wish, wording.language, others)
     for _ in range(ATTEMPTS):
         plan = make_plan(found, offered, replace(wish, minutes=budget), cost, shares)
-        script = parse(_one_sentence_a_line(_written(plan, wish, wording, offered, shares)))
+        script = parse(_one_sentence_a_line(front + _written(plan, wish, wording, offered, shares)))
         minutes = measure_pace(script, cue_seconds=CUE_SECONDS).whole.minutes
         if minutes <= wish.minutes * TOO_LONG:
             break
@@ -351,7 +355,7 @@ def _written(plan: Plan, wish: Wish, wording: Wording, registry: Registry, share
     told: list[Item] = []
     for chapter in plan.chapters:
         _write_chapter(writer, chapter, told)
-    return f"{_front(scale, wish, wording.language)}\n\n" + "\n\n".join(writer.paragraphs) + "\n"
+    return "\n\n".join(["", *writer.paragraphs]) + "\n"
 
 
 def _write_chapter(writer: _Writer, chapter: PlannedChapter, told: list[Item]) -> None:

@@ -1,0 +1,1 @@
+"""A course: many lessons with one plan, one style and one build."""

@@ -1,0 +1,167 @@
+"""First versions of the scripts that a course does not have yet, each knowing what the lessons before it explained.
+
+A draft depends on the drafts before it, since a term is explained once. They are written several at a time all the
+same: each supposes that those just before it explain what the plan expects of them. Where one did not, the ones after
+it are written again. The scripts are exactly those that come of writing one after another.
+
+Conventions: a language has a memory of its own. Scripts that are there are never touched; what they explain is known to
+the lessons after them.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from gamutwright.catalogue.shares import shares_of
+from gamutwright.codec import digest
+from gamutwright.errors import FileError
+from gamutwright.facts.model import Level
+from gamutwright.facts.registry import default_registry
+from gamutwright.files import write_text
+from gamutwright.jobs.model import Job, sources_digest
+from gamutwright.jobs.packs import installed_packs
+from gamutwright.jobs.run import LocalPool
+from gamutwright.jobs.store import Parcel
+from gamutwright.lesson.draft import draft
+from gamutwright.lesson.plan import Wish
+from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.series.contents import Member
+from gamutwright.series.course import Course
+from gamutwright.series.planning import Place
+from gamutwright.theory.scale import Scale
+
+__all__ = ["draft_missing"]
+
+COST_S = 0.15
+AHEAD_EACH = 8
+"""How many drafts are written at once, for each process."""
+_SOURCES = ("lesson", "facts", "theory", "inputs", "catalogue", "series/drafting.py")
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    scale: tuple[int, int, int]
+    level: str
+    minutes: float
+    language: str
+    known: tuple[str, ...]
+    others: tuple[tuple[str, str], ...]
+
+
+def draft_missing(
+    course: Course,
+    members: Mapping[str, Member],
+    places: Sequence[Place],
+    pool: LocalPool,
+    told: Callable[[int, int], None] | None = None,
+) -> tuple[str, ...]:
+    """Write the scripts that are missing, in the order of the plan.
+
+    Parameters
+    ----------
+    course : Course
+        The course.
+    members : mapping of str to Member
+        Its lessons by slug.
+    places : sequence of Place
+        The plan.
+    pool : LocalPool
+        Writes several at once.
+    told : callable, optional
+        Told the scripts written and those in all.
+
+    Returns
+    -------
+    tuple of str
+        Slugs of the lessons that have a script now, in order.
+
+    Raises
+    ------
+    FileError
+        If a script cannot be written.
+    """
+    explained = {slug: {said.fact_id for said in m.summary.defined} for slug, m in members.items() if m.summary}
+    todo = [place for place in places if place.candidate.slug not in explained]
+    memory, written = _Memory(places, explained), list[str]()
+    while len(written) < len(todo):
+        ahead = memory.supposed(pool.workers * AHEAD_EACH)
+        jobs = [_job(course, members[place.candidate.slug], place, known) for place, known in ahead]
+        pool.finish(jobs)
+        for (place, known), job in zip(ahead, jobs, strict=True):
+            if known != memory.known_to_next():
+                break
+            explained[place.candidate.slug] = _written(course, place.candidate.slug, pool, job)
+            written.append(place.candidate.slug)
+            if told:
+                told(len(written), len(todo))
+    return tuple(written)
+
+
+class _Memory:
+    """What the lessons up to some place have explained, in each language."""
+
+    def __init__(self, places: Sequence[Place], explained: Mapping[str, set[str]]) -> None:
+        self._places, self._explained = places, explained
+        self._at = 0
+        self._known: dict[str, set[str]] = defaultdict(set)
+
+    def known_to_next(self) -> frozenset[str]:
+        """Give what is known to the next lesson without a script."""
+        while self._places[self._at].candidate.slug in self._explained:
+            candidate = self._places[self._at].candidate
+            self._known[candidate.language] |= self._explained[candidate.slug]
+            self._at += 1
+        return frozenset(self._known[self._places[self._at].candidate.language])
+
+    def supposed(self, most: int) -> list[tuple[Place, frozenset[str]]]:
+        """Give the next lessons to write, with what is known to each if the plan is right about those before it."""
+        self.known_to_next()
+        known = defaultdict(set, {language: set(ids) for language, ids in self._known.items()})
+        found: list[tuple[Place, frozenset[str]]] = []
+        for place in self._places[self._at :]:
+            slug, language = place.candidate.slug, place.candidate.language
+            if slug not in self._explained:
+                found.append((place, frozenset(known[language])))
+                if len(found) == most:
+                    break
+            known[language] |= self._explained.get(slug, set(place.explains))
+        return found
+
+
+def _written(course: Course, slug: str, pool: LocalPool, job: Job) -> set[str]:
+    data = pool.result(job).data
+    assert isinstance(data, dict)  # noqa: S101 - `_drafted` wrote it
+    path = course.script_of(slug)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise FileError(str(path.parent), f"it cannot be made ({error.strerror})", "Make room, or mend it.") from error
+    write_text(path, str(data["source"]))
+    explains = data["explains"]
+    return {str(fact_id) for fact_id in explains} if isinstance(explains, list) else set()
+
+
+def _job(course: Course, member: Member, place: Place, known: frozenset[str]) -> Job:
+    scale = member.scale
+    assert scale is not None  # noqa: S101 - a lesson without a script has the scale it was asked for with
+    others = [("course", course.imprint)] if course.imprint else []
+    asked = _Asked(
+        (scale.mask, scale.divisions, scale.root), place.level, member.minutes, member.language, tuple(sorted(known)),
+        (*others, ("lesson", str(place.number))),
+    )  # fmt: skip
+    key = digest(["draft", sources_digest(*_SOURCES), installed_packs(), asked])
+    return Job(key, _drafted, asked, COST_S)
+
+
+def _drafted(asked: _Asked) -> Parcel:
+    scale, wording = Scale(*asked.scale), wording_for(asked.language)
+    wish = Wish(Level(asked.level), asked.minutes, frozenset(asked.known))
+    made = draft(
+        scale, wish, asked.language, registry=default_registry(), shares=shares_of(scale.divisions), others=asked.others
+    )
+    items = [item for chapter in made.plan.chapters for item in chapter.items if item.is_defined]
+    return Parcel(
+        {"source": made.source, "explains": [item.fact.id for item in items if wording.definition(item.fact)]}
+    )

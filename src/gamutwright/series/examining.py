@@ -1,0 +1,316 @@
+"""What the rest of a course needs to know of a script, found out once for each version of its text.
+
+Reading and checking a script takes some hundredths of a second, which adds up over hundreds of lessons; so it is a job
+whose key is the text and the program, and its result a summary: the scale, what is explained and told in which line,
+what is said of other scales, and what is not proved.
+
+Conventions: lines count from 1 as in an editor. A script that cannot be read has a summary too, with the problem in it
+and nothing else. A fact counts as told where a statement about the lesson's own scale is bound to it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any, Final
+
+from gamutwright.codec import canonical_json, digest, to_plain
+from gamutwright.errors import GamutwrightError, InputError, ScriptError
+from gamutwright.facts.registry import default_registry
+from gamutwright.inputs.text import read_scale
+from gamutwright.jobs.model import Job, sources_digest
+from gamutwright.jobs.packs import installed_packs
+from gamutwright.jobs.store import Parcel
+from gamutwright.lesson.claims import Claim, Report, Verdict, check
+from gamutwright.lesson.draft import spoken_name
+from gamutwright.lesson.parse import parse
+from gamutwright.lesson.script import Front, Script
+from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.theory.scale import Scale
+
+__all__ = ["Fault", "ModeLink", "Said", "Summary", "examination_job", "parcel_to_summary", "scale_of", "summary_of"]
+
+_SOURCES: Final = ("lesson", "facts", "theory", "inputs", "catalogue", "series/examining.py")
+COST_S = 0.03
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A statement that is not proved.
+
+    Parameters
+    ----------
+    line, column : int
+        Its place, from 1.
+    words, reason, mend : str
+        What is written, why it is not proved, and what to do.
+    """
+
+    line: int
+    column: int
+    words: str
+    reason: str
+    mend: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A proved statement.
+
+    Parameters
+    ----------
+    fact_id : str
+        The fact.
+    line : int
+        Where, from 1.
+    value : str
+        Its value as canonical JSON; "" for a definition.
+    of : tuple of int
+        Mask, divisions and root of the scale it is about; () for the lesson's own.
+    """
+
+    fact_id: str
+    line: int
+    value: str = ""
+    of: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ModeLink:
+    """A statement that the scale is a mode of another.
+
+    Parameters
+    ----------
+    of : tuple of int
+        Mask, divisions and root of the other scale.
+    degrees : tuple of int
+        Which modes of it, from 1.
+    line : int
+        Where, from 1.
+    """
+
+    of: tuple[int, ...]
+    degrees: tuple[int, ...]
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """What a script amounts to.
+
+    Parameters
+    ----------
+    problem : str
+        Why it cannot be read; "" where it can.
+    scale : tuple of int
+        Mask, divisions and root.
+    language, level : str
+        As its front matter says.
+    minutes : float
+        Length aimed at.
+    title : str
+        What the lesson is called.
+    others : tuple of (str, str)
+        Further lines of the front matter.
+    lines : int
+        How many lines are spoken.
+    faults : tuple of Fault
+        What is not proved.
+    defined, told : tuple of Said
+        What is explained and what is told, in the order of the script; each fact once.
+    about_others : tuple of Said
+        What is said of other scales.
+    modes : tuple of ModeLink
+        Whose mode it is said to be.
+    """
+
+    problem: str = ""
+    scale: tuple[int, ...] = ()
+    language: str = "en"
+    level: str = "further"
+    minutes: float = 6.0
+    title: str = ""
+    others: tuple[tuple[str, str], ...] = ()
+    lines: int = 0
+    faults: tuple[Fault, ...] = ()
+    defined: tuple[Said, ...] = ()
+    told: tuple[Said, ...] = ()
+    about_others: tuple[Said, ...] = ()
+    modes: tuple[ModeLink, ...] = field(default=())
+
+    @property
+    def number(self) -> int | None:
+        """The lesson's number, where its front matter gives one that is a whole number above 0."""
+        written = dict(self.others).get("lesson", "").strip()
+        return int(written) if re.fullmatch(r"[1-9][0-9]{0,5}", written) else None
+
+    @property
+    def as_scale(self) -> Scale:
+        """The scale; only where the script can be read."""
+        return scale_of(self.scale)
+
+
+def scale_of(record: tuple[int, ...]) -> Scale:
+    """Build a scale from mask, divisions and root."""
+    mask, divisions, root = record
+    return Scale(mask, divisions, root)
+
+
+def examination_job(name: str, source: str) -> Job:
+    """Say how a script is examined.
+
+    Parameters
+    ----------
+    name : str
+        File name, for messages.
+    source : str
+        The script.
+
+    Returns
+    -------
+    Job
+        Its parcel is read by `parcel_to_summary`.
+    """
+    return Job(
+        digest(["examine", sources_digest(*_SOURCES), installed_packs(), source]), _examined, (name, source), COST_S
+    )
+
+
+def parcel_to_summary(parcel: Parcel) -> Summary:
+    """Read what an examination found.
+
+    Parameters
+    ----------
+    parcel : Parcel
+        The result of an `examination_job`.
+
+    Returns
+    -------
+    Summary
+        The summary.
+    """
+    assert isinstance(parcel.data, dict)  # noqa: S101 - it was written by `_examined`
+    data: dict[str, Any] = dict(parcel.data)
+    for key, kind in (
+        ("faults", Fault),
+        ("defined", Said),
+        ("told", Said),
+        ("about_others", Said),
+        ("modes", ModeLink),
+    ):
+        data[key] = tuple(kind(**_tupled(record)) for record in data[key])
+    return Summary(**_tupled(data))
+
+
+def _tupled(record: Mapping[str, Any]) -> dict[str, Any]:
+    return {
+        key: tuple(tuple(item) if isinstance(item, list) else item for item in value)
+        if isinstance(value, list)
+        else value
+        for key, value in record.items()
+    }
+
+
+def _examined(payload: tuple[str, str]) -> Parcel:
+    name, source = payload
+    return Parcel(to_plain(summary_of(name, source)))
+
+
+def summary_of(name: str, source: str) -> Summary:
+    r"""Read and check a script.
+
+    Parameters
+    ----------
+    name : str
+        File name, for messages.
+    source : str
+        The script.
+
+    Returns
+    -------
+    Summary
+        What it amounts to.
+
+    Examples
+    --------
+    >>> text = "---\nscale: C D E F G A B\nlesson: 3\n---\nIt has [seven]{fact=cardinality} tones.\n"
+    >>> found = summary_of("script.md", text)
+    >>> found.title, found.number, [said.fact_id for said in found.told], found.faults
+    ('C ionian', 3, ['cardinality'], ())
+    """
+    try:
+        script = parse(source, name)
+        report = check(script, default_registry())
+    except ScriptError as error:
+        faults = tuple(Fault(found.line, found.column, "", found.message) for found in error.problems)
+        return Summary(problem=f"{error.value}: {error.rule}", faults=faults)
+    except (GamutwrightError, ValueError) as error:
+        return Summary(problem=str(error))
+    front, scale = script.front, report.scale
+    others = dict(front.others)
+    confirmed = [claim for claim in report.claims if claim.verdict is Verdict.CONFIRMED]
+    return Summary(
+        scale=(scale.mask, scale.divisions, scale.root),
+        language=front.language,
+        level=front.level,
+        minutes=front.minutes,
+        title=others.get("title") or _title(scale, front),
+        others=front.others,
+        lines=sum(bool(line.text) for line in script.lines),
+        faults=tuple(_fault(script, claim) for claim in report.faults),
+        defined=_each_once(script, (claim for claim in confirmed if claim.kind == "definition")),
+        told=_each_once(script, (claim for claim in confirmed if claim.kind in {"fact", "each"} and not claim.of)),
+        about_others=_about_others(report, confirmed),
+        modes=_modes(report, confirmed),
+    )
+
+
+def _title(scale: Scale, front: Front) -> str:
+    name = spoken_name(scale, wording_for(front.language))
+    return name[:1].upper() + name[1:]
+
+
+def _fault(script: Script, claim: Claim) -> Fault:
+    return Fault(*script.locate(claim.span[0]), claim.words, claim.reason, claim.mend)
+
+
+def _each_once(script: Script, claims: Iterable[Claim]) -> tuple[Said, ...]:
+    found: dict[str, Said] = {}
+    for claim in claims:
+        if claim.fact_id not in found:
+            line, _ = script.locate(claim.span[0])
+            value = "" if claim.kind == "definition" else canonical_json(claim.computed)
+            found[claim.fact_id] = Said(claim.fact_id, line, value)
+    return tuple(found.values())
+
+
+def _other(report: Report, text: str) -> tuple[int, ...]:
+    try:
+        scale = read_scale(text, divisions=report.scale.divisions).scale
+    except InputError:
+        return ()
+    return (scale.mask, scale.divisions, scale.root)
+
+
+def _about_others(report: Report, confirmed: Iterable[Claim]) -> tuple[Said, ...]:
+    return tuple(
+        Said(
+            claim.fact_id,
+            report.script.locate(claim.span[0])[0],
+            canonical_json(claim.computed),
+            _other(report, claim.of),
+        )
+        for claim in confirmed
+        if claim.kind == "fact" and claim.of
+    )
+
+
+def _modes(report: Report, confirmed: Iterable[Claim]) -> tuple[ModeLink, ...]:
+    found = []
+    for claim in confirmed:
+        of = _other(report, claim.of) if claim.kind == "mode" else ()
+        if of and isinstance(claim.computed, tuple):
+            degrees = tuple(degree for degree in claim.computed if isinstance(degree, int))
+            found.append(ModeLink(of, degrees, report.script.locate(claim.span[0])[0]))
+    return tuple(found)
