@@ -8,7 +8,9 @@ import time
 from pathlib import Path
 
 from gamutwright.errors import DomainError
+from gamutwright.jobs.run import cores
 from gamutwright.jobs.store import Parcel
+from gamutwright.jobs.telling import tell
 
 
 def square(number: int) -> Parcel:
@@ -41,3 +43,25 @@ def die(number: int) -> Parcel:
 def sleep(seconds: float) -> Parcel:
     time.sleep(seconds)
     return Parcel(os.getpid())
+
+
+class Unreadable:
+    """What can be sent but not read at the other end."""
+
+    def __reduce__(self) -> tuple[object, tuple[int]]:
+        return break_down, (0,)
+
+
+def break_down(number: int) -> Parcel:
+    return Parcel(number // 0)
+
+
+def name_stages(count: int) -> Parcel:
+    for number in range(count):
+        tell(f"stage {number}", number, count)
+    time.sleep(0.01)
+    return Parcel(count)
+
+
+def count_cores(_: None) -> Parcel:
+    return Parcel(cores())

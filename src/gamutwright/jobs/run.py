@@ -1,43 +1,40 @@
 """Running jobs on the cores of this machine, with every result in the store.
 
 A result is put into the store by the process that made it, so nothing large travels between processes, a run that is
-stopped loses only what was in flight, and the next run takes up where it ended. A worker that dies takes its job with
-it; the job is given to another, and given up when it has taken three workers down.
+stopped loses only what was in flight, and the next run takes up where it ended. A worker that dies takes down only the
+job it was working on; another begins it again, and it is given up when it has taken three workers down.
 
-Conventions: results are asked for by `result`, which makes again what the store has lost since. Ctrl-C ends the
-workers at once. Workers end by themselves when the program that started them is gone.
+Conventions: work for one worker, and little work, is done in this process. What to do next is decided by the roster.
+Ctrl-C ends the workers at once. Workers end by themselves when the program that started them is gone.
 """
 
 from __future__ import annotations
 
 import contextlib
-import importlib
 import multiprocessing
 import os
-import signal
-import threading
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
-from concurrent.futures.process import BrokenProcessPool
-from pathlib import Path
+import time
+from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
 from types import TracebackType
 from typing import Self
 
 from gamutwright.errors import JobError
 from gamutwright.jobs.model import Job
+from gamutwright.jobs.outcome import Event, Outcome, Report, Told, lost_error, report_of, work_name, worked
+from gamutwright.jobs.processes import Gone, Processes, Ready, Said
+from gamutwright.jobs.roster import Assignment, Begin, GiveUp, Instruction, Roster, Task
 from gamutwright.jobs.store import Parcel, Store
 
 __all__ = ["LocalPool"]
 
 INLINE_S = 2.0
 """Less work than this is done before processes have started."""
-ATTEMPTS = 3
-_WAITING_EACH = 4
-"""Jobs handed out for each worker ahead of time."""
 
 
 def cores() -> int:
-    """Count the cores this process may use."""
+    """Count the cores this process may use: one where it is itself a worker, since its fellows have the others."""
+    if multiprocessing.parent_process() is not None:
+        return 1
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
@@ -53,17 +50,19 @@ class LocalPool:
 
     Examples
     --------
-    >>> import tempfile
-    >>> with tempfile.TemporaryDirectory() as folder, LocalPool(Store(Path(folder))) as pool:
+    >>> import pathlib, tempfile
+    >>> with tempfile.TemporaryDirectory() as folder, LocalPool(Store(pathlib.Path(folder))) as pool:
     ...     job = Job("ab" * 32, Parcel, {"ticks": 3})
     ...     pool.finish([job, job]), pool.finish([job]), pool.result(job).data
     (1, 0, {'ticks': 3})
     """
 
+    is_shared = True
+
     def __init__(self, store: Store, workers: int | None = None) -> None:
         self.store, self.workers = store, workers or cores()
-        self._executor: ProcessPoolExecutor | None = None
-        self._earlier: frozenset[int | None] = frozenset()
+        self._processes = Processes(store.folder)
+        self._is_running = False
 
     def __enter__(self) -> Self:
         return self
@@ -71,7 +70,7 @@ class LocalPool:
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
-        self._end(at_once=kind is not None)
+        self._processes.end(at_once=kind is not None)
 
     def warm(self, modules: Sequence[str]) -> None:
         """Start the workers, and have them import what they are going to need, while something else is done here.
@@ -82,9 +81,8 @@ class LocalPool:
             Names of modules.
         """
         if self.workers > 1:
-            executor = self._started()
-            for _ in range(self.workers):
-                executor.submit(_imported, tuple(modules))
+            self._processes.start(self.workers)
+            self._processes.warm(modules)
 
     def finish(self, jobs: Iterable[Job], progress: Callable[[int, int], None] | None = None) -> int:
         """See to it that the result of every job is in the store.
@@ -107,17 +105,42 @@ class LocalPool:
             What a job raised, or JobError where one took its workers down.
         """
         every = {job.key: job for job in jobs}
-        todo = sorted(
-            (job for job in every.values() if not self.store.has(job.key)), key=lambda job: job.cost_s, reverse=True
-        )
-        told = _Counter(len(every) - len(todo), len(every), progress)
-        if self.workers == 1 or sum(job.cost_s for job in todo) < INLINE_S:
-            for job in todo:
-                self.store.put(job.key, job.work(job.payload))
-                told.step()
-        else:
-            self._spread(todo, told)
+        todo = [job for job in every.values() if not self.store.has(job.key)]
+        done = len(every) - len(todo)
+        if progress:
+            progress(done, len(every))
+        with contextlib.closing(self._outcomes(todo, None, is_read=False)) as outcomes:
+            for outcome in outcomes:
+                if outcome.error:
+                    if outcome.trace:
+                        outcome.error.add_note(outcome.trace)
+                    raise outcome.error
+                done += 1
+                if progress:
+                    progress(done, len(every))
         return len(todo)
+
+    def outcomes(self, jobs: Iterable[Job], told: Told | None = None) -> Generator[Outcome, None, None]:
+        """Run every job, and give what became of each as it ends.
+
+        Parameters
+        ----------
+        jobs : iterable of Job
+            The jobs; of several with one key one is run. They are run whether or not the store has their results.
+        told : callable, optional
+            Told what happens meanwhile, in the thread that asks for outcomes.
+
+        Yields
+        ------
+        Outcome
+            One for each key. Its result is in the store by then. Ending early ends the jobs under way.
+
+        Raises
+        ------
+        JobError
+            If no worker can be started, or the pool is already running jobs.
+        """
+        return self._outcomes(jobs, told, is_read=True)
 
     def result(self, job: Job) -> Parcel:
         """Give the result of a job, from the store or made here and now.
@@ -138,107 +161,112 @@ class LocalPool:
             self.store.put(job.key, parcel)
         return parcel
 
-    def _spread(self, todo: list[Job], told: _Counter) -> None:
-        """Hand jobs out as workers become free; begin again with those that a dead worker left."""
-        waiting, attempts = list(reversed(todo)), dict.fromkeys((job.key for job in todo), 0)
-        flying: dict[Future[None], Job] = {}
-        while waiting or flying:
-            try:
-                executor = self._started()
-                # What was in flight when a worker died goes one at a time, so that the one to blame is found.
-                room = 1 if any(attempts[job.key] for job in waiting) else self.workers * _WAITING_EACH
-                while waiting and len(flying) < room:
-                    job = waiting[-1]
-                    flying[executor.submit(_make, self.store.folder, job)] = job
-                    waiting.pop()
-                ready, _ = wait(flying, return_when=FIRST_COMPLETED)
-                for future in ready:
-                    future.result()
-                    del flying[future]
-                    told.step()
-            except BrokenProcessPool:
-                self._end(at_once=True)
-                waiting += self._left(flying, attempts)
-                flying = {}
-                told.step(0)
+    def _outcomes(self, jobs: Iterable[Job], told: Told | None, *, is_read: bool) -> Generator[Outcome, None, None]:
+        every = {job.key: job for job in jobs}
+        if self._is_running:
+            raise JobError("this pool", "it is already running jobs", "End the first run before the second.")
+        self._is_running = True
+        try:
+            if self.workers == 1 or sum(job.cost_s for job in every.values()) < INLINE_S:
+                yield from self._here(every, told)
+            else:
+                run = _Run(self, self._processes, every, told)
+                yield from run.outcomes(is_read=is_read)
+        finally:
+            self._is_running = False
 
-    def _left(self, flying: dict[Future[None], Job], attempts: dict[str, int]) -> list[Job]:
-        left = [job for job in flying.values() if not self.store.has(job.key)]
-        for job in left:
-            attempts[job.key] += 1
-            if attempts[job.key] >= ATTEMPTS:
-                raise JobError(
-                    f"{job.work.__module__}.{job.work.__name__}",
-                    f"{ATTEMPTS} processes that worked on it died",
-                    "See whether memory ran out (`gamutwright doctor`), close other programs, and start it again: "
-                    "what was finished is kept.",
-                )
-        return left
+    def _here(self, every: dict[str, Job], told: Told | None) -> Iterator[Outcome]:
+        worker, tell = f"process {os.getpid()}", told or _unheard
+        ordered = sorted(every.values(), key=lambda job: job.cost_s, reverse=True)
+        for done, job in enumerate(ordered):
+            tell(Event("begun", job.key, worker, "", done, len(ordered)))
 
-    def _started(self) -> ProcessPoolExecutor:
-        if self._executor is None:
-            self._earlier = frozenset(child.pid for child in multiprocessing.active_children())
-            context = multiprocessing.get_context("spawn")
-            self._executor = ProcessPoolExecutor(self.workers, mp_context=context, initializer=_prepare)
-            with _deaf_to_interrupts():
-                self._executor.submit(_imported, ())
-        return self._executor
+            def hear(stage: str, part: int, parts: int, key: str = job.key) -> None:
+                tell(Event("stage", key, worker, stage, part, parts))
 
-    def _end(self, *, at_once: bool) -> None:
-        executor, self._executor = self._executor, None
-        if executor is None:
+            report = worked(job, hear)
+            if report.parcel is not None:
+                self.store.put(job.key, report.parcel)
+            yield Outcome(job, report.parcel, report.error, report.trace, report.seconds, worker)
+
+
+class _Run:
+    """One run of jobs over the workers of a pool: carries out what the roster decides."""
+
+    def __init__(self, pool: LocalPool, processes: Processes, jobs: dict[str, Job], told: Told | None) -> None:
+        self._store, self._workers, self._processes = pool.store, pool.workers, processes
+        self._jobs, self._tell = jobs, told or _unheard
+        self._roster = Roster(Task(job.key, job.cost_s, work_name(job)) for job in jobs.values())
+        self._hands: dict[str, Assignment] = {}
+        self._ended: list[Outcome] = []
+        self._is_read = True
+
+    def outcomes(self, *, is_read: bool) -> Iterator[Outcome]:
+        """Run the jobs; `is_read` is whether results are read from the store."""
+        self._is_read = is_read
+        try:
+            for name in self._processes.ready:
+                self._obey(self._roster.joined(name, 1, time.monotonic()))
+            while not self._roster.is_over or self._ended:
+                yield from self._taken()
+                if not self._roster.is_over:
+                    self._processes.start(min(self._workers, len(self._jobs)))
+                    for name, said in self._processes.heard():
+                        self._take_in(name, said)
+        finally:
+            for what in self._roster.under_way:
+                self._processes.bury(what.worker)
+
+    def _taken(self) -> Iterator[Outcome]:
+        while self._ended:
+            yield self._ended.pop(0)
+
+    def _event(self, kind: str, key: str, worker: str, detail: str = "") -> None:
+        self._tell(Event(kind, key, worker, detail, self._roster.done, self._roster.total))
+
+    def _take_in(self, name: str, said: Said) -> None:
+        if isinstance(said, Report):
+            self._take(self._hands.pop(name), said)
+        elif isinstance(said, Ready):
+            self._obey(self._roster.joined(name, 1, time.monotonic()))
+        elif isinstance(said, Gone):
+            self._hands.pop(name, None)
+            self._obey(self._roster.left(name, time.monotonic()), said.how)
+        elif name in self._hands:
+            self._tell(Event("stage", self._hands[name].key, name, said.stage, said.done, said.total))
+
+    def _take(self, what: Assignment, report: Report) -> None:
+        parcel = self._store.get(what.key) if self._is_read and report.error is None else None
+        if self._is_read and report.error is None and parcel is None:
+            self._obey(self._roster.dropped(what, time.monotonic()), "its result is gone from the store")
             return
-        if at_once:
-            for child in multiprocessing.active_children():
-                if child.pid not in self._earlier:
-                    child.kill()
-        executor.shutdown(wait=not at_once, cancel_futures=True)
+        _, instructions = self._roster.ended(what, time.monotonic())
+        job = self._jobs[what.key]
+        self._ended.append(Outcome(job, parcel, report.error, report.trace, report.seconds, what.worker))
+        self._obey(instructions)
+
+    def _obey(self, instructions: list[Instruction], why: str = "") -> None:
+        for instruction in instructions:
+            if isinstance(instruction, Begin):
+                self._begin(instruction.what)
+            elif isinstance(instruction, GiveUp):
+                job = self._jobs[instruction.key]
+                error = lost_error(job, instruction.deaths)
+                self._ended.append(Outcome(job, None, error, "", 0.0, instruction.worker))
+            else:
+                self._event("lost", instruction.what.key, instruction.what.worker, why)
+
+    def _begin(self, what: Assignment) -> None:
+        job = self._jobs[what.key]
+        self._hands[what.worker] = what
+        try:
+            self._processes.ask(what.worker, job)
+        except Exception as raised:  # noqa: BLE001 - pickling raises whatever the payload's own methods raise
+            del self._hands[what.worker]
+            self._take(what, report_of(work_name(job), raised))
+            return
+        self._event("begun", what.key, what.worker)
 
 
-class _Counter:
-    """Counts what is done and tells it."""
-
-    def __init__(self, done: int, total: int, progress: Callable[[int, int], None] | None) -> None:
-        self._done, self._total, self._progress = done, total, progress
-        self.step(0)
-
-    def step(self, count: int = 1) -> None:
-        self._done += count
-        if self._progress:
-            self._progress(self._done, self._total)
-
-
-@contextlib.contextmanager
-def _deaf_to_interrupts() -> Iterator[None]:
-    """Start processes that do not hear Ctrl-C from their first moment on."""
-    if threading.current_thread() is not threading.main_thread():
-        yield
-        return
-    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
-    try:
-        yield
-    finally:
-        signal.signal(signal.SIGINT, before)
-
-
-def _prepare() -> None:
-    """Leave Ctrl-C to the program that started this worker, and end when that program is gone."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    parent = multiprocessing.parent_process()
-    if parent is not None:
-        threading.Thread(target=_follow, args=(parent,), daemon=True).start()
-
-
-def _follow(parent: multiprocessing.process.BaseProcess) -> None:
-    parent.join()
-    os._exit(1)
-
-
-def _imported(modules: tuple[str, ...]) -> None:
-    for module in modules:
-        with contextlib.suppress(ImportError):
-            importlib.import_module(module)
-
-
-def _make(folder: Path, job: Job) -> None:
-    Store(folder).put(job.key, job.work(job.payload))
+def _unheard(event: Event) -> None:
+    """Stand in where nobody listens."""
