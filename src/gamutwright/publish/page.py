@@ -7,19 +7,16 @@ the pictures, the film and its captions remain.
 **Conventions.** Texts that may hold numbers carry `data-from`, and `printed_page` lists them. Frequencies are computed
 here. File names of media are relative to the page.
 
-References: WCAG 2.2 (W3C 2024); Content Security Policy Level 3 (W3C); Web Audio API 1.0 (W3C 2021), from memory.
+References: WCAG 2.2 (W3C 2024); Web Audio API 1.0 (W3C 2021), from memory.
 """
 
 from __future__ import annotations
 
 import base64
-import hashlib
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from functools import lru_cache
-from importlib import resources
-from typing import TYPE_CHECKING, Any
+from typing import Any
 from urllib.parse import quote
 
 from gamutwright.codec import Plain
@@ -29,17 +26,16 @@ from gamutwright.publish.lesson import Lesson, clock_time
 from gamutwright.publish.pagefigures import drawn, note_texts, pictures_of, ring_figure
 from gamutwright.publish.pagefonts import font_rules
 from gamutwright.publish.pageparts import asked_questions, cited_sources, names_told, timed_chapters, told_facts
+from gamutwright.publish.pageshell import colours, embedded_json, kit_template, kit_text, policy
 from gamutwright.publish.pagetext import PageWords, Printer, Raw, Traced, page_words, tidy
 from gamutwright.publish.pagetones import RING_BOX, Tone, keys_of, pegs_of, ring_rules, tones_of, tuning_in_words
 from gamutwright.publish.question import Question
 from gamutwright.render.captions import to_webvtt
-from gamutwright.render.theme import load_theme
 from gamutwright.theory.tuning import Tuning
 
-if TYPE_CHECKING:
-    from jinja2 import Template
-
 __all__ = ["Media", "page", "printed_page"]
+
+_BESIDE = "media-src 'self' file: data:; img-src 'self' file:"
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,16 +187,18 @@ def _page(
         "keys": keys,
         "tuned": printer.text("tuning", tuning_in_words(lesson, made.words, tuning)),
         "json_ld": _embedded(json_ld),
-        "data": Raw(_safe(json.dumps(data, ensure_ascii=False, separators=(",", ":")))),
+        "data": embedded_json(data),
         **_heading(made, tones),
         **_told(made, tones),
         **_credits(made),
     }
     text = "".join(text for _, text in printer.printed)
-    style = "\n".join([_colours(), font_rules(text), _kit("page.css"), ring_rules(pegs, keys)])
-    script = _kit("page.js")
-    context |= {"style": Raw(style), "script": Raw(script), "policy": _policy(style, script)}
-    return _template().render(context), tuple(printer.printed)
+    # A piano looks like one by day and by night.
+    kit = [kit_text("pagekit", name) for name in ("base.css", "page.css")]
+    style = "\n".join([colours(".piano"), font_rules(text), *kit, ring_rules(pegs, keys)])
+    script = "\n".join(kit_text("pagekit", name) for name in ("base.js", "page.js"))
+    context |= {"style": Raw(style), "script": Raw(script), "policy": policy(style, script, _BESIDE)}
+    return kit_template("pagekit", "page.html.jinja").render(context), tuple(printer.printed)
 
 
 def _told(made: _Made, tones: dict[int, Tone]) -> dict[str, Any]:
@@ -306,13 +304,6 @@ def _data(
     }
 
 
-def _safe(text: str) -> str:
-    """Write JSON so that nothing in it can end the element it stands in."""
-    for letter in "<>&\u2028\u2029":
-        text = text.replace(letter, f"\\u{ord(letter):04x}")
-    return text
-
-
 def _embedded(json_ld: str) -> Raw:
     if not json_ld:
         return Raw("")
@@ -322,48 +313,8 @@ def _embedded(json_ld: str) -> Raw:
         raise DomainError(
             "the description of the lesson", f"it is no JSON ({error})", "Pass the text of one."
         ) from error
-    return Raw(_safe(json.dumps(plain, ensure_ascii=False)))
+    return embedded_json(plain)
 
 
 def _data_url(kind: str, text: str) -> str:
     return f"data:{kind};base64,{base64.b64encode(text.encode('utf-8', 'replace')).decode()}"
-
-
-def _policy(style: str, script: str) -> str:
-    """Allow what is inside this page and the files beside it, nothing else."""
-    hashes = [base64.b64encode(hashlib.sha256(part.encode()).digest()).decode() for part in (style, script)]
-    return (
-        f"default-src 'none'; style-src 'sha256-{hashes[0]}'; script-src 'sha256-{hashes[1]}'; "
-        "media-src 'self' file: data:; img-src 'self' file:; font-src data:; base-uri 'none'; form-action 'none'"
-    )
-
-
-@lru_cache(maxsize=1)
-def _colours() -> str:
-    """Write the colours of all roles as custom properties: light, dark, and ink for paper."""
-    blocks = {}
-    for name in ("light", "night", "print"):
-        looks = load_theme(name).looks
-        blocks[name] = "".join(f"--{role}:{look.mark};--{role}-text:{look.text};" for role, look in looks.items())
-    dark = f"{{color-scheme:dark;{blocks['night']}}}"
-    return (
-        f":root{{color-scheme:light;{blocks['light']}}}\n"
-        f"@media screen{{:root[data-theme=dark]{dark}\n"
-        f"@media (prefers-color-scheme:dark){{:root:not([data-theme=light]){dark}}}}}\n"
-        # A piano looks like one by day and by night.
-        f".piano{{{blocks['light']}}}\n"
-        f"@media print{{:root{{{blocks['print']}}}}}"
-    )
-
-
-@lru_cache(maxsize=4)
-def _kit(name: str) -> str:
-    return resources.files("gamutwright.publish").joinpath("pagekit", name).read_text(encoding="utf-8").strip()
-
-
-@lru_cache(maxsize=1)
-def _template() -> Template:
-    from jinja2 import Environment, StrictUndefined  # noqa: PLC0415 - thirty milliseconds that only pages need
-
-    environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
-    return environment.from_string(_kit("page.html.jinja"))

@@ -1,4 +1,4 @@
-"""Small parts of XML documents, as scores and quizzes are made of them.
+"""Small parts of XML documents, as scores, quizzes and feeds are made of them.
 
 Conventions: texts are tidied, so that no control sign makes a document unreadable; underscores in names of attributes
 stand for hyphens; documents are UTF-8 with a declaration.
@@ -15,7 +15,7 @@ __all__ = ["added", "xml_bytes", "xml_root"]
 _XSI = "http://www.w3.org/2001/XMLSchema-instance"
 
 
-def xml_root(name: str, namespace: str, schemas: str, **attributes: str) -> ET.Element:
+def xml_root(name: str, namespace: str, schemas: str = "", **attributes: str) -> ET.Element:
     """Begin a document of a namespace.
 
     Parameters
@@ -23,7 +23,7 @@ def xml_root(name: str, namespace: str, schemas: str, **attributes: str) -> ET.E
     name, namespace : str
         The element, and its namespace.
     schemas : str
-        Namespaces and the places of their schemas, in turns.
+        Namespaces and the places of their schemas, in turns; "" where none is named.
     **attributes : str
         Further attributes.
 
@@ -32,7 +32,7 @@ def xml_root(name: str, namespace: str, schemas: str, **attributes: str) -> ET.E
     Element
         The root.
     """
-    places = {"xmlns": namespace, "xmlns:xsi": _XSI, "xsi:schemaLocation": schemas}
+    places = {"xmlns": namespace} | ({"xmlns:xsi": _XSI, "xsi:schemaLocation": schemas} if schemas else {})
     return ET.Element(name, places | attributes)
 
 

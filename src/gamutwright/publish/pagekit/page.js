@@ -1,29 +1,6 @@
 // What moves and sounds on the page. Words, pictures and the film are there without it.
 const data = JSON.parse(document.getElementById('data').textContent);
-const all = (selector, within = document) => [...within.querySelectorAll(selector)];
-for (const part of all('.needs-script:not(.reason)')) part.hidden = false;
 for (const part of all('.answers')) part.hidden = true;
-
-// Light and dark: the reader's own setting until the button is pressed; remembered where that is allowed.
-const theme = document.getElementById('theme');
-const isDark = () => document.documentElement.dataset.theme
-  ? document.documentElement.dataset.theme === 'dark' : matchMedia('(prefers-color-scheme: dark)').matches;
-const remembered = value => {
-  try {
-    if (value) localStorage.setItem('lesson-theme', value);
-    return localStorage.getItem('lesson-theme');
-  } catch { return value || null; }
-};
-const before = remembered();
-if (before === 'dark' || before === 'light') document.documentElement.dataset.theme = before;
-const showTheme = () => theme.setAttribute('aria-pressed', String(isDark()));
-theme.addEventListener('click', () => {
-  document.documentElement.dataset.theme = isDark() ? 'light' : 'dark';
-  remembered(document.documentElement.dataset.theme);
-  showTheme();
-});
-matchMedia('(prefers-color-scheme: dark)').addEventListener('change', showTheme);
-showTheme();
 
 // Sound: every tone fades in and out; all pass a compressor, are clipped at full scale, and only then made as loud as
 // the reader chose, at the most LOUDEST, which is 12 dB below full scale. Nothing that is pressed can exceed that.
