@@ -11,7 +11,7 @@ from __future__ import annotations
 import contextlib
 import os
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import IO
 
@@ -19,7 +19,7 @@ from platformdirs import user_cache_path
 
 from gamutwright.errors import FileError
 
-__all__ = ["CACHE_VARIABLE", "cache_folder", "is_running", "replace_file", "write_bytes", "write_text"]
+__all__ = ["CACHE_VARIABLE", "cache_folder", "is_running", "leftovers", "replace_file", "write_bytes", "write_text"]
 
 CACHE_VARIABLE = "GAMUTWRIGHT_CACHE"
 
@@ -61,6 +61,34 @@ def is_running(process: int) -> bool:
     except (OSError, OverflowError):
         pass
     return True
+
+
+def leftovers(place: Path) -> Iterator[tuple[Path, str]]:
+    """Find the folders that killed programs left beside a file or folder which they were making.
+
+    Parameters
+    ----------
+    place : Path
+        What was made. A workplace beside it is called `.NAME-PROCESS-KIND`.
+
+    Yields
+    ------
+    Path, str
+        A workplace whose process is no more, and its kind.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     Path(folder, ".film.mp4-4194999-new").mkdir()
+    ...     Path(folder, f".film.mp4-{os.getpid()}-new").mkdir()
+    ...     [kind for _, kind in leftovers(Path(folder, "film.mp4"))]
+    ['new']
+    """
+    for left in sorted(place.parent.glob(f".{place.name}-*-*")):
+        number, _, kind = left.name.removeprefix(f".{place.name}-").partition("-")
+        if left.is_dir() and number.isdigit() and not is_running(int(number)):
+            yield left, kind
 
 
 def replace_file(path: Path, write: Callable[[IO[bytes]], None]) -> None:

@@ -13,18 +13,20 @@ from __future__ import annotations
 
 import contextlib
 import datetime as dt
-import hashlib
+import io
 import json
 import os
 import re
 import shutil
 import time
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+import zipfile
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from gamutwright.errors import FileError
-from gamutwright.files import is_running, replace_file, write_bytes, write_text
+from gamutwright.files import leftovers, replace_file, write_bytes, write_text
+from gamutwright.jobs.record import content_digest
 from gamutwright.jobs.store import Store
 from gamutwright.lesson.script import Script
 from gamutwright.publish.book import with_lesson
@@ -32,7 +34,7 @@ from gamutwright.publish.bundle import stable_zip, write_zip
 from gamutwright.publish.cartridge import cartridge
 from gamutwright.publish.description import publish_page
 from gamutwright.publish.handout import handout, printed_handout
-from gamutwright.publish.lesson import Lesson, lesson_of
+from gamutwright.publish.lesson import Lesson, Sibling, lesson_of
 from gamutwright.publish.metadata import json_ld, ro_crate
 from gamutwright.publish.midi import write_midi
 from gamutwright.publish.page import Media, page, printed_page
@@ -44,7 +46,7 @@ from gamutwright.render.mix import mastered
 from gamutwright.render.signal import Signal
 from gamutwright.stages import Choices, Progress, make_film
 
-__all__ = ["Package", "make_package"]
+__all__ = ["CRATE", "Package", "listed_files", "make_package", "unpack_package"]
 
 CRATE = "ro-crate-metadata.json"
 QUESTIONS = 10
@@ -83,6 +85,7 @@ def make_package(
     progress: Progress | None = None,
     store: Store | None = None,
     workers: int | None = None,
+    siblings: Sequence[Sibling] = (),
 ) -> Package:
     """Make everything a lesson is published with.
 
@@ -96,6 +99,8 @@ def make_package(
         How the film looks and who speaks.
     progress, store, workers
         As for `make_film`.
+    siblings : sequence of Sibling, optional
+        Other lessons of the course to point to.
 
     Returns
     -------
@@ -114,9 +119,12 @@ def make_package(
     with _workplace(folder) as place:
         made = make_film(script, place, chosen, progress=progress, store=store, workers=workers)
         staged, style = made.staged, chosen.style
-        lesson = lesson_of(
-            _slug(folder.name), staged.timeline.title, staged.report, staged.registry, staged.timeline, staged.sounds,
-            staged.made_by,
+        lesson = replace(
+            lesson_of(
+                _slug(folder.name), staged.timeline.title, staged.report, staged.registry, staged.timeline,
+                staged.sounds, staged.made_by,
+            ),
+            siblings=tuple(siblings),
         )  # fmt: skip
         told = _telling(progress)
         asked = quiz(lesson, QUESTIONS)
@@ -153,6 +161,49 @@ def make_package(
     replace_file(bundle, lambda file: write_zip(file, folder, names, lesson.slug))
     told(STEPS)
     return Package(folder, bundle, names, lesson, time.monotonic() - begun)
+
+
+def unpack_package(content: bytes, folder: Path) -> tuple[str, ...]:
+    """Put a package that was made elsewhere into its place, as if it had been made here.
+
+    Parameters
+    ----------
+    content : bytes
+        The zip that `make_package` wrote.
+    folder : Path
+        Where the package goes.
+
+    Returns
+    -------
+    tuple of str
+        Names of its files. A package that is there with the same content keeps its date.
+
+    Raises
+    ------
+    FileError
+        If it is no package, or cannot be written.
+    """
+    try:
+        bundle = zipfile.ZipFile(io.BytesIO(content))
+    except zipfile.BadZipFile as error:
+        raise _foreign(folder, str(error)) from error
+    names = {entry.filename.partition("/")[2]: entry for entry in bundle.infolist()}
+    if any(name.startswith("/") or ".." in name.split("/") or not name for name in names):
+        raise _foreign(folder, "a name leads out of its folder")
+    with _workplace(folder) as place:
+        for name, entry in names.items():
+            (place / name).parent.mkdir(parents=True, exist_ok=True)
+            write_bytes(place / name, bundle.read(entry))
+        if listed_files(place) == listed_files(folder):
+            write_bytes(place / CRATE, (folder / CRATE).read_bytes())
+    replace_file(
+        folder.with_name(f"{folder.name}.zip"), lambda file: write_zip(file, folder, names, _slug(folder.name))
+    )
+    return tuple(sorted(names))
+
+
+def _foreign(folder: Path, why: str) -> FileError:
+    return FileError(str(folder), f"what came is no package ({why})", "Build the lesson again.")
 
 
 def _telling(progress: Progress | None) -> Callable[[int], None]:
@@ -196,14 +247,28 @@ def _digests(place: Path) -> dict[str, tuple[int, str]]:
     found = {}
     for path in sorted(place.rglob("*")):
         if path.is_file():
-            with path.open("rb") as file:
-                digest = hashlib.file_digest(file, "sha256").hexdigest()
-            found[path.relative_to(place).as_posix()] = (path.stat().st_size, digest)
+            found[path.relative_to(place).as_posix()] = (path.stat().st_size, content_digest(path))
     return found
 
 
-def _listed(folder: Path) -> dict[str, str]:
-    """Give the names and digests of the files of a package that is there; {} where none is."""
+def listed_files(folder: Path) -> dict[str, str]:
+    """Give the names of the files of a package, and the digests they had when it was made.
+
+    Parameters
+    ----------
+    folder : Path
+        The package.
+
+    Returns
+    -------
+    dict of str to str
+        SHA-256 by name, the list itself left out; {} where there is no package.
+
+    Examples
+    --------
+    >>> listed_files(Path("nowhere"))
+    {}
+    """
     try:
         graph = json.loads((folder / CRATE).read_text(encoding="utf-8"))["@graph"]
         return {entry["@id"]: entry["sha256"] for entry in graph if entry.get("@type") == "File"}
@@ -215,7 +280,7 @@ def _date(lesson: Lesson, folder: Path, files: Mapping[str, tuple[int, str]]) ->
     named = lesson.others.get("date", "")
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}", named):
         return named
-    if _listed(folder) == {name: digest for name, (_, digest) in files.items()}:
+    if listed_files(folder) == {name: digest for name, (_, digest) in files.items()}:
         graph = json.loads((folder / CRATE).read_text(encoding="utf-8"))["@graph"]
         return str(next(entry["datePublished"] for entry in graph if entry["@id"] == "./"))
     return dt.datetime.now(tz=dt.UTC).date().isoformat()
@@ -246,7 +311,7 @@ def _move(place: Path, folder: Path) -> None:
     old = folder.with_name(f".{folder.name}-{os.getpid()}-old")
     try:
         if folder.is_dir():
-            made = {*_listed(folder), CRATE} if _listed(folder) else set()
+            made = {*listed_files(folder), CRATE} if listed_files(folder) else set()
             for path in sorted(folder.rglob("*")):
                 name = path.relative_to(folder)
                 if path.is_file() and name.as_posix() not in made and not (place / name).exists():
@@ -265,11 +330,8 @@ def _move(place: Path, folder: Path) -> None:
 
 def _recover(folder: Path) -> None:
     """Clear away what a killed program left, and put back a folder that it had just moved aside."""
-    for left in sorted(folder.parent.glob(f".{folder.name}-*-*")):
-        number, _, kind = left.name.removeprefix(f".{folder.name}-").partition("-")
-        if not number.isdigit() or kind not in {"new", "old"} or is_running(int(number)):
-            continue
+    for left, kind in leftovers(folder):
         if kind == "old" and not folder.exists():
             left.rename(folder)
-        else:
+        elif kind in {"new", "old"}:
             shutil.rmtree(left, ignore_errors=True)

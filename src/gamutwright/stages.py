@@ -36,13 +36,15 @@ from gamutwright.render.captions import chapters_to_webvtt, to_srt, to_webvtt
 from gamutwright.render.espeak import EspeakVoice
 from gamutwright.render.expected import film_evidence
 from gamutwright.render.pictures import FilmStyle, laid_out, picture_jobs, poster_job
+from gamutwright.render.piper import PiperVoice
 from gamutwright.render.soundtrack import Piece, correction_db, packets_of, pieces_of, sound_job
 from gamutwright.render.speech import is_recording, parcel_to_speech, speech_job
 from gamutwright.render.video import write_film
 from gamutwright.render.voice import Voice
+from gamutwright.settings import SIZES, Settings, takes_folder
 from gamutwright.theory.scale import Scale
 
-__all__ = ["Choices", "Made", "Progress", "Staged", "make_film", "sounds_of", "speeches_of", "stage"]
+__all__ = ["Choices", "Made", "Progress", "Staged", "choices_of", "make_film", "sounds_of", "speeches_of", "stage"]
 
 Progress = Callable[[str, int, int], None]
 """Told the stage, how much of it is done, and how much there is."""
@@ -127,6 +129,33 @@ class Made:
     def timeline(self) -> Timeline:
         """What is in the film."""
         return self.staged.timeline
+
+
+def choices_of(settings: Settings, script: Script, path: Path) -> Choices:
+    """Turn settings into what a film is made with.
+
+    Parameters
+    ----------
+    settings : Settings
+        Look and voice.
+    script : Script
+        The script, for its language.
+    path : Path
+        Where it lies; recordings and the files that it names are beside it.
+
+    Returns
+    -------
+    Choices
+        For `make_film`.
+    """
+    width, height = SIZES[settings.size]
+    language = script.front.language
+    voice: Voice = (
+        PiperVoice(settings.piper, language, settings.rate, own_words=settings.lexicon)
+        if settings.piper
+        else EspeakVoice(language, settings.rate, settings.pitch, own_words=settings.lexicon)
+    )
+    return Choices(FilmStyle(width, height, settings.theme), voice, path.parent, takes_folder(path))
 
 
 def speeches_of(script: Script, voice: Voice, takes: Path | None = None) -> dict[str, Job]:
@@ -283,7 +312,7 @@ def make_film(
         write_film(timeline, _packets(pool, shots, told), _heard(pool, parts), place)
         write_bytes(folder / "poster.png", pool.result(poster).blobs[0])
         pool.store.prune()
-    promised = film_evidence(timeline, staged.sounds, style.width, style.height, style.theme, store or store_for())
+    promised = film_evidence(timeline, staged.sounds, style.width, style.height, style.theme, pool.store)
     book = with_film(ledger(staged.report, staged.registry), promised)
     texts = {
         "captions.vtt": to_webvtt(timeline.captions),

@@ -8,11 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from gamutwright.cli.speaking import add, choose, list_states, run, takes_folder
+from gamutwright.cli.speaking import add, choose, list_states, run
 from gamutwright.errors import DomainError, FileError, InputError, MissingPartError
 from gamutwright.lesson.parse import load
 from gamutwright.lesson.wording.names import note_places
 from gamutwright.render.audiofile import audio_signal
+from gamutwright.settings import takes_folder
 
 PLAIN = {
     "language": "en", "rate": 1.0, "pitch": 50, "piper": None, "words": None, "as_json": True, "is_forced": False,

@@ -11,7 +11,6 @@ or the one that the environment variable `GAMUTWRIGHT_CACHE` names. Everything i
 from __future__ import annotations
 
 import errno
-import hashlib
 import json
 import os
 import shutil
@@ -24,6 +23,7 @@ from pathlib import Path
 from gamutwright.codec import to_plain
 from gamutwright.errors import CatalogueError
 from gamutwright.files import CACHE_VARIABLE, cache_folder
+from gamutwright.jobs.record import content_digest
 
 __all__ = [
     "FILE_NAME",
@@ -80,11 +80,6 @@ def catalogue_folder(divisions: int, columns: str) -> Path:
     return cache_folder() / "catalogue" / str(divisions) / columns[:16]
 
 
-def _file_digest(path: Path) -> str:
-    with path.open("rb") as file:
-        return hashlib.file_digest(file, "sha256").hexdigest()
-
-
 def read_manifest(folder: Path) -> Manifest | None:
     """Read a catalogue's manifest.
 
@@ -128,7 +123,7 @@ def is_whole(folder: Path, divisions: int, columns: str) -> bool:
         return False
     try:
         return all(
-            (folder / name).stat().st_size == size and _file_digest(folder / name) == digest
+            (folder / name).stat().st_size == size and content_digest(folder / name) == digest
             for name, size, digest in manifest.files
         )
     except OSError:
@@ -196,7 +191,7 @@ def _clear_up(parent: Path) -> None:
 
 
 def _listed(workplace: Path) -> tuple[tuple[str, int, str], ...]:
-    return tuple((path.name, path.stat().st_size, _file_digest(path)) for path in sorted(workplace.glob("*.parquet")))
+    return tuple((path.name, path.stat().st_size, content_digest(path)) for path in sorted(workplace.glob("*.parquet")))
 
 
 def _seal(workplace: Path, manifest: Manifest) -> None:

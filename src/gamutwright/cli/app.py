@@ -15,6 +15,7 @@ import typer
 
 from gamutwright import __version__
 from gamutwright.errors import GamutwrightError, InputError
+from gamutwright.settings import Settings
 
 __all__ = ["NoteNames", "app", "main"]
 
@@ -487,6 +488,12 @@ def sound(
     )
 
 
+Rate = Annotated[float, typer.Option("--rate", min=0.7, max=3, help="Speed of the voice; 1 is the usual.")]
+Pitch = Annotated[int, typer.Option("--pitch", min=0, max=99, help="Height of the built-in voice.")]
+Piper = Annotated[Path | None, typer.Option("--piper", metavar="MODEL", help="A Piper voice on your disk.")]
+Lexicon = Annotated[Path | None, typer.Option("--lexicon", metavar="FILE", help="How your own words are said.")]
+
+
 @app.command(
     epilog="Examples:  gamutwright speak 'From C sharp to D.' -o line.wav   |   "
     "gamutwright speak 'Von cis nach d.' --language de --rate 0.9 -o zeile.flac --json"
@@ -498,12 +505,10 @@ def speak(
         Path, typer.Option("--output", "-o", metavar="FILE", help="A file ending in .wav, .flac, .m4a or .mp3.")
     ],
     language: Annotated[LanguageName, typer.Option("--language", "-l", help="Its language.")] = LanguageName.EN,
-    rate: Annotated[float, typer.Option("--rate", min=0.7, max=3, help="Speed; 1 is the usual.")] = 1.0,
-    pitch: Annotated[int, typer.Option("--pitch", min=0, max=99, help="Height of the built-in voice.")] = 50,
-    piper: Annotated[Path | None, typer.Option("--piper", metavar="MODEL", help="A Piper voice on your disk.")] = None,
-    words: Annotated[
-        Path | None, typer.Option("--lexicon", metavar="FILE", help="How your own words are said.")
-    ] = None,
+    rate: Rate = 1.0,
+    pitch: Pitch = 50,
+    piper: Piper = None,
+    words: Lexicon = None,
     force: Annotated[bool, typer.Option("--force", help="Replace a file that is there.")] = False,
     as_json: AsJson = False,
 ) -> None:
@@ -564,10 +569,6 @@ StoreFolder = Annotated[
     Path | None, typer.Option("--store", metavar="FOLDER", help="Where intermediate results are kept.")
 ]
 Workers = Annotated[int | None, typer.Option("--workers", min=1, help="How many processes; one for each core.")]
-Rate = Annotated[float, typer.Option("--rate", min=0.7, max=3, help="Speed of the voice; 1 is the usual.")]
-Pitch = Annotated[int, typer.Option("--pitch", min=0, max=99, help="Height of the built-in voice.")]
-Piper = Annotated[Path | None, typer.Option("--piper", metavar="MODEL", help="A Piper voice on your disk.")]
-Lexicon = Annotated[Path | None, typer.Option("--lexicon", metavar="FILE", help="How your own words are said.")]
 
 
 @app.command(
@@ -595,7 +596,9 @@ def render(
     from gamutwright.cli import rendering
 
     rendering.run(
-        rendering.Wanted(script, output, size.value, theme.value, draft, store, workers, rate, pitch, piper, words)
+        rendering.Wanted(
+            script, output, Settings(size.value, theme.value, rate, pitch, piper, words), draft, store, workers
+        )
     )
 
 
@@ -621,7 +624,13 @@ def package(
 
     rendering.run(
         rendering.Wanted(
-            script, output, size.value, theme.value, False, store, workers, rate, pitch, piper, words, is_package=True
+            script,
+            output,
+            Settings(size.value, theme.value, rate, pitch, piper, words),
+            False,
+            store,
+            workers,
+            is_package=True,
         )
     )
 

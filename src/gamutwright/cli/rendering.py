@@ -6,9 +6,8 @@ import gc
 import time
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import typer
 from rich.console import Console
@@ -19,13 +18,10 @@ from gamutwright.jobs.model import sources_digest
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.record import recall, remember
 from gamutwright.jobs.store import Store, store_for
+from gamutwright.settings import Settings
 
-if TYPE_CHECKING:
-    from gamutwright.render.voice import Voice
+__all__ = ["STOPPED", "Wanted", "run"]
 
-__all__ = ["SIZES", "STOPPED", "Wanted", "run"]
-
-SIZES = {"1080p": (1920, 1080), "2160p": (3840, 2160), "720p": (1280, 720), "vertical": (1080, 1920)}
 STAGES = {
     "voice": "speaking",
     "making": "drawing, sounding, encoding",
@@ -47,39 +43,24 @@ class Wanted:
         The script.
     output : Path or None
         Folder of the files; `out/<name>` without it.
-    size : str
-        A key of `SIZES`.
-    theme : str
-        Name of the theme.
+    settings : Settings
+        Look and voice.
     is_draft : bool
         Whether a script with unproved statements is rendered, with a mark on every frame.
     store : Path or None
         Folder of intermediate results.
     workers : int or None
         How many processes.
-    rate : float
-        Speed of the voice.
-    pitch : int
-        Height of the built-in voice.
-    piper : Path or None
-        A Piper voice, instead of the built-in one.
-    words : Path or None
-        A lexicon of one's own.
     is_package : bool
         Whether everything that belongs to the lesson is made, not only the film.
     """
 
     script: Path
     output: Path | None = None
-    size: str = "1080p"
-    theme: str = "night"
+    settings: Settings = field(default_factory=Settings)
     is_draft: bool = False
     store: Path | None = None
     workers: int | None = None
-    rate: float = 1.0
-    pitch: int = 50
-    piper: Path | None = None
-    words: Path | None = None
     is_package: bool = False
 
     @property
@@ -89,33 +70,12 @@ class Wanted:
         return self.output or Path("out") / (name or "film")
 
     @property
-    def inputs(self) -> tuple[Path, ...]:
-        """The script, what lies beside it and may be drawn upon, and the files of the voice."""
-        beside = self.script.parent
-        voice = [self.piper, self.piper.with_name(f"{self.piper.name}.json")] if self.piper else []
-        return (
-            self.script,
-            beside / "takes",
-            *sorted(beside.glob("*.txt")),
-            *voice,
-            *([self.words] if self.words else []),
-        )
-
-    @property
     def key(self) -> str:
         """Digest of everything but the inputs: where, how, and by which program."""
-        how = [str(self.script.resolve()), str(self.folder.resolve()), self.size, self.theme, self.is_draft]
-        voice = [self.rate, self.pitch, *(str(path.resolve()) if path else "" for path in (self.piper, self.words))]
+        look = self.settings
+        how = [str(self.script.resolve()), str(self.folder.resolve()), look.size, look.theme, self.is_draft]
+        voice = [look.rate, look.pitch, *(str(path.resolve()) if path else "" for path in (look.piper, look.lexicon))]
         return digest(["package" if self.is_package else "film", sources_digest(), installed_packs(), how, voice])
-
-    def voice(self, language: str) -> Voice:
-        """Give the voice that speaks what is not recorded."""
-        from gamutwright.render.espeak import EspeakVoice
-        from gamutwright.render.piper import PiperVoice
-
-        if self.piper:
-            return PiperVoice(self.piper, language, self.rate, own_words=self.words)
-        return EspeakVoice(language, self.rate, self.pitch, own_words=self.words)
 
 
 def run(wanted: Wanted) -> None:
@@ -148,23 +108,14 @@ def run(wanted: Wanted) -> None:
 
 def _make(wanted: Wanted, store: Store) -> dict[str, Plain]:
     # Nothing of this is needed where nothing has changed.
-    from gamutwright.cli.speaking import takes_folder
     from gamutwright.lesson.parse import load
-    from gamutwright.render.pictures import FilmStyle
-    from gamutwright.stages import Choices, make_film
+    from gamutwright.stages import choices_of, make_film
 
     # A lesson is many small records that all stay; looking through them for rubbish takes a tenth of a short run.
     gc.set_threshold(100_000)
-    inputs = wanted.inputs
-    width, height = SIZES[wanted.size]
+    inputs = wanted.settings.inputs(wanted.script)
     script = load(wanted.script)
-    choices = Choices(
-        FilmStyle(width, height, wanted.theme),
-        wanted.voice(script.front.language),
-        wanted.script.parent,
-        takes_folder(wanted.script),
-        wanted.is_draft,
-    )
+    choices = replace(choices_of(wanted.settings, script, wanted.script), is_draft=wanted.is_draft)
     with _progress() as tell:
         if wanted.is_package:
             from gamutwright.packaging import make_package

@@ -21,24 +21,9 @@ from gamutwright.render.piper import PiperVoice
 from gamutwright.render.signal import Signal
 from gamutwright.render.takes import Take, add_take, choose_take, chosen_take, line_folders, list_takes
 from gamutwright.render.voice import Voice
+from gamutwright.settings import takes_folder
 
-__all__ = ["add", "choose", "list_states", "run", "takes_folder"]
-
-
-def takes_folder(script: Path) -> Path:
-    """Give the folder of a script's takes.
-
-    Parameters
-    ----------
-    script : Path
-        The script.
-
-    Returns
-    -------
-    Path
-        `takes` beside it.
-    """
-    return script.parent / "takes"
+__all__ = ["add", "choose", "list_states", "run"]
 
 
 def run(

@@ -74,6 +74,9 @@ def with_lesson(ledger: Mapping[str, Plain], lesson: Lesson, printed: Printed) -
             }
             for telling in lesson.tellings
         ],
+        "siblings": [
+            {"slug": sibling.slug, "kind": sibling.kind, "title": sibling.title} for sibling in lesson.siblings
+        ],
         "printed": to_plain(sorted({(origin, text) for origin, text in printed})),
     }
     body = {key: value for key, value in ledger.items() if key != "digest"} | {"lesson": told}

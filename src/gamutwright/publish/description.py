@@ -10,11 +10,12 @@ References: figures from the platform's help pages, as the project's notes on st
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from gamutwright.ir.timeline import TICKS_PER_SECOND
 from gamutwright.lesson.wording.wordfile import filled
-from gamutwright.publish.lesson import Lesson, clock_time
+from gamutwright.publish.lesson import Lesson, Sibling, clock_time
 from gamutwright.publish.wordings import words_of
 from gamutwright.theory.naming import names_of
 
@@ -131,6 +132,7 @@ def description(lesson: Lesson) -> Description:
     facts = ", ".join(telling.title for telling in lesson.tellings)
     chapters = _chapters(lesson)
     upcoming = plain_text(others.get("next", ""), 200)
+    siblings = [_pointed_to(sibling, words) for sibling in lesson.siblings if not (upcoming and sibling.kind == "next")]
     blocks = [
         plain_text(lesson.title, 300),
         " · ".join(place),
@@ -140,6 +142,7 @@ def description(lesson: Lesson) -> Description:
         "\n".join([words["chapters"], *(f"{time} {title}" for time, title in chapters)]) if chapters else "",
         "\n".join(cautions(lesson)),
         filled(words["next"], title=upcoming) if upcoming else "",
+        "\n".join(siblings),
         "\n".join([words["sources"], *lesson.cited]),
     ]
     tags = (
@@ -148,6 +151,12 @@ def description(lesson: Lesson) -> Description:
     )
     text = _within("\n\n".join(block for block in blocks if block))
     return Description(plain_text(lesson.title, LONGEST_TITLE), text, _few(tags), chapters)
+
+
+def _pointed_to(sibling: Sibling, words: Mapping[str, str]) -> str:
+    """Name another lesson of the course, and where it is published."""
+    said = filled(words[sibling.kind], title=plain_text(sibling.title, 200))
+    return f"{said}: {sibling.address}" if sibling.address else said
 
 
 def _tones(lesson: Lesson) -> str:

@@ -28,7 +28,7 @@ from gamutwright.lesson.wording.values import written_text
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols, tone_names
 
-__all__ = ["Lesson", "Telling", "clock_time", "lesson_of", "printed_value"]
+__all__ = ["Lesson", "Sibling", "Telling", "clock_time", "lesson_of", "printed_value"]
 
 _YES_NO = {"en": ("yes", "no", "none"), "de": ("ja", "nein", "keine")}
 
@@ -76,6 +76,32 @@ class Telling:
     start_tick: int
 
 
+@dataclass(frozen=True, slots=True)
+class Sibling:
+    """Another lesson of the same course.
+
+    Parameters
+    ----------
+    slug : str
+        Its folder, beside this lesson's.
+    title : str
+        What it is called.
+    kind : str
+        What it is to this one: previous, next, translation, or how their scales are related: mode, inversion,
+        transposition.
+    language : str
+        Its language tag.
+    address : str
+        Where it is published; "" where that is not known.
+    """
+
+    slug: str
+    title: str
+    kind: str
+    language: str = "en"
+    address: str = ""
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Lesson:
     """Everything a publication is made from.
@@ -102,6 +128,8 @@ class Lesson:
         The facts it tells, in their order in the film.
     credits : Credits
         Who made it.
+    siblings : tuple of Sibling
+        Other lessons of its course that it points to.
     """
 
     slug: str
@@ -114,6 +142,7 @@ class Lesson:
     sounds: Mapping[str, Sound]
     tellings: tuple[Telling, ...]
     credits: Credits = field(default_factory=Credits)
+    siblings: tuple[Sibling, ...] = ()
 
     @property
     def language(self) -> str:

@@ -21,7 +21,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from gamutwright.errors import FileError
-from gamutwright.files import is_running
+from gamutwright.files import leftovers
 from gamutwright.ir.sound import TICKS_PER_SECOND
 from gamutwright.ir.timeline import Timeline
 from gamutwright.jobs.run import LocalPool
@@ -117,11 +117,9 @@ def write_film(timeline: Timeline, pictures: Iterable[bytes], sound: Iterable[by
 
 
 def _clear(place: Path) -> None:
-    """Remove what a killed program left beside a film: work places carry the number of their process."""
-    for folder in place.parent.glob(f".{place.name}-*-*"):
-        number = folder.name.removeprefix(f".{place.name}-").split("-")[0]
-        if folder.is_dir() and number.isdigit() and not is_running(int(number)):
-            shutil.rmtree(folder, ignore_errors=True)
+    """Remove what a killed program left beside a film."""
+    for folder, _ in leftovers(place):
+        shutil.rmtree(folder, ignore_errors=True)
 
 
 def _join(timeline: Timeline, pictures: Iterable[bytes], sound: Iterable[bytes], film: Path) -> None:

@@ -1,0 +1,419 @@
+"""Building a course: every lesson that changed becomes its package, the others are left alone.
+
+A lesson is a job. Its key is the digest of everything that settles its package: script, recordings and files beside it,
+look and voice, the titles of the lessons it points to, and the program. The stages within (lines, pictures, sounds) are
+jobs with keys of their own, so that a lesson that was stopped goes on where it was. A lesson that cannot be built does
+not stop the others; what became of it is remembered with its key, so that nothing is forgotten until something changes.
+
+A worker that does not see the course's folder is sent the files of the lesson and sends back the package.
+
+Conventions: packages lie in `out/<slug>`, zips beside them. A package counts as built when the files that were made are
+there unchanged; what a teacher puts beside them is left alone.
+"""
+
+from __future__ import annotations
+
+import tempfile
+import time
+from collections.abc import Callable, Collection, Mapping, Sequence
+from dataclasses import dataclass, field
+from enum import StrEnum
+from pathlib import Path
+
+from gamutwright.codec import Plain, digest, to_plain
+from gamutwright.errors import FileError, GamutwrightError
+from gamutwright.jobs.filedigests import FileDigests
+from gamutwright.jobs.model import Job, sources_digest
+from gamutwright.jobs.outcome import Event, Outcome, Runner
+from gamutwright.jobs.packs import installed_packs
+from gamutwright.jobs.store import Parcel, Store, store_for
+from gamutwright.jobs.telling import tell
+from gamutwright.publish.lesson import Sibling
+from gamutwright.series.contents import Member
+from gamutwright.series.course import Course
+from gamutwright.series.siblings import siblings_of
+from gamutwright.settings import Settings
+
+__all__ = ["Built", "Condition", "Order", "State", "build", "due", "make_lesson", "settings_of", "states_of"]
+
+_PROGRAM = (
+    "catalogue", "diagrams", "facts", "inputs", "ir", "jobs", "kernels", "lesson", "publish", "render", "theory",
+    "codec.py", "packaging.py", "settings.py", "stages.py", "series/building.py",
+)  # fmt: skip
+_COST_EACH_MINUTE_S = 4.0
+
+
+class Condition(StrEnum):
+    """What state a lesson is in."""
+
+    NO_SCRIPT = "missing script"
+    FAULTS = "faults"
+    TO_BUILD = "to build"
+    BUILT = "built"
+    FAILED = "failed"
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """A lesson to be made, so that any process can make it.
+
+    Parameters
+    ----------
+    slug : str
+        Its name.
+    script, folder : Path
+        Where its script lies and where its package goes.
+    store : Path
+        Where intermediate results are kept.
+    settings : Settings
+        Look and voice.
+    siblings : tuple of Sibling
+        The lessons it points to.
+    workers : int or None
+        How many processes one lesson may use; those there are without it.
+    files : tuple of (str, bytes)
+        Everything it is made from, for a process that does not see the places above; () for one that does.
+    """
+
+    slug: str
+    script: Path
+    folder: Path
+    store: Path
+    settings: Settings
+    siblings: tuple[Sibling, ...]
+    workers: int | None = None
+    files: tuple[tuple[str, bytes], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class State:
+    """The state of a lesson.
+
+    Parameters
+    ----------
+    member : Member
+        The lesson.
+    condition : Condition
+        Its state.
+    key : str
+        Key of its package; "" where it has no script that can be built.
+    detail : str
+        Why, where it is not built.
+    made : mapping of str to Plain
+        What was told when it was built; {} where it is not.
+    order : Order or None
+        How it is made; None where it cannot be.
+    """
+
+    member: Member
+    condition: Condition
+    key: str = ""
+    detail: str = ""
+    made: Mapping[str, Plain] = field(default_factory=dict)
+    order: Order | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Built:
+    """What became of a lesson in a build.
+
+    Parameters
+    ----------
+    slug : str
+        The lesson.
+    condition : Condition
+        Its state afterwards.
+    detail : str
+        Why it is not built.
+    seconds : float
+        How long it took.
+    worker : str
+        Who made it.
+    trace : str
+        The traceback of a fault of the program; "" otherwise.
+    is_new : bool
+        Whether it was tried just now.
+    """
+
+    slug: str
+    condition: Condition
+    detail: str = ""
+    seconds: float = 0.0
+    worker: str = ""
+    trace: str = ""
+    is_new: bool = False
+
+
+def settings_of(course: Course) -> Settings:
+    """Give look and voice of a course's films.
+
+    Parameters
+    ----------
+    course : Course
+        The course.
+
+    Returns
+    -------
+    Settings
+        With files where the course has them.
+    """
+    voice = course.voice
+    piper, lexicon = (course.folder / name if name else None for name in (voice.piper, voice.lexicon))
+    return Settings(course.film.size, course.film.theme, voice.rate, voice.pitch, piper, lexicon)
+
+
+def states_of(course: Course, members: Sequence[Member], store: Store) -> tuple[State, ...]:
+    """Find out which lessons have to be built.
+
+    Parameters
+    ----------
+    course : Course
+        The course.
+    members : sequence of Member
+        Its lessons, in order.
+    store : Store
+        Where what was built is remembered.
+
+    Returns
+    -------
+    tuple of State
+        One for each lesson.
+    """
+    digests = FileDigests(course.folder / ".gamutwright" / "digests.json")
+    settings, siblings = settings_of(course), siblings_of(members, course.address)
+    program = digest([sources_digest(*_PROGRAM), installed_packs()])
+    found = []
+    for member in members:
+        order = Order(
+            member.slug, course.script_of(member.slug), course.out / member.slug, store.folder, settings,
+            siblings[member.slug],
+        )  # fmt: skip
+        found.append(_state(member, order, program, store, digests))
+    digests.save()
+    return tuple(found)
+
+
+def _state(member: Member, order: Order, program: str, store: Store, digests: FileDigests) -> State:
+    summary = member.summary
+    if summary is None:
+        return State(member, Condition.NO_SCRIPT, detail="write it, or draft it with: gamutwright series plan --draft")
+    if summary.problem:
+        return State(member, Condition.FAULTS, detail=summary.problem)
+    if summary.faults:
+        first = summary.faults[0]
+        count = f"{len(summary.faults)} statements are not proved, the first" if summary.faults[1:] else "not proved"
+        return State(member, Condition.FAULTS, detail=f"{count} in line {first.line}: '{first.words}', {first.reason}")
+    key = _key(order, program, digests)
+    parcel = store.get(key)
+    if parcel is not None and isinstance(parcel.data, dict) and _is_there(order.folder, parcel.data, digests):
+        return State(member, Condition.BUILT, key, made=parcel.data, order=order)
+    failure = store.get(_failure_key(key))
+    if failure is not None:
+        return State(member, Condition.FAILED, key, str(failure.data), order=order)
+    return State(member, Condition.TO_BUILD, key, order=order)
+
+
+def _key(order: Order, program: str, digests: FileDigests) -> str:
+    """Digest all that settles a package; paths are those within the course, so that it may be moved."""
+    settings, home = order.settings, order.script.parent
+    inputs = [[_name_of(path, home, settings), digests.of(path)] for path in settings.inputs(order.script)]
+    look = [settings.size, settings.theme, settings.rate, settings.pitch, settings.piper is not None]
+    return digest(["package", program, order.slug, look, inputs, order.siblings])
+
+
+def _failure_key(key: str) -> str:
+    return digest(["failed", key])
+
+
+def _name_of(path: Path, home: Path, settings: Settings) -> str:
+    return f"voice/{path.name}" if path in settings.voice_files else path.relative_to(home).as_posix()
+
+
+def _is_there(folder: Path, made: Mapping[str, Plain], digests: FileDigests) -> bool:
+    files = made.get("files")
+    if not isinstance(files, dict) or not folder.with_name(f"{folder.name}.zip").is_file():
+        return False
+    return all(digests.of(folder / name) == digest_ for name, digest_ in files.items())
+
+
+def due(states: Sequence[State], only: Collection[str] = (), *, is_again: bool = False) -> tuple[State, ...]:
+    """Choose the lessons that are built.
+
+    Parameters
+    ----------
+    states : sequence of State
+        The state of all lessons.
+    only : collection of str, optional
+        Slugs of the lessons that may be built; all without it.
+    is_again : bool
+        Whether those that are built already are made again.
+
+    Returns
+    -------
+    tuple of State
+        Those that are sound and not built, in the order of the course; what failed before is tried again.
+    """
+    wanted = {Condition.TO_BUILD, Condition.FAILED} | ({Condition.BUILT} if is_again else set())
+    return tuple(
+        state
+        for state in states
+        if state.condition in wanted and (not only or state.member.slug in only) and state.order
+    )
+
+
+def build(
+    course: Course,
+    todo: Sequence[State],
+    runner: Runner,
+    *,
+    cores: int = 1,
+    told: Callable[[str, Event], None] | None = None,
+    ended: Callable[[Built], None] | None = None,
+) -> tuple[Built, ...]:
+    """Build lessons.
+
+    Parameters
+    ----------
+    course : Course
+        The course.
+    todo : sequence of State
+        The lessons, as `due` gives them.
+    runner : Runner
+        Builds several at once, here or elsewhere.
+    cores : int
+        How many processes there are for all of them together; a lesson that is built alone may use them all.
+    told : callable, optional
+        Told the slug and what happens to it, "" for what concerns none.
+    ended : callable, optional
+        Told what became of each lesson as it ends.
+
+    Returns
+    -------
+    tuple of Built
+        What became of each, in the order given.
+    """
+    by_key = {state.key: state for state in todo}
+    workers = max(1, cores // max(1, len(todo)))
+    jobs = [_job(state, runner, workers) for state in todo]
+
+    def tell_of(event: Event) -> None:
+        if told:
+            told(by_key[event.key].member.slug if event.key in by_key else "", event)
+
+    found = {}
+    for outcome in runner.outcomes(jobs, tell_of) if jobs else ():
+        one = _settled(course, by_key[outcome.job.key], outcome, runner)
+        found[one.slug] = one
+        if ended:
+            ended(one)
+    return tuple(found[state.member.slug] for state in todo)
+
+
+def _job(state: State, runner: Runner, workers: int | None) -> Job:
+    order = state.order
+    assert order is not None  # noqa: S101 - only lessons with an order are built
+    packed = Order(
+        order.slug, order.script, order.folder, order.store, order.settings, order.siblings, workers,
+        () if runner.is_shared else _packed(order),
+    )  # fmt: skip
+    return Job(state.key, make_lesson, packed, state.member.minutes * _COST_EACH_MINUTE_S)
+
+
+def _packed(order: Order) -> tuple[tuple[str, bytes], ...]:
+    home = order.script.parent
+    found = []
+    try:
+        for path in order.settings.inputs(order.script):
+            children = sorted(child for child in path.rglob("*") if child.is_file()) if path.is_dir() else [path]
+            for child in children:
+                if child.is_file():
+                    name = _name_of(path, home, order.settings)
+                    name += "/" + child.relative_to(path).as_posix() if path.is_dir() else ""
+                    found.append((name, child.read_bytes()))
+    except OSError as error:
+        raise FileError(str(home), f"it cannot be read ({error.strerror or error})", "Check its files.") from error
+    return tuple(found)
+
+
+def _settled(course: Course, state: State, outcome: Outcome, runner: Runner) -> Built:
+    """Take in what a worker made, or remember why it did not."""
+    slug, error = state.member.slug, outcome.error
+    try:
+        if outcome.parcel is not None and outcome.parcel.blobs:
+            from gamutwright.packaging import unpack_package  # noqa: PLC0415 - large libraries, and only for a cluster
+
+            unpack_package(outcome.parcel.blobs[0], course.out / slug)
+            runner.store.put(state.key, Parcel(outcome.parcel.data))
+    except GamutwrightError as failed:
+        error = failed
+    if error is not None:
+        runner.store.put(_failure_key(state.key), Parcel(str(error)))
+    condition = Condition.FAILED if error else Condition.BUILT
+    detail = str(error) if error else ""
+    return Built(slug, condition, detail, outcome.seconds, outcome.worker, outcome.trace, is_new=True)
+
+
+def make_lesson(order: Order) -> Parcel:
+    """Make a lesson's package; the work of a job.
+
+    Parameters
+    ----------
+    order : Order
+        What is made.
+
+    Returns
+    -------
+    Parcel
+        Names and digests of its files and the length of its film; where its files were sent along, the zip too.
+
+    Raises
+    ------
+    GamutwrightError
+        If it cannot be made.
+    """
+    if not order.files:
+        return _made(order, Store(order.store))
+    with tempfile.TemporaryDirectory() as place:
+        home = Path(place, "lessons", order.slug)
+        for name, content in order.files:
+            path = Path(place, name) if name.startswith("voice/") else home / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(content)
+        voice = Path(place, "voice")
+        piper, lexicon = (
+            voice / path.name if path is not None else None for path in (order.settings.piper, order.settings.lexicon)
+        )
+        settings = Settings(
+            order.settings.size, order.settings.theme, order.settings.rate, order.settings.pitch, piper, lexicon
+        )
+        there = Order(
+            order.slug, home / "script.md", Path(place, "out", order.slug), order.store, settings, order.siblings
+        )
+        made = _made(there, store_for())
+        return Parcel(made.data, (there.folder.with_name(f"{order.slug}.zip").read_bytes(),))
+
+
+def _made(order: Order, store: Store) -> Parcel:
+    from gamutwright.lesson.parse import load  # noqa: PLC0415 - a build without changes needs none of these
+    from gamutwright.packaging import CRATE, listed_files, make_package  # noqa: PLC0415 - as above
+    from gamutwright.stages import choices_of  # noqa: PLC0415 - as above
+
+    script = load(order.script)
+    package = make_package(
+        script, order.folder, choices_of(order.settings, script, order.script), progress=tell, store=store,
+        workers=order.workers, siblings=order.siblings,
+    )  # fmt: skip
+    files = listed_files(order.folder)
+    line = package.lesson.timeline
+    told = {
+        "files": files,
+        "crate": CRATE,
+        "title": package.lesson.title,
+        "film_s": line.ticks / 48_000,
+        "lines": len(line.lines),
+        "captions": len(line.captions),
+        "chapters": len(line.chapters),
+        "built_s": time.time(),
+        "took_s": round(package.seconds, 2),
+    }
+    return Parcel(to_plain(told))
