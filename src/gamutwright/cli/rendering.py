@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import gc
 import time
-from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 import typer
 from rich.console import Console
-from rich.progress import BarColumn, Progress, TaskID, TextColumn, TimeElapsedColumn, TimeRemainingColumn
 
+from gamutwright.cli.progress import stage_bars
 from gamutwright.codec import Plain, digest
 from gamutwright.jobs.model import sources_digest
 from gamutwright.jobs.packs import installed_packs
@@ -20,7 +19,7 @@ from gamutwright.jobs.record import recall, remember
 from gamutwright.jobs.store import Store, store_for
 from gamutwright.settings import Settings
 
-__all__ = ["STOPPED", "Wanted", "run"]
+__all__ = ["STAGES", "STOPPED", "Wanted", "run"]
 
 STAGES = {
     "voice": "speaking",
@@ -116,7 +115,7 @@ def _make(wanted: Wanted, store: Store) -> dict[str, Plain]:
     inputs = wanted.settings.inputs(wanted.script)
     script = load(wanted.script)
     choices = replace(choices_of(wanted.settings, script, wanted.script), is_draft=wanted.is_draft)
-    with _progress() as tell:
+    with stage_bars(STAGES) as tell:
         if wanted.is_package:
             from gamutwright.packaging import make_package
 
@@ -135,34 +134,6 @@ def _make(wanted: Wanted, store: Store) -> dict[str, Plain]:
     }
     remember(store, wanted.key, inputs, files, told)
     return told
-
-
-class _Teller:
-    """Draws a bar for each stage as it is told of."""
-
-    def __init__(self, bar: Progress) -> None:
-        self._bar = bar
-        self._tasks: dict[str, TaskID] = {}
-
-    def __call__(self, stage: str, done: int, total: int) -> None:
-        if stage not in self._tasks:
-            self._tasks[stage] = self._bar.add_task(STAGES[stage], total=total)
-        self._bar.update(self._tasks[stage], completed=done)
-
-
-@contextmanager
-def _progress() -> Iterator[_Teller]:
-    bar = Progress(
-        TextColumn("{task.description}", justify="left"),
-        BarColumn(),
-        TextColumn("{task.completed}/{task.total}"),
-        TimeElapsedColumn(),
-        TextColumn("left"),
-        TimeRemainingColumn(),
-        console=Console(stderr=True),
-    )
-    with bar:
-        yield _Teller(bar)
 
 
 def _print_made(console: Console, told: dict[str, Plain], seconds: float, *, is_new: bool) -> None:

@@ -7,9 +7,9 @@ from itertools import groupby
 from pathlib import Path
 
 from rich.console import Console
-from rich.progress import BarColumn, Progress, TaskID, TextColumn, TimeElapsedColumn, TimeRemainingColumn
 from rich.text import Text
 
+from gamutwright.cli.progress import stage_bars
 from gamutwright.codec import to_plain
 from gamutwright.render.readback.report import Check, Report, Verdict, clock
 from gamutwright.render.readback.verifying import verify
@@ -40,23 +40,7 @@ def run(film: Path, *, ledger: Path | None, as_json: bool) -> int:
     int
         1 where a check is broken, else 0.
     """
-    bar = Progress(
-        TextColumn("{task.description}", justify="left"),
-        BarColumn(),
-        TextColumn("{task.completed}/{task.total}"),
-        TimeElapsedColumn(),
-        TextColumn("left"),
-        TimeRemainingColumn(),
-        console=Console(stderr=True),
-    )
-    tasks: dict[str, TaskID] = {}
-
-    def tell(stage: str, done: int, total: int) -> None:
-        if stage not in tasks:
-            tasks[stage] = bar.add_task(stage, total=total)
-        bar.update(tasks[stage], completed=done, total=total)
-
-    with bar:
+    with stage_bars() as tell:
         report = verify(film, ledger or film.with_name("ledger.json"), tell)
     if as_json:
         print(json.dumps(_to_plain(report), ensure_ascii=False, indent=1))
