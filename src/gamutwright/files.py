@@ -19,7 +19,16 @@ from platformdirs import user_cache_path
 
 from gamutwright.errors import FileError
 
-__all__ = ["CACHE_VARIABLE", "cache_folder", "is_running", "leftovers", "replace_file", "write_bytes", "write_text"]
+__all__ = [
+    "CACHE_VARIABLE",
+    "cache_folder",
+    "is_running",
+    "leftovers",
+    "make_folder",
+    "replace_file",
+    "write_bytes",
+    "write_text",
+]
 
 CACHE_VARIABLE = "GAMUTWRIGHT_CACHE"
 
@@ -61,6 +70,27 @@ def is_running(process: int) -> bool:
     except (OSError, OverflowError):
         pass
     return True
+
+
+def make_folder(folder: Path) -> None:
+    """Make a folder, and those above it, where they are missing.
+
+    Parameters
+    ----------
+    folder : Path
+        The folder.
+
+    Raises
+    ------
+    FileError
+        If it cannot be made.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise FileError(
+            str(folder), f"it cannot be made ({error.strerror or error})", "Choose another place, or make room."
+        ) from error
 
 
 def leftovers(place: Path) -> Iterator[tuple[Path, str]]:

@@ -13,10 +13,10 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from gamutwright.diagrams.phrases import phrase
-from gamutwright.errors import FileError, UnprovedError
+from gamutwright.errors import UnprovedError
 from gamutwright.facts.picturing import place_of
 from gamutwright.facts.registry import Registry, default_registry
-from gamutwright.files import write_bytes, write_text
+from gamutwright.files import make_folder, write_bytes, write_text
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.evidence import with_film
 from gamutwright.ir.sound import Sound
@@ -297,10 +297,7 @@ def make_film(
     stamp = _stamp(report, is_draft=chosen.is_draft)
     style = replace(chosen.style, stamp=stamp)
     place = folder / ("film-draft.mp4" if stamp else "film.mp4")
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise FileError(str(folder), f"it cannot be made ({error.strerror})", "Choose another place.") from error
+    make_folder(folder)
     with LocalPool(store or store_for(), workers) as pool:
         staged = stage(report, pool, chosen, progress)
         timeline = staged.timeline

@@ -13,7 +13,7 @@ import pytest
 
 from gamutwright.catalogue.names import NAMES_VARIABLE
 from gamutwright.cli import finding, rarity
-from gamutwright.cli.app import NoteNames
+from gamutwright.cli.options import NoteNames
 from gamutwright.errors import FileError, InputError
 from gamutwright.files import CACHE_VARIABLE
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from gamutwright.cli.app import NoteNames
+from gamutwright.cli.options import NoteNames
 from gamutwright.cli.picturing import drawn, read_tuning, run
 from gamutwright.errors import DomainError, InputError, UnknownFactError
 from gamutwright.theory.scale import Scale

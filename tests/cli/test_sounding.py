@@ -7,7 +7,7 @@ from pathlib import Path
 import mido
 import pytest
 
-from gamutwright.cli.app import NoteNames
+from gamutwright.cli.options import NoteNames
 from gamutwright.cli.sounding import run, sounded
 from gamutwright.errors import DomainError, FileError, InputError, UnknownFactError
 from gamutwright.render.audiofile import audio_signal

@@ -74,7 +74,11 @@ def test_a_changed_value_is_found_with_its_time_and_its_caption(package: Path):
 def test_a_reworded_definition_is_told_though_the_value_stays(package: Path):
     doc = "Another way to put it."
     found = errata(package, with_fact("cardinality", doc=doc))
-    assert found.redefined == ("Number of tones",)
+    (changed,) = found.redefined
+    assert changed.title == "Number of tones"
+    book = json.loads((package / "ledger.json").read_text("utf-8"))
+    (line,) = (line for line in book["lesson"]["lines"] if line["id"] == "tones")
+    assert changed.starts_ms == (line["start_ms"],)
     assert found.corrections == ()
     assert "Number of tones" in errata_page(found)
 

@@ -7,17 +7,44 @@ go to standard error as value, rule and next step, never as a traceback.
 from __future__ import annotations
 
 import sys
-from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from gamutwright import __version__
+from gamutwright.cli import series
+from gamutwright.cli.options import (
+    AsJson,
+    CatalogueDivisions,
+    Divisions,
+    FormName,
+    FrameSize,
+    FrameTheme,
+    LanguageName,
+    LevelName,
+    Lexicon,
+    Names,
+    Nearness,
+    NoteNames,
+    OutFolder,
+    Piper,
+    Pitch,
+    PitchingName,
+    Rate,
+    Root,
+    ScaleWords,
+    ScriptFile,
+    SizeName,
+    StoreFolder,
+    ThemeName,
+    TimbreName,
+    Workers,
+)
 from gamutwright.errors import GamutwrightError, InputError
 from gamutwright.settings import Settings
 
-__all__ = ["NoteNames", "app", "main"]
+__all__ = ["app", "main"]
 
 BAD_INPUT = 2
 
@@ -31,95 +58,6 @@ app = typer.Typer(
     rich_markup_mode=None,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-
-
-class NoteNames(StrEnum):
-    """In which language note names are read."""
-
-    ENGLISH = "english"
-    GERMAN = "german"
-    SOLFEGE = "solfege"
-
-
-class LevelName(StrEnum):
-    """How far a profile goes."""
-
-    FOUNDATION = "foundation"
-    FURTHER = "further"
-    RESEARCH = "research"
-
-
-class LanguageName(StrEnum):
-    """In which language a lesson speaks."""
-
-    EN = "en"
-    DE = "de"
-
-
-class ThemeName(StrEnum):
-    """In which colours a picture is drawn."""
-
-    LIGHT = "light"
-    NIGHT = "night"
-    PRINT = "print"
-
-
-class SizeName(StrEnum):
-    """How large a film is."""
-
-    P1080 = "1080p"
-    P2160 = "2160p"
-    P720 = "720p"
-    VERTICAL = "vertical"
-
-
-class FormName(StrEnum):
-    """What kind of file a lesson is."""
-
-    AUTO = "auto"
-    TEXT = "text"
-    SRT = "srt"
-    VTT = "vtt"
-
-
-class TimbreName(StrEnum):
-    """How a phrase sounds."""
-
-    PLUCKED = "plucked"
-    STRUCK = "struck"
-    SUSTAINED = "sustained"
-
-
-class PitchingName(StrEnum):
-    """How a MIDI file tells pitches that are not on the keyboard."""
-
-    AUTO = "auto"
-    PLAIN = "plain"
-    TUNED = "tuned"
-    BENT = "bent"
-
-
-class Nearness(StrEnum):
-    """What nearness means."""
-
-    VOICE_LEADING = "voice-leading"
-    COMMON_TONES = "common-tones"
-    INTERVAL_CONTENT = "interval-content"
-    ONE_STEP_MOVES = "one-step moves"
-
-
-ScaleWords = Annotated[
-    list[str], typer.Argument(metavar="SCALE...", help="The scale, in any form: notes, numbers, steps, a name, a file.")
-]
-Divisions = Annotated[
-    int, typer.Option("--divisions", "-n", min=2, max=72, metavar="N", help="Equal divisions of the octave, 2 to 72.")
-]
-CatalogueDivisions = Annotated[
-    int, typer.Option("--divisions", "-n", min=2, max=36, metavar="N", help="Equal divisions of the octave, 2 to 36.")
-]
-Names = Annotated[NoteNames, typer.Option("--names", help="Language of note names.")]
-Root = Annotated[str | None, typer.Option("--root", "-r", help="Root, where the form does not give one.")]
-AsJson = Annotated[bool, typer.Option("--json", help="Print JSON instead of text.")]
 
 
 def _version(*, wanted: bool) -> None:
@@ -488,12 +426,6 @@ def sound(
     )
 
 
-Rate = Annotated[float, typer.Option("--rate", min=0.7, max=3, help="Speed of the voice; 1 is the usual.")]
-Pitch = Annotated[int, typer.Option("--pitch", min=0, max=99, help="Height of the built-in voice.")]
-Piper = Annotated[Path | None, typer.Option("--piper", metavar="MODEL", help="A Piper voice on your disk.")]
-Lexicon = Annotated[Path | None, typer.Option("--lexicon", metavar="FILE", help="How your own words are said.")]
-
-
 @app.command(
     epilog="Examples:  gamutwright speak 'From C sharp to D.' -o line.wav   |   "
     "gamutwright speak 'Von cis nach d.' --language de --rate 0.9 -o zeile.flac --json"
@@ -559,16 +491,6 @@ def take(
         speaking.add(script, line, recording)
     elif number is not None:
         speaking.choose(script, line, number)
-
-
-ScriptFile = Annotated[Path, typer.Argument(metavar="SCRIPT", help="A script that checks clean.")]
-OutFolder = Annotated[Path | None, typer.Option("--output", "-o", metavar="FOLDER", help="Where the files go.")]
-FrameSize = Annotated[SizeName, typer.Option("--size", help="Size of the frame.")]
-FrameTheme = Annotated[ThemeName, typer.Option("--theme", help="Colours.")]
-StoreFolder = Annotated[
-    Path | None, typer.Option("--store", metavar="FOLDER", help="Where intermediate results are kept.")
-]
-Workers = Annotated[int | None, typer.Option("--workers", min=1, help="How many processes; one for each core.")]
 
 
 @app.command(
@@ -672,6 +594,9 @@ def doctor(*, as_json: AsJson = False) -> None:
     from gamutwright.cli import health
 
     raise typer.Exit(health.run(as_json=as_json))
+
+
+app.add_typer(series.app)
 
 
 def main() -> None:

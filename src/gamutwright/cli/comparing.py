@@ -17,7 +17,7 @@ from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols, tone_name_map
 
 if TYPE_CHECKING:
-    from gamutwright.cli.app import NoteNames
+    from gamutwright.cli.options import NoteNames
 
 __all__ = ["comparison_to_plain", "run"]
 

@@ -24,7 +24,7 @@ from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_names
 
 if TYPE_CHECKING:
-    from gamutwright.cli.app import LevelName, NoteNames
+    from gamutwright.cli.options import LevelName, NoteNames
 
 __all__ = ["FORMAT", "profile_to_plain", "run"]
 

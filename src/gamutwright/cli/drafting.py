@@ -18,7 +18,7 @@ from gamutwright.lesson.parse import load
 from gamutwright.lesson.plan import Wish
 
 if TYPE_CHECKING:
-    from gamutwright.cli.app import LanguageName, LevelName, NoteNames
+    from gamutwright.cli.options import LanguageName, LevelName, NoteNames
 
 __all__ = ["explained_in", "run"]
 

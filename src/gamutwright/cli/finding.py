@@ -37,7 +37,7 @@ if TYPE_CHECKING:
     import pyarrow as pa
 
     from gamutwright.catalogue.names import Names
-    from gamutwright.cli.app import NoteNames
+    from gamutwright.cli.options import NoteNames
 
 __all__ = ["open_catalogue", "run", "run_between"]
 

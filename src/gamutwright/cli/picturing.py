@@ -18,7 +18,7 @@ from gamutwright.theory.notenames import names_in, note_name_to_pitch_class
 from gamutwright.theory.scale import Scale
 
 if TYPE_CHECKING:
-    from gamutwright.cli.app import NoteNames
+    from gamutwright.cli.options import NoteNames
 
 __all__ = ["drawn", "read_tuning", "run"]
 

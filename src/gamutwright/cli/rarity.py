@@ -17,7 +17,7 @@ from gamutwright.codec import Plain, to_plain
 from gamutwright.inputs.text import read_scale
 
 if TYPE_CHECKING:
-    from gamutwright.cli.app import NoteNames
+    from gamutwright.cli.options import NoteNames
 
 __all__ = ["rarity_to_plain", "run"]
 

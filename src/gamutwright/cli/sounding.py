@@ -15,7 +15,7 @@ from gamutwright.ir.sound import Sound, Timbre
 from gamutwright.theory.scale import Scale
 
 if TYPE_CHECKING:
-    from gamutwright.cli.app import NoteNames
+    from gamutwright.cli.options import NoteNames
 
 __all__ = ["run", "sounded"]
 

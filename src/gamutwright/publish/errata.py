@@ -26,7 +26,7 @@ from gamutwright.publish.description import plain_text
 from gamutwright.publish.lesson import clock_time
 from gamutwright.publish.wordings import words_of
 
-__all__ = ["Correction", "Errata", "errata", "errata_page"]
+__all__ = ["Correction", "Errata", "Redefined", "errata", "errata_page"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +61,23 @@ class Correction:
 
 
 @dataclass(frozen=True, slots=True)
+class Redefined:
+    """A definition that changed, or whose source did, while the value stayed.
+
+    Parameters
+    ----------
+    fact_id, title : str
+        The fact.
+    starts_ms : tuple of int
+        When the lines that explain or tell it begin in the film.
+    """
+
+    fact_id: str
+    title: str
+    starts_ms: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Errata:
     """What became of a published lesson.
 
@@ -72,15 +89,15 @@ class Errata:
         Version of the program that made it.
     corrections : tuple of Correction
         By time.
-    redefined : tuple of str
-        Titles of facts whose definition or source changed while the value stayed.
+    redefined : tuple of Redefined
+        Facts whose definition or source changed while the value stayed.
     """
 
     title: str
     language: str
     published_with: str
     corrections: tuple[Correction, ...]
-    redefined: tuple[str, ...]
+    redefined: tuple[Redefined, ...]
 
 
 def errata(folder: Path, registry: Registry) -> Errata:
@@ -117,7 +134,7 @@ def errata(folder: Path, registry: Registry) -> Errata:
     changed = {correction.fact_id for correction in corrections}
     words = card_words(report.script.front.language)
     redefined = [
-        words.title(registry.facts[fact["id"]])
+        Redefined(fact["id"], words.title(registry.facts[fact["id"]]), _starts(book, lines, fact["id"]))
         for fact in book["lesson"]["facts"]
         if fact["id"] in registry.facts
         and fact["id"] not in changed
@@ -130,6 +147,11 @@ def errata(folder: Path, registry: Registry) -> Errata:
         tuple(sorted(corrections, key=lambda correction: correction.start_ms)),
         tuple(redefined),
     )
+
+
+def _starts(book: Mapping[str, Any], lines: Mapping[str, Any], fact_id: str) -> tuple[int, ...]:
+    ids = {claim["line_id"] for claim in book["claims"] if claim["fact"] == fact_id}
+    return tuple(sorted(int(line["start_ms"]) for line_id, line in lines.items() if line_id in ids))
 
 
 def _read(folder: Path) -> tuple[Mapping[str, Any], str]:
@@ -190,5 +212,8 @@ def errata_page(found: Errata) -> str:
             note = filled(words["note"], time=time, was=plain_text(one.said), now=plain_text(one.now))
             rows.append(f"\n> {note}")
         parts.append("\n".join(rows))
-    parts += [filled(words["definition"], title=title) for title in found.redefined]
+    for changed in found.redefined:
+        times = ", ".join(clock_time(start_ms * TICKS_PER_SECOND // 1000) for start_ms in changed.starts_ms)
+        note = filled(words["definition"], title=changed.title)
+        parts.append(f"{note} ({times})" if times else note)
     return "\n\n".join(parts) + "\n"

@@ -20,7 +20,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints, ValidationError, field_validator
 
 from gamutwright.errors import FileError, InputError
-from gamutwright.files import write_text
+from gamutwright.files import make_folder, write_text
 from gamutwright.lesson.front import MOST_MINUTES
 
 __all__ = ["FILE_NAME", "SLUG", "Course", "Film", "LessonWish", "Scales", "Voicing", "begin_course", "read_course"]
@@ -368,10 +368,7 @@ def begin_course(folder: Path, title: str, language: str = "en", level: str = "f
         raise FileError(
             str(path), "there is a course already", f"Open it in an editor, or see: gamutwright series status {folder}"
         )
-    try:
-        (folder / "lessons").mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise FileError(str(folder), f"it cannot be made ({error.strerror})", "Choose another place.") from error
+    make_folder(folder / "lessons")
     quoted = '"' + "".join(f"\\{c}" if c in '"\\' else c for c in title if c.isprintable()) + '"'
     write_text(path, _BEGINNING.format(title=quoted, language=language, level=level))
     if not (folder / ".gitignore").exists():

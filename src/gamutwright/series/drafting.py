@@ -16,10 +16,9 @@ from dataclasses import dataclass
 
 from gamutwright.catalogue.shares import shares_of
 from gamutwright.codec import digest
-from gamutwright.errors import FileError
 from gamutwright.facts.model import Level
 from gamutwright.facts.registry import default_registry
-from gamutwright.files import write_text
+from gamutwright.files import make_folder, write_text
 from gamutwright.jobs.model import Job, sources_digest
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.run import LocalPool
@@ -134,10 +133,7 @@ def _written(course: Course, slug: str, pool: LocalPool, job: Job) -> set[str]:
     data = pool.result(job).data
     assert isinstance(data, dict)  # noqa: S101 - `_drafted` wrote it
     path = course.script_of(slug)
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise FileError(str(path.parent), f"it cannot be made ({error.strerror})", "Make room, or mend it.") from error
+    make_folder(path.parent)
     write_text(path, str(data["source"]))
     explains = data["explains"]
     return {str(fact_id) for fact_id in explains} if isinstance(explains, list) else set()

@@ -259,8 +259,10 @@ def summary_of(name: str, source: str) -> Summary:
         others=front.others,
         lines=sum(bool(line.text) for line in script.lines),
         faults=tuple(_fault(script, claim) for claim in report.faults),
-        defined=_each_once(script, (claim for claim in confirmed if claim.kind == "definition")),
-        told=_each_once(script, (claim for claim in confirmed if claim.kind in {"fact", "each"} and not claim.of)),
+        defined=_each_once(script, scale, (claim for claim in confirmed if claim.kind == "definition")),
+        told=_each_once(
+            script, scale, (claim for claim in confirmed if claim.kind in {"fact", "each"} and not claim.of)
+        ),
         about_others=_about_others(report, confirmed),
         modes=_modes(report, confirmed),
     )
@@ -275,13 +277,13 @@ def _fault(script: Script, claim: Claim) -> Fault:
     return Fault(*script.locate(claim.span[0]), claim.words, claim.reason, claim.mend)
 
 
-def _each_once(script: Script, claims: Iterable[Claim]) -> tuple[Said, ...]:
+def _each_once(script: Script, scale: Scale, claims: Iterable[Claim]) -> tuple[Said, ...]:
     found: dict[str, Said] = {}
     for claim in claims:
         if claim.fact_id not in found:
             line, _ = script.locate(claim.span[0])
-            value = "" if claim.kind == "definition" else canonical_json(claim.computed)
-            found[claim.fact_id] = Said(claim.fact_id, line, value)
+            is_definition = claim.kind == "definition"
+            found[claim.fact_id] = Said(claim.fact_id, line, "" if is_definition else _value(claim.fact_id, scale))
     return tuple(found.values())
 
 
@@ -293,17 +295,19 @@ def _other(report: Report, text: str) -> tuple[int, ...]:
     return (scale.mask, scale.divisions, scale.root)
 
 
+def _value(fact_id: str, scale: Scale) -> str:
+    """Give the whole value of a fact; a statement may have told a part of it."""
+    return canonical_json(default_registry().fact(fact_id).evaluate(scale))
+
+
 def _about_others(report: Report, confirmed: Iterable[Claim]) -> tuple[Said, ...]:
-    return tuple(
-        Said(
-            claim.fact_id,
-            report.script.locate(claim.span[0])[0],
-            canonical_json(claim.computed),
-            _other(report, claim.of),
-        )
-        for claim in confirmed
-        if claim.kind == "fact" and claim.of
-    )
+    found = []
+    for claim in confirmed:
+        of = _other(report, claim.of) if claim.kind == "fact" and claim.of else ()
+        if of:
+            line, _ = report.script.locate(claim.span[0])
+            found.append(Said(claim.fact_id, line, _value(claim.fact_id, scale_of(of)), of))
+    return tuple(found)
 
 
 def _modes(report: Report, confirmed: Iterable[Claim]) -> tuple[ModeLink, ...]:

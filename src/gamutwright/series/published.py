@@ -1,0 +1,166 @@
+"""What was published of a course: the ledgers of its packages, and what reading its films back has found.
+
+Conventions: a package whose ledger cannot be read counts as none. A film is read back once for each version of it; what
+was found is kept under the digests of film and ledger.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from gamutwright.codec import digest, to_plain
+from gamutwright.errors import GamutwrightError
+from gamutwright.jobs.filedigests import FileDigests
+from gamutwright.jobs.model import Job, sources_digest
+from gamutwright.jobs.run import LocalPool
+from gamutwright.jobs.store import Parcel
+
+__all__ = ["Package", "Reading", "films_read", "packages_of"]
+
+_SECONDS_EACH_MEGABYTE = 0.4
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Package:
+    """A published lesson.
+
+    Parameters
+    ----------
+    slug : str
+        Its name.
+    folder : Path
+        Where it lies.
+    book : mapping
+        Its ledger.
+    date : str
+        The day of its publication.
+    """
+
+    slug: str
+    folder: Path
+    book: Mapping[str, Any]
+    date: str
+
+    @property
+    def scale(self) -> tuple[int, ...]:
+        """Mask, divisions and root of its scale."""
+        scale = self.book["scale"]
+        return (sum(1 << tone for tone in scale["tones"]), scale["divisions"], scale["root"])
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What reading a film back has found.
+
+    Parameters
+    ----------
+    held : int
+        How many checks held.
+    broken : tuple of str
+        What did not.
+    """
+
+    held: int
+    broken: tuple[str, ...]
+
+
+def packages_of(out: Path, slugs: Iterable[str]) -> dict[str, Package]:
+    """Read the ledgers of what was published.
+
+    Parameters
+    ----------
+    out : Path
+        The folder of the packages.
+    slugs : iterable of str
+        The lessons that are looked for.
+
+    Returns
+    -------
+    dict of str to Package
+        Those that are there.
+    """
+    found = {}
+    for slug in slugs:
+        folder = out / slug
+        try:
+            book = json.loads((folder / "ledger.json").read_text(encoding="utf-8"))
+            package = Package(slug, folder, book, _date(folder))
+            for part in (
+                package.scale,
+                package.date,
+                book["lesson"]["facts"],
+                book["film"]["picture"],
+                book["lesson"]["title"],
+            ):
+                assert part  # noqa: S101 - caught below: a ledger without these is none of a package
+        except (OSError, ValueError, KeyError, TypeError, AssertionError):
+            continue
+        found[slug] = package
+    return found
+
+
+def _date(folder: Path) -> str:
+    try:
+        graph = json.loads((folder / "ro-crate-metadata.json").read_text(encoding="utf-8"))["@graph"]
+        return str(next(entry["datePublished"] for entry in graph if entry["@id"] == "./"))
+    except (OSError, ValueError, KeyError, TypeError, StopIteration):
+        return ""
+
+
+def films_read(
+    packages: Mapping[str, Package],
+    home: Path,
+    pool: LocalPool,
+    told: Callable[[int, int], None] | None = None,
+) -> dict[str, Reading]:
+    """Read films back that were not read yet.
+
+    Parameters
+    ----------
+    packages : mapping of str to Package
+        What was published.
+    home : Path
+        The folder of the course, where digests of files are remembered.
+    pool : LocalPool
+        Reads several at once, and keeps what was found.
+    told : callable, optional
+        Told the films read and those in all.
+
+    Returns
+    -------
+    dict of str to Reading
+        By slug.
+    """
+    digests = FileDigests(home / ".gamutwright" / "digests.json")
+    program = sources_digest("render", "ir", "codec.py", "series/published.py")
+    jobs = {}
+    for slug, package in packages.items():
+        film, book = package.folder / "film.mp4", package.folder / "ledger.json"
+        if film.is_file():
+            key = digest(["read back", program, digests.of(film), digests.of(book)])
+            jobs[slug] = Job(key, _read, (film, book), film.stat().st_size / 1e6 * _SECONDS_EACH_MEGABYTE)
+    digests.save()
+    pool.finish(jobs.values(), told)
+    found = {}
+    for slug, job in jobs.items():
+        data: Any = pool.result(job).data
+        found[slug] = Reading(int(data["held"]), tuple(data["broken"]))
+    return found
+
+
+def _read(payload: tuple[Path, Path]) -> Parcel:
+
+    from gamutwright.render.readback.report import Verdict  # noqa: PLC0415 - large libraries, for new films only
+    from gamutwright.render.readback.verifying import verify  # noqa: PLC0415 - as above
+
+    try:
+        report = verify(*payload)
+    except GamutwrightError as error:
+        return Parcel({"held": 0, "broken": [str(error)]})
+    broken = [f"{check.name}: expected {check.expected}; found {check.found}" for check in report.broken]
+    held = sum(check.verdict is Verdict.HELD for check in report.checks)
+    return Parcel(to_plain({"held": held, "broken": broken}))

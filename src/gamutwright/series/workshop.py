@@ -1,0 +1,123 @@
+"""A course opened for work: its lessons in order, its store, and what runs its jobs.
+
+Conventions: lessons stand language by language, in each those with a number by number, then the others as they are
+listed. Only planning changes that order.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from gamutwright.catalogue.shares import shares_of
+from gamutwright.facts.registry import Registry
+from gamutwright.jobs.run import LocalPool
+from gamutwright.jobs.store import Store, store_for
+from gamutwright.series.contents import Member, members_of
+from gamutwright.series.course import Course, read_course
+from gamutwright.series.planning import Candidate, CoursePlan, plan_course
+
+__all__ = ["Workshop", "in_order", "open_course", "plan_of"]
+
+Told = Callable[[str, int, int], None]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Workshop:
+    """A course opened for work.
+
+    Parameters
+    ----------
+    course : Course
+        The course.
+    members : tuple of Member
+        Its lessons, in order.
+    store : Store
+        Where results are kept.
+    """
+
+    course: Course
+    members: tuple[Member, ...]
+    store: Store
+
+
+def open_course(place: Path, workers: int | None = None, told: Told | None = None) -> Workshop:
+    """Read a course and its scripts.
+
+    Parameters
+    ----------
+    place : Path
+        Its folder, or anything in it.
+    workers : int, optional
+        How many processes read scripts; as many as there are cores without it.
+    told : callable, optional
+        Told the stage, how much of it is done, and how much there is.
+
+    Returns
+    -------
+    Workshop
+        The course.
+
+    Raises
+    ------
+    GamutwrightError
+        If it cannot be read.
+    """
+    course = read_course(place)
+    store = store_for(course.folder / "series.toml")
+    with LocalPool(store, workers) as pool:
+        return Workshop(course, in_order(members_of(course, pool, told)), store)
+
+
+def in_order(members: Sequence[Member]) -> tuple[Member, ...]:
+    """Put lessons in order without planning.
+
+    Parameters
+    ----------
+    members : sequence of Member
+        The lessons as they are listed.
+
+    Returns
+    -------
+    tuple of Member
+        Language by language; by number, then as listed.
+    """
+    places = {member.slug: place for place, member in enumerate(members)}
+    return tuple(sorted(members, key=lambda m: (m.language, m.number is None, m.number or 0, places[m.slug])))
+
+
+def plan_of(workshop: Workshop, registry: Registry, told: Callable[[int, int], None] | None = None) -> CoursePlan:
+    """Plan a course.
+
+    Parameters
+    ----------
+    workshop : Workshop
+        The course.
+    registry : Registry
+        The facts on offer.
+    told : callable, optional
+        Told how many lessons have their place, and of how many.
+
+    Returns
+    -------
+    CoursePlan
+        Every lesson with a scale at its place.
+    """
+    course = workshop.course
+    candidates = [
+        Candidate(
+            member.slug,
+            member.scale,
+            member.language,
+            member.number,
+            frozenset(said.fact_id for said in member.summary.defined) if member.summary else None,
+            member.level,
+            member.minutes,
+        )
+        for member in workshop.members
+        if member.scale is not None
+    ]
+    return plan_course(
+        candidates, registry, course.levels, course.minutes, is_listed=course.is_listed, progress=told, shares=shares_of
+    )
