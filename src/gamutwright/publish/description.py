@@ -131,8 +131,9 @@ def description(lesson: Lesson) -> Description:
     place += [filled(words["lesson"], number=number)] if number else []
     facts = ", ".join(telling.title for telling in lesson.tellings)
     chapters = _chapters(lesson)
-    upcoming = plain_text(others.get("next", ""), 200)
-    siblings = [_pointed_to(sibling, words) for sibling in lesson.siblings if not (upcoming and sibling.kind == "next")]
+    is_known = any(sibling.kind == "next" for sibling in lesson.siblings)
+    upcoming = "" if is_known else plain_text(others.get("next", ""), 200)
+    siblings = [_pointed_to(sibling, words) for sibling in lesson.siblings]
     blocks = [
         plain_text(lesson.title, 300),
         " · ".join(place),

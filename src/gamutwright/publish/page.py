@@ -232,6 +232,10 @@ def _credits(made: _Made) -> dict[str, Any]:
     """Gather who and what made the lesson, and what lies beside the page."""
     credits_, say, printer = made.lesson.credits, made.words.say, made.printer
     return {
+        "siblings": [
+            (say(f"sibling-{other.kind}"), printer.text("lesson", tidy(other.title), is_name=True), other)
+            for other in made.lesson.siblings
+        ],
         "supporters": [printer.text("lesson", name, is_name=True) for name in credits_.supporters],
         "voice": printer.text("lesson", credits_.voice, is_name=True),
         "is_recorded": credits_.is_recorded,
@@ -256,7 +260,8 @@ def _heading(made: _Made, tones: dict[int, Tone]) -> dict[str, Traced | None]:
         "course": named("course"),
         "number": printer.text("lesson", say("course-lesson", number=number), is_name=True) if number else None,
         "length": printer.text("time:film", say("length", time=clock_time(lesson.timeline.ticks))),
-        "next": named("next"),
+        # A sibling that follows is linked; what is only announced is named.
+        "next": None if any(other.kind == "next" for other in lesson.siblings) else named("next"),
         "summary": printer.text(
             "scale", say("scale-line", tones=_tone_names(lesson, tones), steps=_steps(lesson))
         ),
