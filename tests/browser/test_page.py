@@ -17,6 +17,7 @@ from PIL import Image
 from playwright.sync_api import Browser, Page
 from pypdf import PdfReader
 
+from browser.looking import focused, too_wide
 from gamutwright.lesson.credits import Credits
 from gamutwright.publish.page import Media
 from gamutwright.publish.page import page as page_text
@@ -93,10 +94,6 @@ def opened(page: Page, folder: Path, name: str = "acoustic", width: int = 1440, 
     page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
     page.goto((folder / f"{name}.html").as_uri())
     return page
-
-
-def too_wide(page: Page) -> float:
-    return page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
@@ -198,10 +195,6 @@ def test_names_stay_names(page: Page, folder: Path):
     assert dialogs == []
     assert page.locator("img").count() == 0
     assert too_wide(page) == 0
-
-
-def focused(page: Page) -> str:
-    return page.evaluate("document.activeElement.id || document.activeElement.className")
 
 
 def test_keys_walk_to_everything(page: Page, folder: Path):

@@ -1,7 +1,7 @@
 """Small parts of XML documents, as scores, quizzes and feeds are made of them.
 
-Conventions: texts are tidied, so that no control sign makes a document unreadable; underscores in names of attributes
-stand for hyphens; documents are UTF-8 with a declaration.
+Conventions: texts and attributes are tidied, so that no control sign makes a document unreadable; underscores in names
+of attributes stand for hyphens; documents are UTF-8 with a declaration.
 """
 
 from __future__ import annotations
@@ -62,7 +62,7 @@ def added(parent: ET.Element, name: str, text: str | int = "", /, **attributes: 
     >>> xml_bytes(root).decode().splitlines()[2]
     '  <prompt base-type="identifier">How many?</prompt>'
     """
-    child = ET.SubElement(parent, name, {key.replace("_", "-"): value for key, value in attributes.items()})
+    child = ET.SubElement(parent, name, {key.replace("_", "-"): tidy(value) for key, value in attributes.items()})
     child.text = tidy(str(text)) or None
     return child
 

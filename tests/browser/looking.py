@@ -1,0 +1,29 @@
+"""What tests of pages ask a browser again and again."""
+
+from __future__ import annotations
+
+from playwright.sync_api import Page
+
+__all__ = ["cut_off", "focused", "too_wide"]
+
+
+def too_wide(page: Page) -> float:
+    """How far a page can be scrolled sideways, in pixels."""
+    return page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
+
+
+def focused(page: Page) -> str:
+    """The id, or else the class, of what has the focus."""
+    return page.evaluate("document.activeElement.id || document.activeElement.className")
+
+
+def cut_off(page: Page) -> list[str]:
+    """The beginnings of elements that stand out of the window at its sides."""
+    return page.evaluate(
+        """() => [...document.querySelectorAll(
+             'h1, h2, h3, p, dt, dd, li, td, th, label, select, button')].filter(el => {
+             const box = el.getBoundingClientRect();
+             return box.width && !el.closest('.skip, .unseen, svg, thead')
+               && (box.left < -1 || box.right > innerWidth + 1);
+           }).map(el => el.outerHTML.slice(0, 80))"""
+    )
