@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 from fractions import Fraction
+from pathlib import PurePath
 
 from gamutwright import __version__
 from gamutwright.codec import Plain, digest, to_plain
@@ -43,7 +44,7 @@ def ledger(report: Report, registry: Registry) -> dict[str, Plain]:
             {"name": pack.name, "distribution": pack.distribution, "version": pack.version} for pack in registry.packs
         ],
         "script": {
-            "name": script.name,
+            "name": PurePath(script.name).name,
             "sha256": hashlib.sha256(script.source.encode("utf-8", "surrogatepass")).hexdigest(),
             "language": script.front.language,
             "lines": len(script.lines),

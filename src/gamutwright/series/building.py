@@ -16,7 +16,7 @@ from __future__ import annotations
 import tempfile
 import time
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from pathlib import Path
 
@@ -28,6 +28,7 @@ from gamutwright.jobs.outcome import Event, Outcome, Runner
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.store import Parcel, Store, store_for
 from gamutwright.jobs.telling import tell
+from gamutwright.lesson.script import Script
 from gamutwright.publish.lesson import Sibling
 from gamutwright.series.contents import Member
 from gamutwright.series.course import Course
@@ -312,10 +313,7 @@ def build(
 def _job(state: State, runner: Runner, workers: int | None) -> Job:
     order = state.order
     assert order is not None  # noqa: S101 - only lessons with an order are built
-    packed = Order(
-        order.slug, order.script, order.folder, order.store, order.settings, order.siblings, workers,
-        () if runner.is_shared else _packed(order),
-    )  # fmt: skip
+    packed = replace(order, workers=workers, files=() if runner.is_shared else _packed(order))
     return Job(state.key, make_lesson, packed, state.member.minutes * _COST_EACH_MINUTE_S)
 
 
@@ -383,14 +381,23 @@ def make_lesson(order: Order) -> Parcel:
         piper, lexicon = (
             voice / path.name if path is not None else None for path in (order.settings.piper, order.settings.lexicon)
         )
-        settings = Settings(
-            order.settings.size, order.settings.theme, order.settings.rate, order.settings.pitch, piper, lexicon
-        )
-        there = Order(
-            order.slug, home / "script.md", Path(place, "out", order.slug), order.store, settings, order.siblings
+        there = replace(
+            order,
+            script=home / "script.md",
+            folder=Path(place, "out", order.slug),
+            settings=replace(order.settings, piper=piper, lexicon=lexicon),
+            files=(),
         )
         made = _made(there, store_for())
         return Parcel(made.data, (there.folder.with_name(f"{order.slug}.zip").read_bytes(),))
+
+
+def _announcing(script: Script, siblings: Sequence[Sibling]) -> Script:
+    """Let the last card announce the lesson that follows in the course, where the script announces none."""
+    following = [sibling.title for sibling in siblings if sibling.kind == "next"]
+    if not following or any(key == "next" for key, _ in script.front.others):
+        return script
+    return replace(script, front=replace(script.front, others=(*script.front.others, ("next", following[0]))))
 
 
 def _made(order: Order, store: Store) -> Parcel:
@@ -398,7 +405,7 @@ def _made(order: Order, store: Store) -> Parcel:
     from gamutwright.packaging import CRATE, listed_files, make_package  # noqa: PLC0415 - as above
     from gamutwright.stages import choices_of  # noqa: PLC0415 - as above
 
-    script = load(order.script)
+    script = _announcing(load(order.script), order.siblings)
     package = make_package(
         script, order.folder, choices_of(order.settings, script, order.script), progress=tell, store=store,
         workers=order.workers, siblings=order.siblings,

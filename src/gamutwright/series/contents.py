@@ -133,14 +133,19 @@ def members_of(course: Course, pool: LocalPool, told: Told | None = None) -> tup
     for number, wish in enumerate(course.wishes, 1):
         scale = _scale_of(course, wish, number)
         _take(found, course, wish, wish.slug or slug_of(scale), scale)
+    listed = {_tones(member.scale) for member in found.values() if member.scale}
     for scale in _asked(course):
-        is_listed = any(member.scale == scale for member in found.values())
-        if not is_listed:
+        if _tones(scale) not in listed:
             _take(found, course, LessonWish(scale="-"), slug_of(scale), scale)
     for slug in [*found, *(slug for slug in sources if slug not in found)]:
         if slug in sources:
             found[slug] = _scripted(course, slug, sources[slug], summaries[slug], found.get(slug))
     return tuple(found.values())
+
+
+def _tones(scale: Scale) -> tuple[int, int, int]:
+    """Give what makes a scale the same, however its tones are spelled."""
+    return scale.mask, scale.divisions, scale.root
 
 
 def _scripts(course: Course) -> dict[str, str]:

@@ -294,9 +294,9 @@ def _refusal(path: Path, error: ValidationError) -> InputError:
         return InputError(f"{path}: {key}", f"there is no such key{more}", "Keys are listed in docs/series.md.")
     if first["type"] == "missing":
         return InputError(f"{path}: {key}", f"it is missing{more}", f'Write a line such as {parts[-1]} = "...".')
-    met = str(first["input"])
+    met = repr(first["input"])
     rule = first["msg"][:1].lower() + first["msg"][1:]
-    return InputError(f"{path}: {key} {met[:60]!r}", f"{rule}{more}", "Keys and values are listed in docs/series.md.")
+    return InputError(f"{path}: {key} {met[:60]}", f"{rule}{more}", "Keys and values are listed in docs/series.md.")
 
 
 _BEGINNING = """\
@@ -353,6 +353,8 @@ def begin_course(folder: Path, title: str, language: str = "en", level: str = "f
     ------
     FileError
         If there is a course already, or it cannot be written.
+    InputError
+        If the title says nothing.
 
     Examples
     --------
@@ -368,8 +370,11 @@ def begin_course(folder: Path, title: str, language: str = "en", level: str = "f
         raise FileError(
             str(path), "there is a course already", f"Open it in an editor, or see: gamutwright series status {folder}"
         )
+    plain = " ".join("".join(c if c.isprintable() else " " for c in title).split())
+    if not plain:
+        raise InputError(repr(title), "a course has a title", "Write one with --title.")
     make_folder(folder / "lessons")
-    quoted = '"' + "".join(f"\\{c}" if c in '"\\' else c for c in title if c.isprintable()) + '"'
+    quoted = '"' + "".join(f"\\{c}" if c in '"\\' else c for c in plain) + '"'
     write_text(path, _BEGINNING.format(title=quoted, language=language, level=level))
     if not (folder / ".gitignore").exists():
         write_text(folder / ".gitignore", "/.gamutwright/\n/out/\n")

@@ -41,7 +41,7 @@ _SOURCES = ("lesson", "facts", "theory", "inputs", "catalogue", "series/drafting
 
 @dataclass(frozen=True, slots=True)
 class _Asked:
-    scale: tuple[int, int, int]
+    scale: tuple[int, int, int, tuple[str, ...]]
     level: str
     minutes: float
     language: str
@@ -144,9 +144,13 @@ def _job(course: Course, member: Member, place: Place, known: frozenset[str]) ->
     assert scale is not None  # noqa: S101 - a lesson without a script has the scale it was asked for with
     others = [("course", course.imprint)] if course.imprint else []
     asked = _Asked(
-        (scale.mask, scale.divisions, scale.root), place.level, member.minutes, member.language, tuple(sorted(known)),
+        (scale.mask, scale.divisions, scale.root, scale.names),
+        place.level,
+        member.minutes,
+        member.language,
+        tuple(sorted(known)),
         (*others, ("lesson", str(place.number))),
-    )  # fmt: skip
+    )
     key = digest(["draft", sources_digest(*_SOURCES), installed_packs(), asked])
     return Job(key, _drafted, asked, COST_S)
 

@@ -105,6 +105,8 @@ class Summary:
         Why it cannot be read; "" where it can.
     scale : tuple of int
         Mask, divisions and root.
+    names : tuple of str
+        The spelling that the script fixes; () where it fixes none.
     language, level : str
         As its front matter says.
     minutes : float
@@ -127,6 +129,7 @@ class Summary:
 
     problem: str = ""
     scale: tuple[int, ...] = ()
+    names: tuple[str, ...] = ()
     language: str = "en"
     level: str = "further"
     minutes: float = 6.0
@@ -148,7 +151,8 @@ class Summary:
     @property
     def as_scale(self) -> Scale:
         """The scale; only where the script can be read."""
-        return scale_of(self.scale)
+        mask, divisions, root = self.scale
+        return Scale(mask, divisions, root, self.names)
 
 
 def scale_of(record: tuple[int, ...]) -> Scale:
@@ -252,6 +256,7 @@ def summary_of(name: str, source: str) -> Summary:
     confirmed = [claim for claim in report.claims if claim.verdict is Verdict.CONFIRMED]
     return Summary(
         scale=(scale.mask, scale.divisions, scale.root),
+        names=scale.names,
         language=front.language,
         level=front.level,
         minutes=front.minutes,

@@ -43,10 +43,8 @@ def related_kind(scale: Scale, other: Scale) -> str:
     """
     if scale.divisions != other.divisions:
         return ""
-    if scale == other:
-        return "same"
     if scale.mask == other.mask:
-        return "transposition"
+        return "same" if scale.root == other.root else "transposition"
     if transposition_class(scale) == transposition_class(other):
         return "mode"
     return "inversion" if transposition_class(scale.inverted()) == transposition_class(other) else ""

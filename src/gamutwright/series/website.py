@@ -75,7 +75,8 @@ def _files(site: Site) -> dict[str, bytes]:
 
 def _card(state: State, package: Package) -> Card:
     member, told = state.member, package.book["lesson"]
-    scale, words = scale_of(package.scale), card_words(member.language)
+    # What is built is the script as it is, its spelling included.
+    scale, words = member.scale or scale_of(package.scale), card_words(member.language)
     is_twelve = scale.divisions == 12
     tones = (
         tuple(words.note(to_symbols(name)) for name in tone_names(scale)) if is_twelve else tuple(map(str, scale.tones))
