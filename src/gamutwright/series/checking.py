@@ -17,6 +17,7 @@ from enum import StrEnum
 from gamutwright.codec import canonical_json
 from gamutwright.facts.registry import Registry
 from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.lesson.wording.values import spoken_scale_name
 from gamutwright.series.contents import Member
 from gamutwright.series.examining import Summary, scale_of
 from gamutwright.series.published import Package, Reading
@@ -234,7 +235,8 @@ def _names(scripts: Scripts) -> Iterator[_Broken]:
             scale = summary.as_scale
             names = names_of(scale) if scale.divisions == 12 else ()
             title = summary.title.casefold()
-            held = [name.name.casefold() for name in names if name.name.casefold() in title]
+            spoken = (spoken_scale_name(name.name, member.language).casefold() for name in names)
+            held = [name for name in spoken if name in title]
             if held:
                 called[(scale.mask, scale.divisions)][max(held, key=len)].append(member.slug)
         for by_name in called.values():
