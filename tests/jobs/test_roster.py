@@ -75,12 +75,13 @@ class Record:
         self.hands[worker] = hands
         self.obey(self.roster.joined(worker, hands, self.now_s))
 
-    def leave(self, worker: str, *, is_blamed: bool) -> None:
-        del self.hands[worker]
-        for what in [what for what in self.held if what.worker == worker]:
+    def leave(self, *workers: str, is_blamed: bool) -> None:
+        for worker in workers:
+            del self.hands[worker]
+        for what in [what for what in self.held if what.worker in workers]:
             del self.held[what]
             self.deaths[what.key] += is_blamed and what.key not in self.over
-        self.obey(self.roster.left(worker, self.now_s, is_blamed=is_blamed))
+        self.obey(self.roster.left(*workers, now_s=self.now_s, is_blamed=is_blamed))
 
     def end(self, what: Assignment) -> None:
         del self.held[what]
@@ -110,7 +111,8 @@ def test_nothing_is_lost_doubled_or_left_lying(data: st.DataObject):
         if step == "join":
             record.join(data.draw(st.sampled_from(absent)), data.draw(st.integers(1, 3)))
         elif step == "leave":
-            record.leave(data.draw(st.sampled_from(sorted(record.hands))), is_blamed=data.draw(st.booleans()))
+            leavers = data.draw(st.sets(st.sampled_from(sorted(record.hands)), min_size=1))
+            record.leave(*sorted(leavers), is_blamed=data.draw(st.booleans()))
         elif step == "pass":
             record.now_s += data.draw(st.sampled_from([0.5, 3.0]))
             record.obey(record.roster.passed(record.now_s))
@@ -150,15 +152,15 @@ def test_order_of_costs():
 def test_a_job_that_kills_its_workers_waits_behind_the_others_and_is_given_up():
     roster = Roster([Task("bad", 9), *(Task(f"good{index}", 1) for index in range(2))])
     assert begun(roster.joined("a", 1, 0.0)) == [("bad", "a")]
-    assert roster.left("a", 1.0) == [Lost(Assignment("bad", 1, "a"), is_elsewhere=False)]
+    assert roster.left("a", now_s=1.0) == [Lost(Assignment("bad", 1, "a"), is_elsewhere=False)]
     (begin,) = roster.joined("b", 1, 1.0)
     assert begin.what.key == "good0"
     _, (begin,) = roster.ended(begin.what, 2.0)
     _, (begin,) = roster.ended(begin.what, 3.0)
     assert begin.what == Assignment("bad", 2, "b")
-    roster.left("b", 4.0)
+    roster.left("b", now_s=4.0)
     assert begun(roster.joined("c", 1, 4.0)) == [("bad", "c")]
-    assert roster.left("c", 5.0) == [GiveUp("bad", "c", ATTEMPTS)]
+    assert roster.left("c", now_s=5.0) == [GiveUp("bad", "c", ATTEMPTS)]
     assert roster.is_over
 
 
@@ -181,7 +183,7 @@ def test_what_the_cluster_lost_is_blamed_on_nobody():
     roster = Roster([Task("film", 1)])
     for time_s in range(2 * ATTEMPTS):
         assert begun(roster.joined("a", 1, time_s)) == [("film", "a")]
-        assert roster.left("a", time_s, is_blamed=False) == [
+        assert roster.left("a", now_s=time_s, is_blamed=False) == [
             Lost(Assignment("film", time_s + 1, "a"), is_elsewhere=False)
         ]
     assert not roster.is_over

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import multiprocessing
 import os
 import signal
 import time
@@ -65,3 +66,38 @@ def name_stages(count: int) -> Parcel:
 
 def count_cores(_: None) -> Parcel:
     return Parcel(cores())
+
+
+def append(place: Path) -> int:
+    """Leave a trace, and say how many there are now."""
+    with place.open("a") as file:
+        file.write("x")
+    return len(place.read_text())
+
+
+def wait_at_first(place: Path) -> Parcel:
+    """Take long at the first time, saying where it is done; be quick at the second."""
+    times = append(place)
+    if times == 1:
+        tell(str(os.getpid()), 0, 1)
+        time.sleep(5)
+    return Parcel(times)
+
+
+def wait_for(places: tuple[Path, Path]) -> Parcel:
+    """Work until there is a file, for a minute at most."""
+    trace, signal_file = places
+    times = append(trace)
+    deadline = time.monotonic() + 60
+    while not signal_file.exists() and time.monotonic() < deadline:
+        time.sleep(0.05)
+    return Parcel(times)
+
+
+def snapshot_by_process() -> dict[str, str]:
+    """An environment that is another one in worker processes."""
+    return {"Python": "3.11", "av": "17.0" if multiprocessing.parent_process() else "18.1"}
+
+
+def sees_nothing(folder: str, name: str, token: str) -> bool:
+    return False

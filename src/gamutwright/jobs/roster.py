@@ -167,28 +167,27 @@ class Roster:
         self._free[worker] = hands
         return self._deal(now_s)
 
-    def left(self, worker: str, now_s: float, *, is_blamed: bool = True) -> list[Instruction]:
-        """Strike out a worker, with what it had in hand.
+    def left(self, *workers: str, now_s: float, is_blamed: bool = True) -> list[Instruction]:
+        """Strike out workers, with what they had in hand.
 
         Parameters
         ----------
-        worker : str
-            Its name.
+        *workers : str
+            Their names.
         now_s : float
             The time.
         is_blamed : bool
-            Whether its death counts against the jobs it had in hand.
+            Whether their death counts against the jobs they had in hand.
 
         Returns
         -------
         list of Instruction
             What was lost, what is given up, what to begin.
         """
-        self._free.pop(worker, None)
-        out: list[Instruction] = []
-        for what in [what for what in self._begun_s if what.worker == worker]:
-            out += self._loses(what, is_blamed=is_blamed)
-        return out + self._deal(now_s)
+        for worker in workers:
+            self._free.pop(worker, None)
+        lost = [what for what in self._begun_s if what.worker in workers]
+        return self._loses(lost, is_blamed=is_blamed) + self._deal(now_s)
 
     def dropped(self, what: Assignment, now_s: float) -> list[Instruction]:
         """Take in that one job was lost while its worker lives on, or that its result cannot be read.
@@ -205,8 +204,8 @@ class Roster:
         list of Instruction
             As for `left`.
         """
-        out = self._loses(what, is_blamed=True) if what in self._begun_s else []
-        return out + self._deal(now_s)
+        lost = [what] if what in self._begun_s else []
+        return self._loses(lost, is_blamed=True) + self._deal(now_s)
 
     def ended(self, what: Assignment, now_s: float) -> tuple[bool, list[Instruction]]:
         """Take in that a job ended, well or not.
@@ -266,19 +265,24 @@ class Roster:
                 self._free[what.worker] += 1
         return begun_s
 
-    def _loses(self, what: Assignment, *, is_blamed: bool) -> list[Instruction]:
-        state = self._states[what.key]
-        self._put_down(what)
-        if state.is_over:
-            return []
-        state.deaths += is_blamed
-        if state.held:
-            return [Lost(what, is_elsewhere=True)]
-        if state.deaths >= ATTEMPTS:
-            self._end(state)
-            return [GiveUp(what.key, what.worker, state.deaths)]
-        self._wait(state)
-        return [Lost(what, is_elsewhere=False)]
+    def _loses(self, lost: list[Assignment], *, is_blamed: bool) -> list[Instruction]:
+        out: list[Instruction] = []
+        for what in lost:
+            self._put_down(what)
+            self._states[what.key].deaths += is_blamed
+        # Two workers that had the same job may have gone together: it waits once.
+        for key, last in {what.key: what for what in lost}.items():
+            state = self._states[key]
+            if state.is_over:
+                continue
+            if not state.held and state.deaths >= ATTEMPTS:
+                self._end(state)
+                out.append(GiveUp(key, last.worker, state.deaths))
+                continue
+            out += [Lost(what, is_elsewhere=bool(state.held)) for what in lost if what.key == key]
+            if not state.held:
+                self._wait(state)
+        return out
 
     def _deal(self, now_s: float) -> list[Instruction]:
         out: list[Instruction] = []

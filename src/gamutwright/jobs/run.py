@@ -198,6 +198,7 @@ class _Run:
         self._jobs, self._tell = jobs, told or _unheard
         self._roster = Roster(Task(job.key, job.cost_s, work_name(job)) for job in jobs.values())
         self._hands: dict[str, Assignment] = {}
+        self._at_hand: list[tuple[Assignment, Report]] = []
         self._ended: list[Outcome] = []
         self._is_read = True
 
@@ -208,18 +209,17 @@ class _Run:
             for name in self._processes.ready:
                 self._obey(self._roster.joined(name, 1, time.monotonic()))
             while not self._roster.is_over or self._ended:
-                yield from self._taken()
-                if not self._roster.is_over:
+                while self._ended:
+                    yield self._ended.pop(0)
+                while self._at_hand:
+                    self._take(*self._at_hand.pop())
+                if not (self._ended or self._roster.is_over):
                     self._processes.start(min(self._workers, len(self._jobs)))
                     for name, said in self._processes.heard():
                         self._take_in(name, said)
         finally:
             for what in self._roster.under_way:
                 self._processes.bury(what.worker)
-
-    def _taken(self) -> Iterator[Outcome]:
-        while self._ended:
-            yield self._ended.pop(0)
 
     def _event(self, kind: str, key: str, worker: str, detail: str = "") -> None:
         self._tell(Event(kind, key, worker, detail, self._roster.done, self._roster.total))
@@ -231,7 +231,7 @@ class _Run:
             self._obey(self._roster.joined(name, 1, time.monotonic()))
         elif isinstance(said, Gone):
             self._hands.pop(name, None)
-            self._obey(self._roster.left(name, time.monotonic()), said.how)
+            self._obey(self._roster.left(name, now_s=time.monotonic()), said.how)
         elif name in self._hands:
             self._tell(Event("stage", self._hands[name].key, name, said.stage, said.done, said.total))
 
@@ -263,7 +263,7 @@ class _Run:
             self._processes.ask(what.worker, job)
         except Exception as raised:  # noqa: BLE001 - pickling raises whatever the payload's own methods raise
             del self._hands[what.worker]
-            self._take(what, report_of(work_name(job), raised))
+            self._at_hand.append((what, report_of(work_name(job), raised)))
             return
         self._event("begun", what.key, what.worker)
 
