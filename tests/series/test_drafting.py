@@ -10,12 +10,15 @@ import pytest
 from gamutwright.catalogue.shares import shares_of
 from gamutwright.facts.model import Level
 from gamutwright.facts.registry import default_registry
+from gamutwright.inputs.forms import to_text
 from gamutwright.jobs.run import LocalPool
 from gamutwright.lesson.draft import draft
 from gamutwright.lesson.plan import Wish
 from gamutwright.series.drafting import draft_missing
 from gamutwright.series.planning import Place
 from gamutwright.series.workshop import open_course, plan_of
+from gamutwright.theory.naming import all_names
+from gamutwright.theory.scale import Scale
 from series.courses import HEAD, course_in, script
 
 HARBOUR = (
@@ -124,3 +127,15 @@ def test_drafts_check_clean_and_are_numbered_in_order(harbour: tuple[Path, Draft
 def test_a_spelling_that_was_asked_for_is_kept(tmp_path: Path):
     folder = course_in(tmp_path, {}, HEAD + '[[lesson]]\nscale = "C D Eb F Gb Ab Bb Cb"\nslug = "eight"\n')
     assert "scale: C D Eb F Gb Ab Bb Cb" in drafted(folder, 1).sources["eight"]
+
+
+def test_scales_that_tradition_calls_alike_get_titles_of_their_own(tmp_path: Path):
+    # The table of names has several tunings called hirajoshi, each with its source.
+    alike = sorted({name.mask for name in all_names() if name.name == "hirajoshi"})
+    assert len(alike) > 1
+    lessons = "".join(f'[[lesson]]\nscale = "{to_text(Scale(mask), "notes")}"\n' for mask in alike)
+    folder = course_in(tmp_path, {}, HEAD + lessons)
+    drafted(folder, 1)
+    members = open_course(folder, 1).members
+    assert len({member.title for member in members}) == len(alike)
+    assert all(member.title.startswith("C hirajoshi, ") for member in members)

@@ -10,7 +10,7 @@ the lessons after them.
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -26,10 +26,12 @@ from gamutwright.jobs.store import Parcel
 from gamutwright.lesson.draft import draft
 from gamutwright.lesson.plan import Wish
 from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.lesson.wording.values import spoken_scale_name
 from gamutwright.series.contents import Member
 from gamutwright.series.course import Course
 from gamutwright.series.planning import Place
 from gamutwright.theory.scale import Scale
+from gamutwright.theory.systematic import systematic_name
 
 __all__ = ["draft_missing"]
 
@@ -83,10 +85,11 @@ def draft_missing(
     """
     explained = {slug: {said.fact_id for said in m.summary.defined} for slug, m in members.items() if m.summary}
     todo = [place for place in places if place.candidate.slug not in explained]
+    titles = _titles(members)
     memory, written = _Memory(places, explained), list[str]()
     while len(written) < len(todo):
         ahead = memory.supposed(pool.workers * AHEAD_EACH)
-        jobs = [_job(course, members[place.candidate.slug], place, known) for place, known in ahead]
+        jobs = [_job(course, members[place.candidate.slug], place, known, titles) for place, known in ahead]
         pool.finish(jobs)
         for (place, known), job in zip(ahead, jobs, strict=True):
             if known != memory.known_to_next():
@@ -139,17 +142,28 @@ def _written(course: Course, slug: str, pool: LocalPool, job: Job) -> set[str]:
     return {str(fact_id) for fact_id in explains} if isinstance(explains, list) else set()
 
 
-def _job(course: Course, member: Member, place: Place, known: frozenset[str]) -> Job:
+def _titles(members: Mapping[str, Member]) -> dict[str, str]:
+    """Give lessons that would be called alike the systematic name in addition: tradition has one name for several."""
+    counted = Counter((member.language, member.title) for member in members.values())
+    return {
+        slug: f"{member.title}, {spoken_scale_name(systematic_name(member.scale), member.language)}"
+        for slug, member in members.items()
+        if counted[member.language, member.title] > 1 and member.scale is not None and member.scale.divisions == 12
+    }
+
+
+def _job(course: Course, member: Member, place: Place, known: frozenset[str], titles: Mapping[str, str]) -> Job:
     scale = member.scale
     assert scale is not None  # noqa: S101 - a lesson without a script has the scale it was asked for with
     others = [("course", course.imprint)] if course.imprint else []
+    title = [("title", titles[member.slug])] if member.slug in titles else []
     asked = _Asked(
         (scale.mask, scale.divisions, scale.root, scale.names),
         place.level,
         member.minutes,
         member.language,
         tuple(sorted(known)),
-        (*others, ("lesson", str(place.number))),
+        (*others, ("lesson", str(place.number)), *title),
     )
     key = digest(["draft", sources_digest(*_SOURCES), installed_packs(), asked])
     return Job(key, _drafted, asked, COST_S)
