@@ -11,6 +11,7 @@ import signal
 import socket
 import subprocess
 import sys
+import threading
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -190,6 +191,22 @@ def test_a_scheduler_that_comes_back_is_found_again(machines: Machines, tmp_path
     assert [(tmp_path / f"mark{n}").read_text() for n in range(3)] == ["x"] * 3, "what was finished is run again"
     assert len(place.read_text()) <= 2
     assert (tmp_path / "last").read_text() == "x"
+
+
+def test_a_scheduler_that_went_between_two_runs_is_found_again(machines: Machines, tmp_path: Path):
+    machines.start()
+    with ClusterPool(machines.address, Store(tmp_path / "store"), patience_s=30) as pool:
+        assert [outcome.parcel for outcome in pool.outcomes([Job(key(0), square, 3, LONG)])] == [Parcel(9)]
+        machines.kill_scheduler()
+        machines.start()
+        assert [outcome.parcel for outcome in pool.outcomes([Job(key(1), square, 4, LONG)])] == [Parcel(16)]
+
+
+def test_what_cannot_be_sent_fails_alone(pool: ClusterPool):
+    jobs = [Job(key(0), square, threading.Lock(), LONG), Job(key(1), square, 4, LONG)]
+    ended = by_key(list(pool.outcomes(jobs)))
+    assert "pickle" in ended[0].error.rule
+    assert ended[1].parcel == Parcel(16)
 
 
 def test_a_client_that_is_killed_loses_nothing_that_was_stored(cluster: LocalCluster, tmp_path: Path):

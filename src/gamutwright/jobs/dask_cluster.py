@@ -363,10 +363,10 @@ class _Run:
         folder = self._pool.store.folder.resolve() if self._pool.is_shared else None
         try:
             self._members.connection.begin(what, job, folder)
-        except OSError:
-            return  # The scheduler is gone; that is seen next.
         except Exception as raised:  # noqa: BLE001 - pickling raises whatever the payload's own methods raise
-            self._at_hand.append((what, report_of(work_name(job), raised)))
+            # Where the scheduler is gone it is not the job's fault; that is seen next.
+            if self._members.connection.is_alive:
+                self._at_hand.append((what, report_of(work_name(job), raised)))
             return
         if begin.late_s:
             self._event("again", f"it has taken {begin.late_s:.0f} s elsewhere", what)
