@@ -9,18 +9,15 @@ from __future__ import annotations
 
 import os
 import re
-import subprocess
 import sys
 import tempfile
-import threading
-import time
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
 import numpy as np
-from measure import Row, seconds, timed
+from measure import Row, Run, seconds, timed, watched
 
 from gamutwright.catalogue.shares import shares_of
 from gamutwright.files import CACHE_VARIABLE
@@ -41,52 +38,10 @@ STRETCH_S = 60
 MEMORY_GIB = 1.5
 
 
-@dataclass
-class Run:
-    """What a run of the command took."""
-
-    seconds: float
-    peak_gib: float
-    told: str
-
-
 def render(folder: Path) -> Run:
     """Run the command as a user does, and watch the memory of all its processes."""
     words = [sys.executable, "-m", "gamutwright", "render", "lesson.md", "-o", "film", "--store", "store"]
-    environment = {**os.environ, CACHE_VARIABLE: str(folder / "cache"), "COLUMNS": "200"}
-    begun, peak = time.monotonic(), 0
-    process = subprocess.Popen(  # noqa: S603 - our own command
-        words, cwd=folder, env=environment, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True,
-        start_new_session=True,
-    )  # fmt: skip
-    over = threading.Event()
-
-    def watch() -> None:
-        nonlocal peak
-        while not over.wait(0.05):
-            peak = max(peak, resident_bytes(process.pid))
-
-    watcher = threading.Thread(target=watch)
-    watcher.start()
-    told, _ = process.communicate()
-    took = time.monotonic() - begun
-    over.set()
-    watcher.join()
-    assert process.returncode == 0, told
-    return Run(took, peak / 2**30, told)
-
-
-def resident_bytes(session: int) -> int:
-    """Add up the memory of all processes of a session."""
-    pages = 0
-    for place in Path("/proc").glob("[0-9]*"):
-        try:
-            fields = (place / "stat").read_text().rpartition(")")[2].split()
-            if int(fields[3]) == session:
-                pages += int((place / "statm").read_text().split()[1])
-        except OSError:
-            continue
-    return pages * os.sysconf("SC_PAGESIZE")
+    return watched(words, folder, {CACHE_VARIABLE: str(folder / "cache"), "COLUMNS": "200"})
 
 
 def rows() -> Iterator[Row]:

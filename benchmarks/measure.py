@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import os
 import statistics
+import subprocess
+import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from pathlib import Path
 
 
 @dataclass(frozen=True)
@@ -41,3 +45,49 @@ def timed(what: str, took: float, target: float | None = None) -> Row:
         return Row(what, figure)
     allowed = f"≤ {target * 1000:g} ms" if target < 1 else f"≤ {target:g} s"
     return Row(what, figure, allowed, is_missed=took > target)
+
+
+@dataclass
+class Run:
+    """What a run of a command took."""
+
+    seconds: float
+    peak_gib: float
+    told: str
+
+
+def watched(words: list[str], folder: Path, environment: Mapping[str, str]) -> Run:
+    """Run a command as a user does, and watch the memory of all its processes."""
+    begun, peak = time.monotonic(), 0
+    process = subprocess.Popen(  # noqa: S603 - our own command
+        words, cwd=folder, env={**os.environ, **environment}, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL,
+        text=True, start_new_session=True,
+    )  # fmt: skip
+    over = threading.Event()
+
+    def watch() -> None:
+        nonlocal peak
+        while not over.wait(0.05):
+            peak = max(peak, resident_bytes(process.pid))
+
+    watcher = threading.Thread(target=watch)
+    watcher.start()
+    told, _ = process.communicate()
+    took = time.monotonic() - begun
+    over.set()
+    watcher.join()
+    assert process.returncode == 0, told
+    return Run(took, peak / 2**30, told)
+
+
+def resident_bytes(session: int) -> int:
+    """Add up the memory of all processes of a session."""
+    pages = 0
+    for place in Path("/proc").glob("[0-9]*"):
+        try:
+            fields = (place / "stat").read_text().rpartition(")")[2].split()
+            if int(fields[3]) == session:
+                pages += int((place / "statm").read_text().split()[1])
+        except OSError:
+            continue
+    return pages * os.sysconf("SC_PAGESIZE")

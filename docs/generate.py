@@ -5,8 +5,10 @@ Run by `make docs`; the tests fail where a page is not what this writes.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
+import typer
 from typer.testing import CliRunner
 
 from gamutwright.cli.app import app
@@ -19,11 +21,21 @@ DOCS = Path(__file__).parent
 def command_page() -> str:
     """Write the help of every command, as the terminal shows it at 80 columns."""
     lines = ["# Commands", "", "What `gamutwright COMMAND --help` prints, written by `make docs`.", ""]
-    for command in app.registered_commands:
-        name = command.name or getattr(command.callback, "__name__", "")
-        shown = CliRunner().invoke(app, [name, "--help"], terminal_width=80, prog_name="gamutwright")
-        lines += [f"## {name}", "", "```text", shown.output.strip(), "```", ""]
+    for words in commands(app):
+        shown = CliRunner().invoke(app, [*words, "--help"], terminal_width=80, prog_name="gamutwright")
+        lines += [f"## {' '.join(words)}", "", "```text", shown.output.strip(), "```", ""]
     return "\n".join(lines)
+
+
+def commands(of: typer.Typer) -> Iterator[list[str]]:
+    """List every command as it is typed, those of groups after the group."""
+    for command in of.registered_commands:
+        yield [command.name or getattr(command.callback, "__name__", "")]
+    for group in of.registered_groups:
+        assert group.typer_instance is not None  # noqa: S101 - every group of ours has its commands
+        name = str(group.typer_instance.info.name)
+        yield [name]
+        yield from ([name, *words] for words in commands(group.typer_instance))
 
 
 def generated() -> dict[Path, str]:
