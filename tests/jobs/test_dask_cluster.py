@@ -5,6 +5,7 @@ How often a job was run is counted by a file that each execution appends to, so 
 
 from __future__ import annotations
 
+import gc
 import logging
 import os
 import signal
@@ -37,6 +38,8 @@ from jobs.working import (
     wait_for,
 )
 
+# Dask's client connects again by itself while it is being closed, and leaves that socket to the collector of garbage.
+pytestmark = pytest.mark.filterwarnings("ignore:unclosed <socket:ResourceWarning")
 TESTS = str(Path(__file__).parents[1])
 ENVIRONMENT = {**os.environ, "PYTHONPATH": TESTS}
 # Port 0: any free one, since several of these may run at once.
@@ -94,6 +97,8 @@ def machines(tmp_path: Path) -> Iterator[Machines]:
     made = Machines(tmp_path)
     yield made
     made.end()
+    # Here and now, where the filter above holds, and not in the middle of somebody else's test.
+    gc.collect()
 
 
 def wait_until(is_so, what: str) -> None:  # noqa: ANN001 - a function without parameters
