@@ -36,11 +36,15 @@ lesson: {number}
 ---
 # Steps
 
-Listen to the harbour scale of lesson {number}, and climb it. {{play=scale show=clock}} {{#hear}}
+Listen to it as to a {word} by the quay, and climb it. {{play=scale show=clock}} {{#hear}}
 [We count the tones of a scale from the root up to the last tone below the octave]{{define=cardinality}}. {{#count}}
 It has [{count}]{{fact=cardinality show=clock}} tones. {{#tones}}
 """
 WORDS = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
+
+
+HOW = ("quiet", "merry", "distant", "rusty", "patient", "foggy", "golden", "sleepy", "salty", "gentle")
+WHO = ("foghorn", "ferry", "gull", "bell", "boat", "lantern", "fiddler")
 
 
 def series(folder: Path, *words: str) -> Run:
@@ -88,7 +92,9 @@ def written(folder: Path) -> Path:
         scale = Scale(mask)
         script = folder / "lessons" / f"lesson-{number:02d}" / "script.md"
         script.parent.mkdir(parents=True)
-        text = SHORT.format(scale=to_text(scale, "notes"), number=number, count=WORDS[scale.cardinality])
+        # Every lesson says something that no other says, as real ones do.
+        word = f"{HOW[number % len(HOW)]} {WHO[number // len(HOW) % len(WHO)]}"
+        text = SHORT.format(word=word, scale=to_text(scale, "notes"), number=number, count=WORDS[scale.cardinality])
         script.write_text(text, encoding="utf-8")
     return folder
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import hashlib
 import html
 import json
+import os
 import re
 import shutil
 import zipfile
@@ -24,6 +25,7 @@ from lxml import etree
 
 from gamutwright.codec import digest
 from gamutwright.errors import FileError, UnprovedError
+from gamutwright.files import workplace
 from gamutwright.lesson.parse import parse
 from gamutwright.packaging import Package, make_package
 from gamutwright.render.pictures import FilmStyle
@@ -175,14 +177,28 @@ def test_a_failure_leaves_the_old_package(made: Package, tmp_path: Path):
     assert [path.name for path in tmp_path.iterdir()] == ["acoustic"]
 
 
+def left_by_another(place: Path, kind: str) -> Path:
+    """Name a workplace of a program that is no more."""
+    return place.with_name(workplace(place, kind).name.replace(str(os.getpid()), str(2**22 + 1), 1))
+
+
 def test_what_a_kill_left_is_mended(made: Package, tmp_path: Path):
-    gone = 2**22 + 1
-    (tmp_path / f".acoustic-{gone}-new").mkdir()
-    shutil.copytree(made.folder, tmp_path / f".acoustic-{gone}-old")
-    (tmp_path / f".acoustic-{gone}-old" / "mine.txt").write_text("ask the choir")
-    make_package(parse(SCRIPT), tmp_path / "acoustic", SMALL)
-    assert (tmp_path / "acoustic" / "mine.txt").read_text() == "ask the choir"
+    folder = tmp_path / "acoustic"
+    left_by_another(folder, "new").mkdir()
+    shutil.copytree(made.folder, left_by_another(folder, "old"))
+    (left_by_another(folder, "old") / "mine.txt").write_text("ask the choir")
+    left_by_another(tmp_path / "acoustic.zip", "x8").write_bytes(b"half")
+    make_package(parse(SCRIPT), folder, SMALL)
+    assert (folder / "mine.txt").read_text() == "ask the choir"
     assert sorted(path.name for path in tmp_path.iterdir()) == ["acoustic", "acoustic.zip"]
+
+
+def test_what_another_machine_is_making_is_left_alone(tmp_path: Path):
+    folder = tmp_path / "acoustic"
+    there = tmp_path / f".acoustic-{2**22 + 1}.lighthouse-new"
+    there.mkdir()
+    make_package(parse(SCRIPT), folder, SMALL)
+    assert there.is_dir()
 
 
 def test_a_place_that_cannot_be_made_is_said(tmp_path: Path):

@@ -9,7 +9,11 @@ Conventions: text is UTF-8 and keeps its line ends.
 from __future__ import annotations
 
 import contextlib
+import functools
+import glob
 import os
+import platform
+import re
 import tempfile
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -93,13 +97,41 @@ def make_folder(folder: Path) -> None:
         ) from error
 
 
-def leftovers(place: Path) -> Iterator[tuple[Path, str]]:
-    """Find the folders that killed programs left beside a file or folder which they were making.
+def workplace(place: Path, kind: str) -> Path:
+    """Name what lies beside a file or folder while it is made: it tells the process and the machine that make it.
 
     Parameters
     ----------
     place : Path
-        What was made. A workplace beside it is called `.NAME-PROCESS-KIND`.
+        What is made.
+    kind : str
+        What the workplace holds.
+
+    Returns
+    -------
+    Path
+        `.NAME-PROCESS.MACHINE-KIND`, which need not exist.
+
+    Examples
+    --------
+    >>> workplace(Path("out/film.mp4"), "new").name.startswith(f".film.mp4-{os.getpid()}.")
+    True
+    """
+    return place.with_name(f".{place.name}-{os.getpid()}.{_machine()}-{kind}")
+
+
+@functools.cache
+def _machine() -> str:
+    return re.sub(r"[^a-z0-9]", "", platform.node().casefold())[:32] or "here"
+
+
+def leftovers(place: Path) -> Iterator[tuple[Path, str]]:
+    """Find what killed programs of this machine left beside a file or folder which they were making.
+
+    Parameters
+    ----------
+    place : Path
+        What was made.
 
     Yields
     ------
@@ -110,14 +142,17 @@ def leftovers(place: Path) -> Iterator[tuple[Path, str]]:
     --------
     >>> import tempfile
     >>> with tempfile.TemporaryDirectory() as folder:
-    ...     Path(folder, ".film.mp4-4194999-new").mkdir()
-    ...     Path(folder, f".film.mp4-{os.getpid()}-new").mkdir()
-    ...     [kind for _, kind in leftovers(Path(folder, "film.mp4"))]
+    ...     film = Path(folder, "film.mp4")
+    ...     mine = workplace(film, "new")
+    ...     mine.mkdir()
+    ...     Path(folder, mine.name.replace(str(os.getpid()), "4194999")).mkdir()
+    ...     [kind for _, kind in leftovers(film)]
     ['new']
     """
-    for left in sorted(place.parent.glob(f".{place.name}-*-*")):
-        number, _, kind = left.name.removeprefix(f".{place.name}-").partition("-")
-        if left.is_dir() and number.isdigit() and not is_running(int(number)):
+    for left in sorted(place.parent.glob(f".{glob.escape(place.name)}-*-*")):
+        who, _, kind = left.name.removeprefix(f".{place.name}-").partition("-")
+        number, _, machine = who.partition(".")
+        if machine == _machine() and number.isdigit() and not is_running(int(number)):
             yield left, kind
 
 
@@ -138,7 +173,10 @@ def replace_file(path: Path, write: Callable[[IO[bytes]], None]) -> None:
     """
     place = path.resolve()
     try:
-        handle, name = tempfile.mkstemp(prefix=f".{place.name}-", dir=place.parent)
+        for left, _ in leftovers(place):
+            if left.is_file():
+                left.unlink(missing_ok=True)
+        handle, name = tempfile.mkstemp(prefix=workplace(place, "").name, dir=place.parent)
     except OSError as error:
         raise _refusal(path, error) from error
     try:

@@ -15,7 +15,6 @@ import contextlib
 import datetime as dt
 import io
 import json
-import os
 import re
 import shutil
 import time
@@ -25,7 +24,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from gamutwright.errors import FileError
-from gamutwright.files import leftovers, replace_file, write_bytes, write_text
+from gamutwright.files import leftovers, replace_file, workplace, write_bytes, write_text
 from gamutwright.jobs.record import content_digest
 from gamutwright.jobs.store import Store
 from gamutwright.lesson.script import Script
@@ -292,7 +291,7 @@ def _workplace(folder: Path) -> Iterator[Path]:
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
         _recover(folder)
-        place = folder.with_name(f".{folder.name}-{os.getpid()}-new")
+        place = workplace(folder, "new")
         shutil.rmtree(place, ignore_errors=True)
         place.mkdir()
     except OSError as error:
@@ -308,7 +307,7 @@ def _workplace(folder: Path) -> Iterator[Path]:
 
 def _move(place: Path, folder: Path) -> None:
     """Put the new folder where the old one was; files that were not made here are carried over."""
-    old = folder.with_name(f".{folder.name}-{os.getpid()}-old")
+    old = workplace(folder, "old")
     try:
         if folder.is_dir():
             made = {*listed_files(folder), CRATE} if listed_files(folder) else set()

@@ -21,7 +21,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from gamutwright.errors import FileError
-from gamutwright.files import leftovers
+from gamutwright.files import leftovers, workplace
 from gamutwright.ir.sound import TICKS_PER_SECOND
 from gamutwright.ir.timeline import Timeline
 from gamutwright.jobs.run import LocalPool
@@ -102,7 +102,7 @@ def write_film(timeline: Timeline, pictures: Iterable[bytes], sound: Iterable[by
     place = path.resolve()
     _clear(place)
     try:
-        with tempfile.TemporaryDirectory(prefix=f".{place.name}-{os.getpid()}-", dir=place.parent) as folder:
+        with tempfile.TemporaryDirectory(prefix=workplace(place, "").name, dir=place.parent) as folder:
             film = Path(folder, "film.mp4")
             _join(timeline, pictures, sound, film)
             with film.open("rb") as file:
@@ -118,8 +118,8 @@ def write_film(timeline: Timeline, pictures: Iterable[bytes], sound: Iterable[by
 
 def _clear(place: Path) -> None:
     """Remove what a killed program left beside a film."""
-    for folder, _ in leftovers(place):
-        shutil.rmtree(folder, ignore_errors=True)
+    for left, _ in leftovers(place):
+        shutil.rmtree(left, ignore_errors=True)
 
 
 def _join(timeline: Timeline, pictures: Iterable[bytes], sound: Iterable[bytes], film: Path) -> None:
