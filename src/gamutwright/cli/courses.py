@@ -189,7 +189,7 @@ def report(place: Path, output: Path | None, *, workers: int | None, as_json: bo
         return int(waits)
     page = output or course.out / "state.html"
     make_folder(page.parent)
-    write_text(page, state_page(data, course.language))
+    write_text(page, state_page(data))
     write_text(page.with_suffix(".json"), text + "\n")
     print(f"{page}  {page.with_suffix('.json').name} beside it")
     return int(waits)

@@ -1,13 +1,13 @@
 """A course opened for work: its lessons in order, its store, and what runs its jobs.
 
-Conventions: lessons stand language by language, in each those with a number by number, then the others as they are
-listed. Only planning changes that order.
+Conventions: lessons stand language by language, the course's own first; in each those with a number by number, then the
+others as they are listed. Only planning changes that order.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from gamutwright.catalogue.shares import shares_of
@@ -67,16 +67,18 @@ def open_course(place: Path, workers: int | None = None, told: Told | None = Non
     course = read_course(place)
     store = store_for(course.folder / "series.toml")
     with LocalPool(store, workers) as pool:
-        return Workshop(course, in_order(members_of(course, pool, told)), store)
+        return Workshop(course, in_order(members_of(course, pool, told), course.language), store)
 
 
-def in_order(members: Sequence[Member]) -> tuple[Member, ...]:
+def in_order(members: Sequence[Member], language: str = "en") -> tuple[Member, ...]:
     """Put lessons in order without planning.
 
     Parameters
     ----------
     members : sequence of Member
         The lessons as they are listed.
+    language : str
+        The language that comes first; others follow by their tags.
 
     Returns
     -------
@@ -84,7 +86,12 @@ def in_order(members: Sequence[Member]) -> tuple[Member, ...]:
         Language by language; by number, then as listed.
     """
     places = {member.slug: place for place, member in enumerate(members)}
-    return tuple(sorted(members, key=lambda m: (m.language, m.number is None, m.number or 0, places[m.slug])))
+
+    def place(member: Member) -> tuple[bool, str, bool, int, int]:
+        number = member.number
+        return member.language != language, member.language, number is None, number or 0, places[member.slug]
+
+    return tuple(sorted(members, key=place))
 
 
 def plan_of(workshop: Workshop, registry: Registry, told: Callable[[int, int], None] | None = None) -> CoursePlan:
@@ -118,6 +125,9 @@ def plan_of(workshop: Workshop, registry: Registry, told: Callable[[int, int], N
         for member in workshop.members
         if member.scale is not None
     ]
-    return plan_course(
+    planned = plan_course(
         candidates, registry, course.levels, course.minutes, is_listed=course.is_listed, progress=told, shares=shares_of
     )
+    # Strands come by language tag; the course's own language is read first.
+    own_first = sorted(planned.places, key=lambda place: place.candidate.language != course.language)
+    return replace(planned, places=tuple(own_first))
