@@ -9,7 +9,6 @@ Conventions: figures in their own units, places in pixels of the frame; frames a
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -17,6 +16,7 @@ from itertools import pairwise
 from gamutwright.ir.covering import Cover, share_of_role
 from gamutwright.ir.evidence import Spot, View
 from gamutwright.ir.figure import Arc, Dot, Figure, Group, Path, Role, Shape
+from gamutwright.ir.metrics import on_circle
 from gamutwright.ir.timeline import FRAME_TICKS, Shot
 
 __all__ = ["Mark", "marks_of", "views_of"]
@@ -185,7 +185,7 @@ def _shape_discs(shape: Shape) -> list[_Disc]:
         case Dot():
             return [(shape.x, shape.y, min(shape.radius, LARGEST_SPOT))] if shape.fill else []
         case Arc():
-            middle = _on_circle(shape, shape.start + shape.sweep / 2)
+            middle = on_circle(shape, shape.start + shape.sweep / 2)
             return [(*middle, min(shape.stroke.width / 2, LARGEST_SPOT))]
         case Path() if set(shape.verbs) <= set("MLZ"):
             points = list(zip(shape.numbers[::2], shape.numbers[1::2], strict=True))
@@ -200,8 +200,3 @@ def _shape_discs(shape: Shape) -> list[_Disc]:
             ]
         case _:
             return []
-
-
-def _on_circle(arc: Arc, degrees: float) -> tuple[float, float]:
-    turn = math.radians(degrees)
-    return arc.x + arc.radius * math.sin(turn), arc.y - arc.radius * math.cos(turn)

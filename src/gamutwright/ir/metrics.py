@@ -25,6 +25,7 @@ __all__ = [
     "box_of",
     "boxes_overlap",
     "is_drawable",
+    "on_circle",
     "shortened",
     "text_width",
     "union",
@@ -201,7 +202,7 @@ def box_of(shape: Shape) -> Box:
             return shape.x - reach, shape.y - reach, shape.x + reach, shape.y + reach
         case Arc():
             angles = [shape.start + shape.sweep * step / 24 for step in range(25)]
-            points = [_on_circle(shape, angle) for angle in angles]
+            points = [on_circle(shape, angle) for angle in angles]
             return _around(points, shape.stroke.width / 2)
         case Path():
             points = list(zip(shape.numbers[::2], shape.numbers[1::2], strict=True))
@@ -212,8 +213,27 @@ def box_of(shape: Shape) -> Box:
             return union(box_of(inner) for inner in shape.shapes)
 
 
-def _on_circle(arc: Arc, angle: float) -> tuple[float, float]:
-    turn = math.radians(angle)
+def on_circle(arc: Arc, degrees: float) -> tuple[float, float]:
+    """Give the place on an arc's circle that lies in a direction.
+
+    Parameters
+    ----------
+    arc : Arc
+        The arc.
+    degrees : float
+        Clockwise from the top.
+
+    Returns
+    -------
+    tuple of float
+        x and y, in the middle of the band.
+
+    Examples
+    --------
+    >>> on_circle(Arc(10, 10, 5, 0, 90), 90)
+    (15.0, 10.0)
+    """
+    turn = math.radians(degrees)
     return arc.x + arc.radius * math.sin(turn), arc.y - arc.radius * math.cos(turn)
 
 

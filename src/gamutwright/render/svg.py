@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from xml.sax.saxutils import escape, quoteattr
 
 from gamutwright.ir.figure import Anchor, Arc, Dot, Engraving, Figure, Fill, Group, Path, Role, Shape, Stroke, Text
+from gamutwright.ir.metrics import on_circle
 from gamutwright.render.engrave import expanded
 from gamutwright.render.fonts import baseline, glyph_run, outline
 from gamutwright.render.theme import Theme, load_theme
@@ -160,8 +161,8 @@ def _arc(arc: Arc) -> str:
     pieces = math.ceil(abs(arc.sweep) / 180) or 1
     points = []
     for piece in range(pieces + 1):
-        turn = math.radians(arc.start + arc.sweep * piece / pieces)
-        points.append(f"{_n(arc.x + arc.radius * math.sin(turn))} {_n(arc.y - arc.radius * math.cos(turn))}")
+        x, y = on_circle(arc, arc.start + arc.sweep * piece / pieces)
+        points.append(f"{_n(x)} {_n(y)}")
     radius = _n(arc.radius)
     direction = 1 if arc.sweep >= 0 else 0
     return f"M{points[0]}" + "".join(f"A{radius} {radius} 0 0 {direction} {point}" for point in points[1:])
