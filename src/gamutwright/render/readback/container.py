@@ -20,11 +20,10 @@ from gamutwright.errors import FileError
 from gamutwright.ir.evidence import Evidence
 from gamutwright.ir.timeline import TICKS_PER_SECOND
 from gamutwright.render.readback.boxes import Box, Track
-from gamutwright.render.readback.report import Check, Group, broken, held
+from gamutwright.render.readback.report import RENDER_AGAIN, Check, Group, broken, held
 
 __all__ = ["Streams", "box_checks", "read_streams", "stream_checks"]
 
-AGAIN = "Render the film again, and do not let another program rewrite it."
 _COLOURS = ("primaries", "transfer", "matrix")
 
 
@@ -94,7 +93,7 @@ def read_streams(path: Path) -> Streams:
     except (av.error.FFmpegError, ValueError, UnicodeDecodeError) as error:
         if isinstance(error, FileError):
             raise
-        raise FileError(str(path), f"it cannot be opened as a film ({error})", AGAIN) from error
+        raise FileError(str(path), f"it cannot be opened as a film ({error})", RENDER_AGAIN) from error
 
 
 def _streams(path: Path, film: Any) -> Streams:  # noqa: ANN401 - the library's own type
@@ -143,11 +142,11 @@ def box_checks(file: Box, tracks: tuple[Track, ...]) -> Iterator[Check]:
         yield held(Group.FILE, "index in front", expected, "it does")
     else:
         found = "there is none" if index < 0 else "it stands behind them"
-        yield broken(Group.FILE, "index in front", expected, found, AGAIN)
+        yield broken(Group.FILE, "index in front", expected, found, RENDER_AGAIN)
     edited = [box for track in tracks for box in track.box.walk() if box.kind == "elst"]
     expected = "no track is shifted by an edit list"
     if edited:
-        yield broken(Group.FILE, "no edit list", expected, f"{len(edited)} are", AGAIN)
+        yield broken(Group.FILE, "no edit list", expected, f"{len(edited)} are", RENDER_AGAIN)
     else:
         yield held(Group.FILE, "no edit list", expected, "none is")
     coloured = _colour_box(tracks)
@@ -156,7 +155,7 @@ def box_checks(file: Box, tracks: tuple[Track, ...]) -> Iterator[Check]:
         yield held(Group.FILE, "colour box", expected, "they are")
     else:
         found = "there is no tag" if coloured is None else f"the codes are {coloured}"
-        yield broken(Group.FILE, "colour box", expected, found, AGAIN)
+        yield broken(Group.FILE, "colour box", expected, found, RENDER_AGAIN)
 
 
 def _colour_box(tracks: tuple[Track, ...]) -> tuple[int, int, int, int] | None:
@@ -219,9 +218,11 @@ def stream_checks(streams: Streams, film: Evidence) -> Iterator[Check]:
         if expected == found:
             yield held(Group.FILE, name, expected, "it is so")
         elif name == "colour tags":
-            yield broken(Group.FILE, name, expected, f"the codes are {', '.join(map(str, streams.colours))}", AGAIN)
+            yield broken(
+                Group.FILE, name, expected, f"the codes are {', '.join(map(str, streams.colours))}", RENDER_AGAIN
+            )
         else:
-            yield broken(Group.FILE, name, expected, found, AGAIN)
+            yield broken(Group.FILE, name, expected, found, RENDER_AGAIN)
 
 
 def _named(codec: str) -> str:

@@ -8,7 +8,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-__all__ = ["Check", "Group", "Report", "Verdict", "broken", "clock", "held", "nothing"]
+__all__ = ["RENDER_AGAIN", "Check", "Group", "Report", "Verdict", "broken", "clock", "held", "nothing"]
+
+RENDER_AGAIN = "Render the film again, and do not let another program rewrite it."
+"""What to do where the file is not as it was written."""
 
 
 class Verdict(StrEnum):

@@ -24,7 +24,7 @@ from gamutwright.render.readback.listening import Heard, Stretch, listen
 from gamutwright.render.readback.pictures import colours_of, place_checks
 from gamutwright.render.readback.pitches import CHORD_CENTS, SINGLE_CENTS, Finding, Moment, moments_of, read_moment
 from gamutwright.render.readback.promises import read_ledger
-from gamutwright.render.readback.report import Check, Group, Report, broken, clock, held, nothing
+from gamutwright.render.readback.report import RENDER_AGAIN, Check, Group, Report, broken, clock, held, nothing
 from gamutwright.render.readback.stepping import AROUND_TICKS, Changes, Late, first_onsets, onset_late_ticks
 from gamutwright.render.readback.watching import Group as Frames
 from gamutwright.render.readback.watching import Seen, watch
@@ -37,7 +37,6 @@ Progress = Callable[[str, int, int], None]
 MOST_TOLD = 6
 CODER_TICKS = 3 * 1024
 """A coder begins before the sound and fills up the last of its blocks of 1,024 samples."""
-AGAIN = "Render the film again, and do not let another program rewrite it."
 
 
 @dataclass(slots=True)
@@ -164,12 +163,12 @@ def _length_checks(film: Evidence, heard: Heard, seen: Seen) -> Iterator[Check]:
         yield held(Group.FILE, "length of the picture", expected, clock(film.ticks))
     else:
         found = f"{seen.frames} frames" + ("" if seen.is_even else ", some too early or too late")
-        yield broken(Group.FILE, "length of the picture", expected, found, AGAIN)
+        yield broken(Group.FILE, "length of the picture", expected, found, RENDER_AGAIN)
     expected = f"the sound is as long as the picture, {clock(film.ticks)}"
     if 0 <= heard.ticks - film.ticks <= CODER_TICKS:
         yield held(Group.FILE, "length of the sound", expected, "it is")
     else:
-        yield broken(Group.FILE, "length of the sound", expected, clock(heard.ticks), AGAIN)
+        yield broken(Group.FILE, "length of the sound", expected, clock(heard.ticks), RENDER_AGAIN)
 
 
 def _picture_checks(film: Evidence, eyes: _Eyes) -> Iterator[Check]:
@@ -198,7 +197,7 @@ def _sound_checks(film: Evidence, ears: _Ears, heard: Heard, unmeasured: int) ->
         for moment, finding in wrong[:MOST_TOLD]:
             yield _tone_check(name, moment, finding)
         if len(wrong) > MOST_TOLD:
-            yield broken(Group.SOUND, name, expected, f"{len(wrong) - MOST_TOLD} more are wrong", AGAIN)
+            yield broken(Group.SOUND, name, expected, f"{len(wrong) - MOST_TOLD} more are wrong", RENDER_AGAIN)
         if counts[is_single] and not wrong:
             short = f"; {unmeasured} tones are too short to be measured" if unmeasured else ""
             worst = f"{counts[is_single]} {name}, the worst {ears.worst[is_single]:.2f} cents off{short}"
@@ -249,14 +248,14 @@ def _step_checks(sound: list[Late], picture: list[Late]) -> Iterator[Check]:
         if abs(worst.ticks) <= FRAME_TICKS:
             yield held(Group.STEP, name, expected, f"{len(found)} of them, {_late(late[name])}")
         else:
-            yield broken(Group.STEP, name, expected, _late(worst.ticks), AGAIN, worst.tick)
+            yield broken(Group.STEP, name, expected, _late(worst.ticks), RENDER_AGAIN, worst.tick)
     if len(late) == 2:
         apart = late["sound in step"] - late["picture in step"]
         expected = "sound and picture are not apart by more than a frame"
         if abs(apart) <= FRAME_TICKS:
             yield held(Group.STEP, "ear and eye", expected, f"the sound is {_late(apart)}")
         else:
-            yield broken(Group.STEP, "ear and eye", expected, f"the sound is {_late(apart)}", AGAIN)
+            yield broken(Group.STEP, "ear and eye", expected, f"the sound is {_late(apart)}", RENDER_AGAIN)
 
 
 def _late(ticks: float) -> str:

@@ -15,13 +15,12 @@ from pathlib import Path
 from gamutwright.ir.evidence import Evidence
 from gamutwright.ir.timeline import TICKS_PER_SECOND
 from gamutwright.render.readback.boxes import Box, Track, text_samples
-from gamutwright.render.readback.report import Check, Group, broken, clock, held, nothing
+from gamutwright.render.readback.report import RENDER_AGAIN, Check, Group, broken, clock, held, nothing
 
 __all__ = ["caption_checks", "chapter_checks", "listed_chapters"]
 
 NEAR_SECONDS = 0.0021
 LONGEST_TITLE = 255
-AGAIN = "Render the film again, and do not let another program rewrite it."
 Entry = tuple[float, str]
 
 
@@ -83,17 +82,19 @@ def chapter_checks(path: Path, file: Box, tracks: tuple[Track, ...], film: Evide
 def _compared(name: str, what: str, wanted: Sequence[Entry], found: Sequence[Entry] | None) -> Check:
     expected = f"{what} has the {len(wanted)} chapters of the ledger"
     if found is None:
-        return broken(Group.WORDS, name, expected, "there is none", AGAIN)
+        return broken(Group.WORDS, name, expected, "there is none", RENDER_AGAIN)
     for number, (one, other) in enumerate(zip_longest(wanted, found), 1):
         if one is None or other is None:
-            return broken(Group.WORDS, name, expected, f"it has {len(found)}", AGAIN)
+            return broken(Group.WORDS, name, expected, f"it has {len(found)}", RENDER_AGAIN)
         tick = round(one[0] * TICKS_PER_SECOND)
         title = one[1].encode()[:LONGEST_TITLE].decode("utf-8", "ignore")
         if title != other[1].rstrip("\ufffd"):
-            return broken(Group.WORDS, name, f"chapter {number} is called {one[1]!r}", repr(other[1]), AGAIN, tick)
+            return broken(
+                Group.WORDS, name, f"chapter {number} is called {one[1]!r}", repr(other[1]), RENDER_AGAIN, tick
+            )
         if abs(one[0] - other[0]) > NEAR_SECONDS:
             expected = f"chapter {number}, {one[1]!r}, begins at {clock(tick)}"
-            return broken(Group.WORDS, name, expected, clock(round(other[0] * TICKS_PER_SECOND)), AGAIN, tick)
+            return broken(Group.WORDS, name, expected, clock(round(other[0] * TICKS_PER_SECOND)), RENDER_AGAIN, tick)
     return held(Group.WORDS, name, expected, "it has")
 
 
@@ -121,7 +122,7 @@ def caption_checks(path: Path, tracks: tuple[Track, ...], film: Evidence) -> Ite
         yield nothing(Group.WORDS, "captions", expected)
         return
     if track is None:
-        yield broken(Group.WORDS, "captions", expected, "there is no caption track", AGAIN)
+        yield broken(Group.WORDS, "captions", expected, "there is no caption track", RENDER_AGAIN)
         return
     found = [sample for sample in text_samples(path, track) if sample[2]]
     yield _words(expected, film, found)
@@ -131,10 +132,10 @@ def caption_checks(path: Path, tracks: tuple[Track, ...], film: Evidence) -> Ite
 def _words(expected: str, film: Evidence, found: Sequence[tuple[float, float, str]]) -> Check:
     for number, (caption, sample) in enumerate(zip_longest(film.captions, found), 1):
         if caption is None or sample is None:
-            return broken(Group.WORDS, "captions", expected, f"it says {len(found)}", AGAIN)
+            return broken(Group.WORDS, "captions", expected, f"it says {len(found)}", RENDER_AGAIN)
         if caption.text != sample[2]:
             return broken(
-                Group.WORDS, "captions", f"caption {number} says {caption.text!r}", repr(sample[2]), AGAIN,
+                Group.WORDS, "captions", f"caption {number} says {caption.text!r}", repr(sample[2]), RENDER_AGAIN,
                 caption.start_tick,
             )  # fmt: skip
     return held(Group.WORDS, "captions", expected, "it does")
@@ -147,6 +148,6 @@ def _times(film: Evidence, found: Sequence[tuple[float, float, str]]) -> Check:
             if abs(tick / TICKS_PER_SECOND - second) > NEAR_SECONDS:
                 return broken(
                     Group.WORDS, "caption times", f"caption {number} {does} at {clock(tick)}",
-                    f"it {does} at {clock(round(second * TICKS_PER_SECOND))}", AGAIN, tick,
+                    f"it {does} at {clock(round(second * TICKS_PER_SECOND))}", RENDER_AGAIN, tick,
                 )  # fmt: skip
     return held(Group.WORDS, "caption times", expected, "they do")
