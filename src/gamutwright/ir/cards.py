@@ -24,6 +24,7 @@ from gamutwright.ir.sound import TICKS_PER_SECOND
 
 __all__ = [
     "CARD_SIZE",
+    "LEAST_READING_TICKS",
     "LONGEST_ENTRY_ROWS",
     "ROW_PITCH",
     "Entry",
@@ -43,6 +44,7 @@ LONGEST_ENTRY_ROWS = 3
 ROOMS = {"wide": (1728.0, 640.0), "tall": (920.0, 1130.0)}
 """Width and height that the entries of a card have in each shape of frame."""
 LEAST_READING_TICKS = 6 * TICKS_PER_SECOND // 5
+"""The least time for words on the screen."""
 WORDS_A_MINUTE = 160
 CHARACTERS_A_SECOND = 17
 VALUE_SHARE = 0.42

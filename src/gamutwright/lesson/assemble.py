@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 
 from gamutwright.errors import DomainError
 from gamutwright.facts.registry import Registry
-from gamutwright.ir.cards import legible, reading_ticks
+from gamutwright.ir.cards import LEAST_READING_TICKS, legible, reading_ticks
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import (
     FRAME_TICKS,
@@ -211,7 +211,7 @@ class _Laid:
             return 0
         line = chapter.lines[0]
         shows = [mark for mark in line.marks if any(mark.get(key) for key in _SHOWING)]
-        wanted = 6 * TICKS_PER_SECOND // 5 + 3 * TICKS_PER_SECOND // 10 * len(chapter.title.split())
+        wanted = LEAST_READING_TICKS + 3 * TICKS_PER_SECOND // 10 * len(chapter.title.split())
         if is_question(line) or not shows:
             return wanted if is_question(line) else 0
         speech = self.stage.speeches.get(line.id, Speech(0))

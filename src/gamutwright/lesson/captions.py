@@ -8,13 +8,13 @@ Conventions: a caption never reaches over a line of the script; it appears with 
 
 from __future__ import annotations
 
-from gamutwright.ir.timeline import FRAME_TICKS, TICKS_PER_SECOND, Caption, Speech
+from gamutwright.ir.cards import LEAST_READING_TICKS
+from gamutwright.ir.timeline import FRAME_TICKS, Caption, Speech
 
 __all__ = ["LONGEST_ROW", "captions_of", "rows_of"]
 
 LONGEST_ROW = 42
 ROWS = 2
-SHORTEST_TICKS = 6 * TICKS_PER_SECOND // 5
 GAP_TICKS = 2 * FRAME_TICKS
 STOPS = ",;:.!?–—"
 STOP_BONUS = 14
@@ -101,7 +101,7 @@ def captions_of(text: str, speech: Speech, start_tick: int, latest_tick: int) ->
     pieces = _pieces(text)
     begins = [start_tick + speech.tick_of(start, len(text)) if start else start_tick for start, _ in pieces]
     ends = [begin - GAP_TICKS for begin in begins[1:]] + [
-        min(max(start_tick + speech.ticks, begins[-1] + SHORTEST_TICKS), latest_tick - GAP_TICKS)
+        min(max(start_tick + speech.ticks, begins[-1] + LEAST_READING_TICKS), latest_tick - GAP_TICKS)
     ]
     return tuple(
         Caption(begin, max(end, begin + FRAME_TICKS), rows_of(text[start:stop]))

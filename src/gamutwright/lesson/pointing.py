@@ -21,9 +21,9 @@ from gamutwright.errors import GamutwrightError
 from gamutwright.facts.model import Fact
 from gamutwright.facts.picturing import place_of
 from gamutwright.inputs.text import read_scale
+from gamutwright.ir.cards import LEAST_READING_TICKS
 from gamutwright.ir.figure import Figure
 from gamutwright.ir.timeline import TICKS_PER_SECOND, Clip, ClipKind, Panel, ShotKind, Speech
-from gamutwright.lesson.captions import SHORTEST_TICKS
 from gamutwright.lesson.draft import spoken_name
 from gamutwright.lesson.script import Line, Mark
 from gamutwright.lesson.staging import RUNS, Stage, source_in_short
@@ -118,7 +118,7 @@ def speak(stage: Stage, line: Line, start: int, speech: Speech, *, is_answer: bo
 def _put_away(stage: Stage, line: Line, at: Callable[[int], int], tick: int) -> None:
     """Take a definition away when the line that states the value begins, unless the value comes at once."""
     told = [mark for mark in line.marks if mark.get("fact") or mark.get("each")]
-    if stage.panel.sentence and not stage.panel.value and told and at(told[0].words[0]) - tick >= SHORTEST_TICKS:
+    if stage.panel.sentence and not stage.panel.value and told and at(told[0].words[0]) - tick >= LEAST_READING_TICKS:
         stage.change(tick, panel=replace(stage.panel, sentence=""))
 
 
