@@ -1,0 +1,248 @@
+"""Scripts while they are written in the studio: read with a version, saved against it, and never lost.
+
+A save names the version it was made from. Where the file has become another one meanwhile (another tab, an editor, a
+colleague), nothing is written and both texts stay. Every version that the studio writes over is kept beside the course,
+so that undoing reaches back over a restart.
+
+Conventions: a version is the digest of the file's bytes, "" where there is no file. Kept versions lie in
+`.gamutwright/history/<slug>/<time>-<digest>.md`, the oldest given up beyond `KEPT`; they can be deleted at any time.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import datetime as dt
+import hashlib
+import os
+import threading
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from gamutwright.errors import FileError, GamutwrightError
+from gamutwright.files import make_folder, write_text
+from gamutwright.series.course import Course
+
+__all__ = ["KEPT", "ChangedMeanwhileError", "Document", "Documents", "Kept"]
+
+KEPT: Final = 200
+LARGEST: Final = 500_000
+"""Characters of a script; a lesson of an hour has fifty thousand."""
+_LOCKS: defaultdict[str, threading.Lock] = defaultdict(threading.Lock)
+
+
+class ChangedMeanwhileError(GamutwrightError, ValueError):
+    """A save against a version that is no longer there; `now` is the document as it is."""
+
+    def __init__(self, value: str, rule: str, next_step: str, now: Document | None = None) -> None:
+        super().__init__(value, rule, next_step)
+        self.args = (value, rule, next_step, now)
+        self.now = now
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A script as it lies on the disk.
+
+    Parameters
+    ----------
+    slug : str
+        The lesson.
+    text : str
+        The script; "" where there is none.
+    version : str
+        Digest of its bytes; "" where there is none.
+    """
+
+    slug: str
+    text: str
+    version: str
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """An earlier version of a script.
+
+    Parameters
+    ----------
+    version : str
+        Digest of its bytes.
+    saved_at : str
+        When it was written over, ISO 8601 in UTC.
+    characters : int
+        Its length.
+    """
+
+    version: str
+    saved_at: str
+    characters: int
+
+
+class Documents:
+    """The scripts of a course.
+
+    Parameters
+    ----------
+    course : Course
+        The course.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     documents = Documents(Course(Path(folder), "Scales"))
+    ...     first = documents.save("dorian", "Listen.", "")
+    ...     second = documents.save("dorian", "Listen!", first.version)
+    ...     [kept.characters for kept in documents.history("dorian")], documents.read("dorian") == second
+    ([7], True)
+    """
+
+    def __init__(self, course: Course) -> None:
+        self._course = course
+
+    def read(self, slug: str) -> Document:
+        """Read a script.
+
+        Parameters
+        ----------
+        slug : str
+            The lesson.
+
+        Returns
+        -------
+        Document
+            Its text and version.
+
+        Raises
+        ------
+        FileError
+            If it is there and cannot be read.
+        """
+        path = self._course.script_of(slug)
+        try:
+            content = path.read_bytes()
+            return Document(slug, content.decode("utf-8"), _version(content))
+        except FileNotFoundError:
+            return Document(slug, "", "")
+        except (OSError, UnicodeDecodeError) as error:
+            raise FileError(str(path), f"it cannot be read ({error})", "Scripts are UTF-8 text.") from error
+
+    def save(self, slug: str, text: str, version: str) -> Document:
+        """Write a script, where it is still the one that was changed.
+
+        Parameters
+        ----------
+        slug : str
+            The lesson.
+        text : str
+            Its new text.
+        version : str
+            The version that was changed; "" for a new script.
+
+        Returns
+        -------
+        Document
+            What is there now.
+
+        Raises
+        ------
+        ChangedMeanwhileError
+            If another version is there; nothing is written.
+        FileError
+            If it cannot be written, or is too long.
+        """
+        path = self._course.script_of(slug)
+        if len(text) > LARGEST:
+            raise FileError(slug, f"a script has at most {LARGEST:,} characters", "Make two lessons of it.")
+        with self._locked(slug):
+            now = self.read(slug)
+            if now.text == text and now.version:
+                return now
+            if now.version != version:
+                raise ChangedMeanwhileError(
+                    f"the script of '{slug}'",
+                    "it was changed elsewhere since you opened it",
+                    "Compare the two, and take one, or take yours over by hand.",
+                    now,
+                )
+            make_folder(path.parent)
+            if now.version:
+                self._keep(now)
+            write_text(path, text)
+            return self.read(slug)
+
+    def history(self, slug: str) -> tuple[Kept, ...]:
+        """List the earlier versions of a script.
+
+        Parameters
+        ----------
+        slug : str
+            The lesson.
+
+        Returns
+        -------
+        tuple of Kept
+            The newest first.
+        """
+        found = []
+        for path in sorted(self._folder(slug).glob("*.md"), reverse=True):
+            stamp, _, version = path.stem.partition("-")
+            with contextlib.suppress(OSError, ValueError, UnicodeDecodeError):
+                moment = dt.datetime.strptime(stamp, "%Y%m%dT%H%M%S%f").replace(tzinfo=dt.UTC)
+                characters = len(path.read_bytes().decode("utf-8"))
+                found.append(Kept(version, moment.isoformat(timespec="seconds"), characters))
+        return tuple(found)
+
+    def kept(self, slug: str, version: str) -> str:
+        """Read an earlier version.
+
+        Parameters
+        ----------
+        slug : str
+            The lesson.
+        version : str
+            As `history` names it.
+
+        Returns
+        -------
+        str
+            Its text.
+
+        Raises
+        ------
+        FileError
+            If it is not kept.
+        """
+        for path in self._folder(slug).glob("*.md"):
+            if path.stem.partition("-")[2] == version:
+                return path.read_bytes().decode("utf-8")
+        raise FileError(f"version {version[:12]!r} of '{slug}'", "it is not kept", "Choose one of the list.")
+
+    def _folder(self, slug: str) -> Path:
+        return self._course.folder / ".gamutwright" / "history" / slug
+
+    def _keep(self, document: Document) -> None:
+        folder = self._folder(document.slug)
+        make_folder(folder)
+        stamp = dt.datetime.now(tz=dt.UTC).strftime("%Y%m%dT%H%M%S%f")
+        write_text(folder / f"{stamp}-{document.version}.md", document.text)
+        for path in sorted(folder.glob("*.md"), reverse=True)[KEPT:]:
+            path.unlink(missing_ok=True)
+
+    @contextlib.contextmanager
+    def _locked(self, slug: str) -> Iterator[None]:
+        """Hold back every other save of this script, by this program and by another studio on the same course."""
+        folder = self._course.folder / ".gamutwright"
+        make_folder(folder)
+        with _LOCKS[str(folder / slug)], (folder / "scripts.lock").open("wb") as file:
+            if os.name == "posix":
+                import fcntl  # noqa: PLC0415 - posix alone has it
+
+                fcntl.flock(file, fcntl.LOCK_EX)
+            yield
+
+
+def _version(content: bytes) -> str:
+    return hashlib.sha256(content).hexdigest()

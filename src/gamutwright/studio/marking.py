@@ -1,0 +1,206 @@
+"""A script checked while it is typed: marks with their places, what is wrong, and the words that would mend it.
+
+Conventions: browsers count UTF-16 code units where Python counts code points, so places are converted here, at the
+edge; a sign such as 𝄪 counts two. The marks of an answer belong to the text that was sent, whose digest comes back
+with them.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from gamutwright.errors import GamutwrightError, ScriptError
+from gamutwright.facts.registry import Registry
+from gamutwright.lesson.claims import Claim, Report, Verdict, check
+from gamutwright.lesson.pace import measure_pace
+from gamutwright.lesson.parse import parse
+from gamutwright.lesson.script import Script
+from gamutwright.lesson.timing import CUE_SECONDS
+
+__all__ = ["Mark", "Marked", "MarkedLine", "Offsets", "mark_script"]
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """Words of a script and what is to be said of them.
+
+    Parameters
+    ----------
+    start, end : int
+        Their place, in UTF-16 code units.
+    kind : str
+        fault, proved, released or problem.
+    fact : str
+        The fact they are bound to; "" for none.
+    words, message, next_step : str
+        The words, what is wrong, and what to do.
+    mend : str
+        Words to write instead; "" where only a person can tell.
+    """
+
+    start: int
+    end: int
+    kind: str
+    fact: str = ""
+    words: str = ""
+    message: str = ""
+    next_step: str = ""
+    mend: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class MarkedLine:
+    """A spoken line.
+
+    Parameters
+    ----------
+    id : str
+        Its id.
+    start, end : int
+        Its place, in UTF-16 code units.
+    text : str
+        What is spoken.
+    """
+
+    id: str
+    start: int
+    end: int
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """A script, checked.
+
+    Parameters
+    ----------
+    version : str
+        Digest of the text that was checked.
+    title, scale : str
+        What it is called, and the scale as written.
+    marks : tuple of Mark
+        In the order of the text.
+    lines : tuple of MarkedLine
+        Its spoken lines.
+    faults : int
+        How many marks are faults or problems.
+    minutes : float
+        Its length, spoken at the teaching rate, with pauses and sounds.
+    """
+
+    version: str
+    title: str = ""
+    scale: str = ""
+    marks: tuple[Mark, ...] = ()
+    lines: tuple[MarkedLine, ...] = ()
+    faults: int = 0
+    minutes: float = 0.0
+
+
+class Offsets:
+    """Turns places in code points into places in UTF-16 code units.
+
+    Parameters
+    ----------
+    text : str
+        The text.
+
+    Examples
+    --------
+    >>> Offsets("F𝄪 G").of(3)
+    4
+    """
+
+    def __init__(self, text: str) -> None:
+        self._wide = [place for place, sign in enumerate(text) if ord(sign) > 0xFFFF]
+
+    def of(self, place: int) -> int:
+        """Convert a place.
+
+        Parameters
+        ----------
+        place : int
+            In code points.
+
+        Returns
+        -------
+        int
+            In UTF-16 code units.
+        """
+        return place + bisect_right(self._wide, place - 1)
+
+
+def mark_script(text: str, registry: Registry) -> Marked:
+    r"""Check a script as it stands.
+
+    Parameters
+    ----------
+    text : str
+        The script.
+    registry : Registry
+        The facts on offer.
+
+    Returns
+    -------
+    Marked
+        Its marks; a script that cannot be read has the problems as marks.
+
+    Examples
+    --------
+    >>> from gamutwright.facts.registry import default_registry
+    >>> found = mark_script("---\nscale: C D E\n---\nIt has [four]{fact=cardinality} tones.\n", default_registry())
+    >>> [(mark.words, mark.mend) for mark in found.marks]
+    [('four', 'three')]
+    """
+    version = hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
+    offsets = Offsets(text)
+    try:
+        script = parse(text)
+        report = check(script, registry)
+    except ScriptError as error:
+        return Marked(version, marks=_problems(text, error, offsets), faults=len(error.problems))
+    except GamutwrightError as error:
+        first = Mark(0, 0, "problem", message=f"{error.value}: {error.rule}", next_step=error.next_step)
+        return Marked(version, marks=(first,), faults=1)
+    return _marked(version, script, report, offsets)
+
+
+def _marked(version: str, script: Script, report: Report, offsets: Offsets) -> Marked:
+    marks = tuple(sorted((_mark(claim, offsets) for claim in report.claims), key=lambda mark: (mark.start, mark.end)))
+    lines = tuple(
+        MarkedLine(line.id, offsets.of(line.span[0]), offsets.of(line.span[1]), line.text) for line in script.lines
+    )
+    pace = measure_pace(script, cue_seconds=CUE_SECONDS)
+    return Marked(
+        version,
+        dict(script.front.others).get("title", ""),
+        script.front.scale,
+        marks,
+        lines,
+        len(report.faults),
+        round(pace.whole.minutes, 2),
+    )
+
+
+def _mark(claim: Claim, offsets: Offsets) -> Mark:
+    kinds = {Verdict.CONFIRMED: "proved", Verdict.RELEASED: "released"}
+    kind = kinds.get(claim.verdict, "fault")
+    start, end = (offsets.of(place) for place in claim.span)
+    mend = claim.expected if kind == "fault" else ""
+    return Mark(start, end, kind, claim.fact_id, claim.words, claim.reason, claim.mend, mend)
+
+
+def _problems(text: str, error: ScriptError, offsets: Offsets) -> tuple[Mark, ...]:
+    starts = [0]
+    for line in text.splitlines(keepends=True):
+        starts.append(starts[-1] + len(line))
+    return tuple(_problem(text, starts, offsets, found.line, found.column, found.message) for found in error.problems)
+
+
+def _problem(text: str, starts: Sequence[int], offsets: Offsets, line: int, column: int, message: str) -> Mark:
+    begin = min(len(text), starts[min(line, len(starts)) - 1] + column - 1)
+    end = text.find("\n", begin)
+    return Mark(offsets.of(begin), offsets.of(len(text) if end < 0 else end), "problem", message=message)
