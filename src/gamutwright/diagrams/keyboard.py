@@ -17,10 +17,11 @@ from gamutwright.diagrams.words import tones_in_words
 from gamutwright.ir.figure import Anchor, Dot, Figure, Fill, Role, Stroke, Text
 from gamutwright.ir.metrics import shortened, text_width
 from gamutwright.theory.notenames import to_symbols
+from gamutwright.theory.spelling import MAJOR
 
 __all__ = ["keyboard"]
 
-_WHITE = {0: 0, 2: 1, 4: 2, 5: 3, 7: 4, 9: 5, 11: 6}
+_WHITE = frozenset(MAJOR)
 _LEFT, _RIGHT, _BOTTOM = 150.0, 980.0, 744.0
 _HIGH, _SHORT = 300.0, 186.0
 

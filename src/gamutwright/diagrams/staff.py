@@ -18,7 +18,7 @@ from gamutwright.diagrams.model import Kind, Place, Sketch
 from gamutwright.diagrams.words import tones_in_words
 from gamutwright.errors import DomainError
 from gamutwright.ir.figure import Engraving, Face, Figure, Label, Role, Text, walk
-from gamutwright.theory.notenames import accidental, to_symbols
+from gamutwright.theory.notenames import accidental, note_name_to_pitch_class, to_symbols
 from gamutwright.theory.spelling import degree_names, tone_names
 
 __all__ = ["bare_staff", "staff"]
@@ -105,7 +105,7 @@ def bare_staff(sketch: Sketch, width: float, height: float) -> Figure:
 
 def _height(name: str, above: float) -> int:
     """Choose the octave in which a note stands: the first at or above a height in semitones (C4 is 48)."""
-    natural = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}[name[0]] + accidental(name)
+    natural = note_name_to_pitch_class(name[0]) + accidental(name)
     octave = 0
     while natural + 12 * octave < above:
         octave += 1
@@ -115,7 +115,7 @@ def _height(name: str, above: float) -> int:
 def _pitch(name: str, above: float, held: dict[str, int]) -> tuple[str, float]:
     """Write a note at or above a height, with a natural where an accidental still holds; say its own height too."""
     octave = _height(name, above)
-    natural = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}[name[0]] + accidental(name)
+    natural = note_name_to_pitch_class(name[0]) + accidental(name)
     place = f"{name[0]}{octave}"
     sign = _SIGNS[accidental(name)] or ("n" if held.get(place) else "")
     held[place] = accidental(name)

@@ -29,6 +29,7 @@ from gamutwright.ir.sound import TICKS_PER_SECOND, Sound
 from gamutwright.render.bends import BEND_SEMITONES, CHANNELS, bent_notes, freq_hz_to_key
 from gamutwright.render.soundfont import PROGRAMS
 from gamutwright.theory.miditune import Word, freq_hz_to_word, single_note_tuning_change
+from gamutwright.theory.notenames import to_ascii
 
 if TYPE_CHECKING:
     import mido
@@ -37,7 +38,6 @@ __all__ = ["Pitching", "key_assignment", "midi_file", "write_midi"]
 
 _TICKS_PER_BEAT = 9_600
 _PLAIN_ENOUGH = 0.005
-_LETTERS = (("♯", "#"), ("♭", "b"), ("𝄪", "##"), ("𝄫", "bb"), ("♮", ""), ("–", "-"), ("°", "dim"))
 _RPN_OFF = ((101, 127), (100, 127))
 
 
@@ -116,9 +116,7 @@ class _Track:
 
 
 def _ascii(text: str) -> str:
-    for symbol, letters in _LETTERS:
-        text = text.replace(symbol, letters)
-    return text.encode("ascii", "replace").decode("ascii")
+    return to_ascii(text).replace("°", "dim").encode("ascii", "replace").decode("ascii")
 
 
 def _heading(sound: Sound) -> _Track:

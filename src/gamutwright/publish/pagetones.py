@@ -18,14 +18,15 @@ from gamutwright.ir.figure import Figure
 from gamutwright.lesson.wording.names import spoken_note
 from gamutwright.publish.lesson import Lesson
 from gamutwright.publish.pagetext import PageWords
+from gamutwright.theory.notenames import to_ascii
+from gamutwright.theory.spelling import MAJOR
 from gamutwright.theory.tuning import A4_HZ, Tuning
 
 __all__ = ["RING_BOX", "Key", "Peg", "Tone", "keys_of", "pegs_of", "ring_rules", "tones_of", "tuning_in_words"]
 
 RING_BOX = (85.0, -15.0, 830.0, 830.0)
 """Left, top, width and height of the part of the ring's figure that a page shows."""
-_WHITE = frozenset({0, 2, 4, 5, 7, 9, 11})
-_SIGNS = (("𝄫", "bb"), ("𝄪", "##"), ("♭", "b"), ("♯", "#"))
+_WHITE = frozenset(MAJOR)
 _BLACK_WIDTH = 0.62
 
 
@@ -132,10 +133,7 @@ def tones_of(lesson: Lesson, words: PageWords, tuning: Tuning | None = None) -> 
     for step in range(low, high + 1):
         printed = names[step % n]
         if n == 12:
-            ascii_name = printed
-            for sign, letters in _SIGNS:
-                ascii_name = ascii_name.replace(sign, letters)
-            name, spoken = lesson.card_words.note(printed), spoken_note(ascii_name, lesson.language)
+            name, spoken = lesson.card_words.note(printed), spoken_note(to_ascii(printed), lesson.language)
         else:
             name = printed
             spoken = words.say("step-name", step=step)

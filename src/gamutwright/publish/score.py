@@ -23,13 +23,12 @@ from gamutwright.publish.lesson import Lesson
 from gamutwright.publish.wordings import words_of
 from gamutwright.publish.xmlparts import added, xml_bytes
 from gamutwright.theory.harmony import Chord, seventh_chords, triads
-from gamutwright.theory.notenames import accidental, to_symbols
+from gamutwright.theory.notenames import LETTERS, accidental, note_name_to_pitch_class, to_symbols
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_name_map
 
 __all__ = ["Pitch", "pitch_of", "score"]
 
-_NATURALS = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
 _MIDDLE_C = 60
 _SIGNS = {
     -6: "triple-flat",
@@ -82,7 +81,7 @@ class Pitch:
     @property
     def semitones(self) -> Fraction:
         """Semitones above middle C."""
-        return _NATURALS[self.step] + self.alter + 12 * (self.octave - 4)
+        return note_name_to_pitch_class(self.step) + self.alter + 12 * (self.octave - 4)
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,10 +131,10 @@ def pitch_of(scale: Scale, step: int) -> Pitch:
         letter, alter = name[0], Fraction(accidental(name))
     else:
         letter, alter = min(
-            ((letter, (height - natural + 6) % 12 - 6) for letter, natural in _NATURALS.items()),
+            ((letter, (height - note_name_to_pitch_class(letter) + 6) % 12 - 6) for letter in LETTERS),
             key=lambda found: (abs(found[1]), -found[1]),
         )
-    octave = (height - alter - _NATURALS[letter]) / 12 + 4
+    octave = (height - alter - note_name_to_pitch_class(letter)) / 12 + 4
     return Pitch(letter, alter, int(octave))
 
 

@@ -27,6 +27,7 @@ __all__ = [
     "name_to_fifths",
     "names_in",
     "note_name_to_pitch_class",
+    "to_ascii",
     "to_symbols",
 ]
 
@@ -101,7 +102,7 @@ def name_to_fifths(name: str) -> int:
     >>> name_to_fifths("Eb"), name_to_fifths("F♯")
     (-3, 6)
     """
-    found = _NAME.fullmatch(name.translate(_TO_ASCII))
+    found = _NAME.fullmatch(to_ascii(name))
     if not found:
         raise DomainError(
             f"'{name}'",
@@ -156,6 +157,27 @@ def note_name_to_pitch_class(name: str) -> int:
     (11, 7)
     """
     return 7 * name_to_fifths(name) % 12
+
+
+def to_ascii(text: str) -> str:
+    """Turn ♯ ♭ 𝄪 𝄫, and dashes, into ASCII; a natural sign is left out.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+
+    Returns
+    -------
+    str
+        The text with `#`, `b` and `-`; other characters stay as they are.
+
+    Examples
+    --------
+    >>> to_ascii("E♭–F𝄪–B♮")
+    'Eb-F##-B'
+    """
+    return text.translate(_TO_ASCII)
 
 
 _CHORD = r"(?:maj|min|dim|aug|sus|add|m|M|ø|°|o|\+|Δ|[b#]?(?:1[0-9]|[2-9]))*"
@@ -226,7 +248,7 @@ class NoteNames:
 
 def _plain(text: str) -> str:
     """Lower case without accents, symbols as ASCII, accidental words as signs."""
-    text = text.translate(_TO_ASCII).strip().lower()
+    text = to_ascii(text).strip().lower()
     text = "".join(c for c in unicodedata.normalize("NFD", text) if not unicodedata.combining(c))
     for words, signs in _WORDS:
         text = re.sub(rf"[ -]?(?:{words})$", signs, text)
@@ -266,7 +288,7 @@ _GERMAN["asas"] = "Abb"
 
 
 def _read_german(text: str) -> str | None:
-    plain = text.translate(_TO_ASCII).strip().lower()
+    plain = to_ascii(text).strip().lower()
     signed = re.fullmatch(r"([ac-h])(bb|b|##|#)", plain)
     if signed:
         return ("B" if signed[1] == "h" else signed[1].upper()) + signed[2]
