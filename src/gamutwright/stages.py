@@ -314,7 +314,7 @@ def make_film(
     texts = {
         "captions.vtt": to_webvtt(timeline.captions),
         "captions.srt": to_srt(timeline.captions),
-        "chapters.vtt": chapters_to_webvtt(timeline.chapters, timeline.ticks),
+        "chapters.vtt": chapters_to_webvtt(timeline.chapter_spans),
         "ledger.json": json.dumps(book, ensure_ascii=False, indent=1) + "\n",
     }
     for name, text in texts.items():

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import pairwise
 
 from gamutwright.errors import DomainError
 from gamutwright.ir.cards import Entry
@@ -327,3 +328,11 @@ class Timeline:
                 "shots follow each other without a gap, from frame to frame, to the end",
                 "This is a mistake in the program that made them; please report it.",
             )
+
+    @property
+    def chapter_spans(self) -> tuple[tuple[int, int, str], ...]:
+        """From which tick to which each chapter lasts, and its title: to the next one, the last to the end."""
+        starts = [*(mark.start_tick for mark in self.chapters), self.ticks]
+        return tuple(
+            (start, end, mark.title) for mark, (start, end) in zip(self.chapters, pairwise(starts), strict=True)
+        )

@@ -81,16 +81,14 @@ def json_ld(lesson: Lesson, captions: str = "captions.vtt") -> str:
         JSON-LD, one object.
     """
     others, made = lesson.others, description(lesson)
-    marks = lesson.timeline.chapters
-    ends = [*(mark.start_tick for mark in marks[1:]), lesson.timeline.ticks]
     clips: list[Plain] = [
         {
             "@type": "Clip",
-            "name": plain_text(mark.title),
-            "startOffset": mark.start_tick // TICKS_PER_SECOND,
+            "name": plain_text(title),
+            "startOffset": start // TICKS_PER_SECOND,
             "endOffset": end // TICKS_PER_SECOND,
         }
-        for mark, end in zip(marks, ends, strict=True)
+        for start, end, title in lesson.timeline.chapter_spans
     ]
     video: dict[str, Plain] = {
         "@type": "VideoObject",

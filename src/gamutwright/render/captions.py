@@ -9,10 +9,9 @@ Conventions: times are rounded to the millisecond; files are UTF-8 with `\n` (We
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import pairwise
+from collections.abc import Iterable, Sequence
 
-from gamutwright.ir.timeline import TICKS_PER_SECOND, Caption, ChapterMark
+from gamutwright.ir.timeline import TICKS_PER_SECOND, Caption
 
 __all__ = ["chapters_to_webvtt", "clock_time", "to_srt", "to_webvtt"]
 
@@ -100,15 +99,13 @@ def to_srt(captions: Sequence[Caption]) -> str:
     return "\n".join(cues).replace("\n", "\r\n")
 
 
-def chapters_to_webvtt(chapters: Sequence[ChapterMark], ticks: int) -> str:
+def chapters_to_webvtt(spans: Iterable[tuple[int, int, str]]) -> str:
     """Write chapters as WebVTT.
 
     Parameters
     ----------
-    chapters : sequence of ChapterMark
-        In order.
-    ticks : int
-        Length of the film.
+    spans : iterable of (int, int, str)
+        From which tick to which each lasts, and its title; in order.
 
     Returns
     -------
@@ -117,11 +114,7 @@ def chapters_to_webvtt(chapters: Sequence[ChapterMark], ticks: int) -> str:
 
     Examples
     --------
-    >>> chapters_to_webvtt([ChapterMark(0, "Hear it")], 96_000).splitlines()[-1]
+    >>> chapters_to_webvtt([(0, 96_000, "Hear it")]).splitlines()[-1]
     'Hear it'
     """
-    starts = [*(chapter.start_tick for chapter in chapters), ticks]
-    cues = [
-        Caption(start, end, chapter.title) for chapter, (start, end) in zip(chapters, pairwise(starts), strict=True)
-    ]
-    return to_webvtt(cues)
+    return to_webvtt([Caption(*span) for span in spans])

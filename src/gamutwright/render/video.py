@@ -170,17 +170,15 @@ def _timed(
 
 
 def _chapters(timeline: Timeline) -> Any:  # noqa: ANN401 - the library's own type
-    starts = [mark.start_tick for mark in timeline.chapters]
-    ends = [*starts[1:], timeline.ticks]
     return [
         {
             "id": index,
             "start": start * 1000 // TICKS_PER_SECOND,
             "end": end * 1000 // TICKS_PER_SECOND,
             "time_base": Fraction(1, 1000),
-            "metadata": {"title": mark.title},
+            "metadata": {"title": title},
         }
-        for index, (mark, start, end) in enumerate(zip(timeline.chapters, starts, ends, strict=True))
+        for index, (start, end, title) in enumerate(timeline.chapter_spans)
     ]
 
 
