@@ -27,7 +27,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from gamutwright.errors import DomainError
-from gamutwright.ir.timeline import ChapterMark, Timeline
+from gamutwright.ir.timeline import ChapterMark, Shot, Timeline
 from gamutwright.jobs.model import Job, sources_digest
 from gamutwright.jobs.store import Parcel
 from gamutwright.render.frames import FramePainter, Run, runs_of
@@ -100,7 +100,7 @@ def picture_jobs(timeline: Timeline, style: FilmStyle) -> tuple[tuple[Job, int],
         work = [*runs[:-1], replace(runs[-1], count=GROUP)]
         content = "".join(f"{run.count}{run.share}{_digest(run.shot, seen)}{_digest(run.before, seen)}" for run in work)
         key = hashlib.sha256(f"picture{common}{content}".encode()).hexdigest()
-        shots = [replace(run, shot=_timeless(run.shot), before=_timeless(run.before)) for run in work]
+        shots = [replace(run, shot=_timeless(run.shot), before=run.before and _timeless(run.before)) for run in work]
         jobs.append((Job(key, _encoded, (shots, slim, style), 0.05 + 0.014 * (len(runs) - 1)), _frames(runs)))
     return tuple(jobs)
 
@@ -212,11 +212,11 @@ def _slim(timeline: Timeline) -> Timeline:
     return replace(timeline, ticks=0, shots=(), clips=(), captions=(), lines=(), chapters=chapters)
 
 
-def _timeless(shot: Any) -> Any:  # noqa: ANN401 - a shot, or None
-    return None if shot is None else replace(shot, start_tick=0, end_tick=0)
+def _timeless(shot: Shot) -> Shot:
+    return replace(shot, start_tick=0, end_tick=0)
 
 
-def _digest(shot: Any, seen: dict[int, str]) -> str:  # noqa: ANN401 - as above
+def _digest(shot: Shot | None, seen: dict[int, str]) -> str:
     """Digest what a shot shows; the figures of a lesson recur, so each is written out once."""
     if shot is None:
         return ""
@@ -282,7 +282,7 @@ def _still(style: FilmStyle) -> bytes:
     return one
 
 
-def _frame(pixels: NDArray[np.uint8]) -> Any:  # noqa: ANN401 - as above
+def _frame(pixels: NDArray[np.uint8]) -> Any:  # noqa: ANN401 - the library's own type
     import av  # noqa: PLC0415 - a large library that only films need
 
     return av.VideoFrame.from_numpy_buffer(np.ascontiguousarray(pixels), format="rgba").reformat(
