@@ -10,12 +10,12 @@ Conventions: a frame is an array of RGBA bytes. A change takes `CHANGE_FRAMES`, 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from gamutwright.errors import DomainError
 from gamutwright.ir.cards import wrapped_words
-from gamutwright.ir.figure import Figure, Role, Text
+from gamutwright.ir.figure import Figure, Role, Shape, Text
 from gamutwright.ir.motion import blended, eased
 from gamutwright.ir.timeline import FRAME_TICKS, Shot, Timeline
 from gamutwright.render.engrave import expanded
@@ -155,6 +155,8 @@ class FramePainter:
         self.timeline, self.width, self.height, self.stamp = timeline, width, height, stamp
         self.theme: Theme = load_theme(theme)
         self.form = FORMATS["wide" if width >= height else "tall"]
+        self._bare: Shot | None = None
+        self._laid_out: tuple[Shape, ...] = ()
         if abs(width * self.form.height - height * self.form.width) > width + height:
             raise DomainError(
                 f"{width}x{height}", "frames are 16:9 or 9:16", "Choose 1920x1080, 3840x2160 or 1080x1920."
@@ -182,12 +184,19 @@ class FramePainter:
             canvas.clear(skia_colour(self.theme.looks[Role.GROUND].mark))
             canvas.scale(self.width / self.form.width, self.height / self.form.height)
             self._stage(canvas, run)
-            draw(canvas, frame_figure(run.shot, self.timeline, self.form).shapes, self.theme)
+            draw(canvas, self._words(run.shot), self.theme)
             if run.shot.panel.inset is not None:
                 place_on_canvas(canvas, run.shot.panel.inset, self.theme, inset_box(self.form, run.shot.panel))
             if self.stamp:
                 draw(canvas, (Text(self.form.width / 2, 100, self.stamp, 36, Role.WRONG),), self.theme)
         return pixels
+
+    def _words(self, shot: Shot) -> tuple[Shape, ...]:
+        """Lay out all but the picture; the frames of a change have it in common, so the last is kept."""
+        bare = replace(shot, figure=None)
+        if bare != self._bare:
+            self._bare, self._laid_out = bare, frame_figure(bare, self.timeline, self.form).shapes
+        return self._laid_out
 
     def _stage(self, canvas: Any, run: Run) -> None:  # noqa: ANN401 - the library has no types
         figure = run.shot.figure
