@@ -32,11 +32,11 @@ from gamutwright.publish.book import with_lesson
 from gamutwright.publish.bundle import stable_zip, write_zip
 from gamutwright.publish.cartridge import cartridge
 from gamutwright.publish.description import publish_page
-from gamutwright.publish.handout import handout, printed_handout
+from gamutwright.publish.handout import handout
 from gamutwright.publish.lesson import Lesson, Sibling, lesson_of
 from gamutwright.publish.metadata import json_ld, ro_crate
 from gamutwright.publish.midi import write_midi
-from gamutwright.publish.page import Media, page, printed_page
+from gamutwright.publish.page import Media, page
 from gamutwright.publish.qti import qti_files
 from gamutwright.publish.quiz import Quiz, printed_quiz, quiz
 from gamutwright.publish.score import score
@@ -138,18 +138,13 @@ def make_package(
         told(3)
         media = Media("film.mp4", "poster.png", "", "captions.vtt", style.width, style.height, _links(lesson, heard))
         described = json_ld(lesson)
-        write_text(
-            place / "index.html", page(lesson, asked.questions, media=media, sounds=asked.sounds, json_ld=described)
-        )
+        written = page(lesson, asked.questions, media=media, sounds=asked.sounds, json_ld=described)
+        write_text(place / "index.html", written.html)
         write_text(place / "metadata.jsonld", described + "\n")
         write_text(place / "publish.md", publish_page(lesson))
         write_text(place / "script.md", script.source)
         told(4)
-        printed = (
-            *printed_page(lesson, asked.questions, media=media, sounds=asked.sounds),
-            *printed_handout(lesson, asked.questions),
-            *printed_quiz(asked),
-        )
+        printed = (*written.printed, *sheets.printed, *printed_quiz(asked))
         book = with_lesson(json.loads((place / "ledger.json").read_text(encoding="utf-8")), lesson, printed)
         write_text(place / "ledger.json", json.dumps(book, ensure_ascii=False, indent=1) + "\n")
         files = _digests(place)

@@ -75,8 +75,8 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     at = tmp_path_factory.mktemp("pages")
     lessons = {name: lesson(*key) for name, key in LESSONS.items()}
     for name, one in lessons.items():
-        (at / f"{name}.html").write_text(page_text(one, QUIZ, media=MEDIA, json_ld="{}"), encoding="utf-8")
-    (at / "sound.html").write_text(page_text(lessons["acoustic"], media=Media(audio="film.mp4")), encoding="utf-8")
+        (at / f"{name}.html").write_text(page_text(one, QUIZ, media=MEDIA, json_ld="{}").html, encoding="utf-8")
+    (at / "sound.html").write_text(page_text(lessons["acoustic"], media=Media(audio="film.mp4")).html, encoding="utf-8")
     Image.new("RGB", (160, 90), "#334455").save(at / "poster.png")
     seconds = int(max(one.seconds for one in lessons.values())) + 2
     with av.open(str(at / "film.mp4"), "w") as film:
@@ -183,7 +183,9 @@ def test_names_stay_names(page: Page, folder: Path):
     choices = (Choice(evil, is_right=True, why=evil), Choice("b", is_right=False, why=evil))
     asks = (Question("x", evil, choices, "spelling"),)
     media = Media("film.mp4", "poster.png", files=((evil, "a b'\".pdf"),))
-    (folder / "evil.html").write_text(page_text(made, asks, media=media, json_ld=json.dumps([evil])), encoding="utf-8")
+    (folder / "evil.html").write_text(
+        page_text(made, asks, media=media, json_ld=json.dumps([evil])).html, encoding="utf-8"
+    )
     dialogs: list[str] = []
     page.on("dialog", lambda dialog: (dialogs.append(dialog.message), dialog.dismiss()))
     opened(page, folder, "evil", 360)

@@ -15,7 +15,7 @@ from pypdf.generic import DictionaryObject
 from gamutwright.errors import DomainError
 from gamutwright.publish import handout as module
 from gamutwright.publish.exercises import exercises
-from gamutwright.publish.handout import Handout, handout, printed_handout
+from gamutwright.publish.handout import Handout, handout
 from gamutwright.publish.lesson import Lesson
 from gamutwright.publish.question import Choice, Question
 from gamutwright.theory.naming import all_names, names_of
@@ -104,7 +104,7 @@ def test_definitions_and_places_are_there_where_there_is_room():
 def test_every_number_comes_from_the_list_of_what_is_printed(name: str):
     """The PDF is searched for figures apart from the code that made it."""
     told = lesson(*LESSONS[name])
-    listed = printed_handout(told, questions(told))
+    listed = printed(name).printed
     known = {number for _, text in listed for number in re.findall(r"\d+", text)}
     for file in (printed(name).sheet, printed(name).answers):
         for page in reader(file).pages:

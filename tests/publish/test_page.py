@@ -17,7 +17,7 @@ from lxml import html
 from gamutwright.errors import DomainError
 from gamutwright.lesson.credits import Credits
 from gamutwright.publish.lesson import Lesson
-from gamutwright.publish.page import Media, page, printed_page
+from gamutwright.publish.page import Media, page
 from gamutwright.publish.pagefonts import _letters, font_rules
 from gamutwright.publish.question import Choice, Question
 from gamutwright.theory.tuning import QUARTER_COMMA_MEANTONE
@@ -95,8 +95,8 @@ def read(document: html.HtmlElement) -> list[tuple[html.HtmlElement, str]]:
 
 
 def test_every_number_is_on_the_list_with_its_origin(made: Lesson):
-    text = page(made, QUIZ, media=FILM)
-    printed = printed_page(made, QUIZ, media=FILM)
+    written = page(made, QUIZ, media=FILM)
+    text, printed = written.html, written.printed
     numbers = [(at, said) for at, said in read(tree(text)) if re.search(r"\d", said)]
     assert len(numbers) > 40
     for element, said in numbers:
@@ -108,7 +108,7 @@ def test_every_number_is_on_the_list_with_its_origin(made: Lesson):
 
 def test_printed_facts_and_times_are_those_of_the_lesson(made: Lesson):
     """Times: minutes and whole seconds elapsed, as players show them (common practice, no source)."""
-    document = tree(page(made, media=FILM))
+    document = tree(page(made, media=FILM).html)
     for telling in made.tellings:
         entry = document.get_element_by_id(f"fact-{telling.fact.id}")
         assert entry.find_class("value")[0].text_content() == telling.text
@@ -125,7 +125,7 @@ def test_printed_facts_and_times_are_those_of_the_lesson(made: Lesson):
 
 
 def test_claims_lead_to_their_facts():
-    document = tree(page(lesson(), media=FILM))
+    document = tree(page(lesson(), media=FILM).html)
     links = {(link.get("href"), link.text) for link in document.xpath("//span[@class='said']//a")}
     assert ("#fact-cardinality", "seven") in links
     assert ("#fact-semitone_steps", "C sharp to D and E to F") in links
@@ -134,7 +134,7 @@ def test_claims_lead_to_their_facts():
 @pytest.mark.parametrize(("key", "low"), [("acoustic", 55), ("German", 60)])
 def test_pitches_are_those_of_twelve_equal_semitones(key: str, low: int):
     """Key k of the MIDI scale sounds at 440 * 2**((k - 69) / 12) Hz (MIDI Tuning Standard, from memory)."""
-    tones = data_of(page(lesson(*LESSONS[key]), media=FILM))["tones"]
+    tones = data_of(page(lesson(*LESSONS[key]), media=FILM).html)["tones"]
     assert list(map(int, tones)) == list(range(13))
     for step, (freq_hz, _) in tones.items():
         assert freq_hz == pytest.approx(440 * 2 ** ((low + int(step) - 69) / 12), rel=1e-12)
@@ -142,7 +142,7 @@ def test_pitches_are_those_of_twelve_equal_semitones(key: str, low: int):
 
 def test_pitches_of_nineteen_divisions():
     """An n-th of the octave is a ratio of 2**(1/n); middle C is three quarters of an octave below 440 Hz."""
-    tones = data_of(page(lesson(*LESSONS["nineteen"]), media=FILM))["tones"]
+    tones = data_of(page(lesson(*LESSONS["nineteen"]), media=FILM).html)["tones"]
     assert [freq for freq, _ in tones.values()] == pytest.approx(
         [440 * 2 ** (step / 19 - 0.75) for step in range(20)], rel=1e-12
     )
@@ -150,7 +150,7 @@ def test_pitches_of_nineteen_divisions():
 
 def test_another_tuning_is_what_sounds():
     """The major third of quarter-comma meantone is pure, 5/4 (Barbour 1951, from memory)."""
-    tones = data_of(page(lesson(*LESSONS["German"]), media=FILM, tuning=QUARTER_COMMA_MEANTONE))["tones"]
+    tones = data_of(page(lesson(*LESSONS["German"]), media=FILM, tuning=QUARTER_COMMA_MEANTONE).html)["tones"]
     assert tones["4"][0] / tones["0"][0] == pytest.approx(5 / 4, rel=1e-12)
     with pytest.raises(DomainError, match="twelve keys"):
         page(lesson(*LESSONS["nineteen"]), media=FILM, tuning=QUARTER_COMMA_MEANTONE)
@@ -159,12 +159,12 @@ def test_another_tuning_is_what_sounds():
 def test_run_goes_up_to_the_octave_and_back(made: Lesson):
     tones = list(made.scale.tones)
     up = [*tones, made.scale.divisions]
-    assert data_of(page(made, media=FILM))["run"] == up + list(reversed(up))[1:]
+    assert data_of(page(made, media=FILM).html)["run"] == up + list(reversed(up))[1:]
 
 
 def test_pegs_stand_at_their_angles(made: Lesson):
     """Step k of n stands at k/n of a turn, clockwise from the top, all at one distance."""
-    text = page(made, media=FILM)
+    text = page(made, media=FILM).html
     rules = re.findall(r"#peg(\d+)\{left:([\d.]+)%;top:([\d.]+)%", text)
     assert [int(step) for step, _, _ in rules] == list(made.scale.tones)
     box = [float(edge) for edge in re.search(r'<figure class="ring".*?viewBox="([^"]+)"', text, re.DOTALL)[1].split()]
@@ -179,7 +179,7 @@ def test_pegs_stand_at_their_angles(made: Lesson):
 
 def test_black_keys_stand_between_their_neighbours():
     """C# D#, F# G# A#: the layout of every piano (common practice, no source); here from G."""
-    text = page(lesson(), media=FILM)
+    text = page(lesson(), media=FILM).html
     places = {int(step): float(left) for step, left in re.findall(r"#key(\d+)\{left:([\d.]+)%", text)}
     assert sorted(places, key=places.get) == list(range(13))
     document = tree(text)
@@ -197,7 +197,7 @@ def test_nothing_typed_becomes_markup():
     source = source_of("G acoustic").replace("scale:", f"{head}\nscale:", 1)
     made = lesson_from(source, Credits(voice=HOSTILE[0], supporters=HOSTILE))
     media = Media("film.mp4", files=((HOSTILE[0], 'a"><script>.pdf'),))
-    text = page(made, QUIZ, media=media, json_ld=json.dumps({"name": HOSTILE[0]}))
+    text = page(made, QUIZ, media=media, json_ld=json.dumps({"name": HOSTILE[0]})).html
     document = tree(text)
     assert [script.get("type") for script in document.iter("script")] == [
         "application/ld+json",
@@ -234,7 +234,7 @@ def test_what_is_wrong_is_refused():
 
 def test_the_policy_allows_this_style_and_this_script_alone(made: Lesson):
     """A source expression is the SHA-256 of the element's text, base64 (CSP Level 3, from memory)."""
-    text = page(made, QUIZ, media=FILM)
+    text = page(made, QUIZ, media=FILM).html
     policy = re.search(r'Content-Security-Policy" content="([^"]+)"', text)[1].replace("&#39;", "'")
     assert policy.startswith("default-src 'none';")
     assert "unsafe" not in policy
@@ -249,21 +249,21 @@ def test_the_policy_allows_this_style_and_this_script_alone(made: Lesson):
 
 @pytest.mark.parametrize("media", [FILM, Media(audio="lesson.opus"), Media()], ids=["film", "audio", "words"])
 def test_markup_is_sound(made: Lesson, media: Media):
-    text = page(made, QUIZ, media=media, json_ld="{}")
+    text = page(made, QUIZ, media=media, json_ld="{}").html
     document = sound(text)
     assert bool(document.xpath("//video")) == bool(media.film)
     assert bool(document.xpath("//audio")) == bool(media.audio)
 
 
 def test_page_is_small_and_always_the_same(made: Lesson):
-    text = page(made, QUIZ, media=FILM)
+    text = page(made, QUIZ, media=FILM).html
     assert len(text.encode()) < 400_000
     _letters.cache_clear()
-    assert page(made, QUIZ, media=FILM) == text
+    assert page(made, QUIZ, media=FILM).html == text
 
 
 def test_words_are_in_the_language_of_the_lesson():
-    document = tree(page(lesson("C melodic minor", "de"), QUIZ, media=FILM))
+    document = tree(page(lesson("C melodic minor", "de"), QUIZ, media=FILM).html)
     assert document.get("lang") == "de"
     assert document.get("dir") == "ltr"
     said = " ".join(text for _, text in read(document))
@@ -273,12 +273,12 @@ def test_words_are_in_the_language_of_the_lesson():
 
 
 def test_cautions_stand_where_they_are_due():
-    text = tree(page(lesson(), media=FILM)).text_content()
+    text = tree(page(lesson(), media=FILM).html).text_content()
     assert text.count("Listen at a moderate level") >= 2
     source = source_of("D dorian", minutes=9.0)
     made = lesson_from(source)
     assert "traditional_names" in {telling.fact.id for telling in made.tellings}
-    told = tree(page(made, media=FILM)).text_content()
+    told = tree(page(made, media=FILM).html).text_content()
     assert "Hindustani" in told
     assert "it is not the tuning of the tradition" in told
 

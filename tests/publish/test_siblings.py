@@ -11,7 +11,7 @@ from gamutwright.lesson.ledger import ledger
 from gamutwright.publish.book import with_lesson
 from gamutwright.publish.description import description
 from gamutwright.publish.lesson import Lesson, Sibling
-from gamutwright.publish.page import Media, page, printed_page
+from gamutwright.publish.page import Media, page
 from publish.lessons import lesson_from
 
 SCRIPT = """---
@@ -35,7 +35,7 @@ def made() -> Lesson:
 
 
 def test_the_page_links_to_every_sibling_and_to_the_course(made: Lesson):
-    document = html.fromstring(page(made, media=Media()))
+    document = html.fromstring(page(made, media=Media()).html)
     (nav,) = document.xpath("//footer//nav")
     links = {link.get("href"): link for link in nav.iter("a")}
     assert set(links) == {"../index.html", *(f"../lesson-{kind}/index.html" for kind in KINDS)}
@@ -43,11 +43,11 @@ def test_the_page_links_to_every_sibling_and_to_the_course(made: Lesson):
     assert links["../lesson-mode/index.html"].get("hreflang") == "de"
     # The lesson that follows is linked once, and not announced beside it under another title.
     assert not document.xpath("//p[@class='next']")
-    assert ("lesson", "<b>Lesson 12</b> mode") in printed_page(made, media=Media())
+    assert ("lesson", "<b>Lesson 12</b> mode") in page(made, media=Media()).printed
 
 
 def test_without_siblings_what_comes_next_is_announced_only():
-    document = html.fromstring(page(lesson_from(SCRIPT), media=Media()))
+    document = html.fromstring(page(lesson_from(SCRIPT), media=Media()).html)
     assert not document.xpath("//footer//nav")
     assert "Something announced" in document.xpath("//p[@class='next']")[0].text_content()
 

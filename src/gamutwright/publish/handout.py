@@ -38,7 +38,7 @@ from gamutwright.render.fonts import require
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.spelling import tone_name_map
 
-__all__ = ["PAPERS", "Handout", "handout", "printed_handout"]
+__all__ = ["PAPERS", "Handout", "handout"]
 
 PAPERS = {"a4": "a4", "letter": "us-letter"}
 """Sizes of paper, and what typst calls them."""
@@ -59,10 +59,14 @@ class Handout:
         Facts and exercises, a PDF.
     answers : bytes
         The exercises solved, a PDF.
+    printed : tuple of (str, str)
+        What they print: origin and text. Origins are `scale`, `lesson`, `sheet` (fixed words and numbering), `fact:`,
+        `source:`, `exercise:`, `quiz:` with their ids. Page numbers are listed up to the largest a sheet may have.
     """
 
     sheet: bytes
     answers: bytes
+    printed: tuple[tuple[str, str], ...]
 
 
 @dataclass(slots=True)
@@ -93,7 +97,7 @@ def handout(lesson: Lesson, questions: tuple[Question, ...], *, paper: str = "a4
     Returns
     -------
     Handout
-        Two PDF files.
+        Two PDF files, and what they print.
 
     Raises
     ------
@@ -102,32 +106,9 @@ def handout(lesson: Lesson, questions: tuple[Question, ...], *, paper: str = "a4
     MissingPartError
         If typst or a font is not installed.
     """
-    data, _ = _data(lesson, questions, paper)
-    return Handout(_set(data)[0], _set({**data, **data["solved"], "is-answers": True})[0])
-
-
-def printed_handout(
-    lesson: Lesson, questions: tuple[Question, ...], *, paper: str = "a4"
-) -> tuple[tuple[str, str], ...]:
-    """List what the sheets print, and where it comes from.
-
-    Parameters
-    ----------
-    lesson, questions, paper
-        As for `handout`.
-
-    Returns
-    -------
-    tuple of (str, str)
-        Origin and text: `scale`, `lesson`, `sheet` (fixed words and numbering), `fact:`, `source:`, `exercise:`,
-        `quiz:` with their ids. Page numbers are listed up to the largest that a sheet may have.
-
-    Raises
-    ------
-    DomainError
-        As `handout`.
-    """
-    return tuple(dict.fromkeys(_data(lesson, questions, paper)[1].printed))
+    data, texts = _data(lesson, questions, paper)
+    answers = {**data, **data["solved"], "is-answers": True}
+    return Handout(_set(data)[0], _set(answers)[0], tuple(dict.fromkeys(texts.printed)))
 
 
 def _data(lesson: Lesson, questions: tuple[Question, ...], paper: str) -> tuple[dict[str, Any], _Texts]:

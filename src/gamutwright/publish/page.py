@@ -4,7 +4,7 @@ Everything is inside: style, script, type, pictures and the pitches to play; onl
 policy in the page's head forbids everything else, so a name typed by anybody stays a name. Without scripts the words,
 the pictures, the film and its captions remain.
 
-**Conventions.** Texts that may hold numbers carry `data-from`, and `printed_page` lists them. Frequencies are computed
+**Conventions.** Texts that may hold numbers carry `data-from`, and `Page.printed` lists them. Frequencies are computed
 here. File names of media are relative to the page.
 
 References: WCAG 2.2 (W3C 2024); Web Audio API 1.0 (W3C 2021), from memory.
@@ -33,7 +33,7 @@ from gamutwright.publish.question import Question
 from gamutwright.render.captions import to_webvtt
 from gamutwright.theory.tuning import Tuning
 
-__all__ = ["Media", "page", "printed_page"]
+__all__ = ["Media", "Page", "page"]
 
 _BESIDE = "media-src 'self' file: data:; img-src 'self' file:"
 
@@ -87,6 +87,22 @@ class Media:
         return bool(self.film or self.audio)
 
 
+@dataclass(frozen=True, slots=True)
+class Page:
+    """The page of a lesson.
+
+    Parameters
+    ----------
+    html : str
+        The page.
+    printed : tuple of (str, str)
+        Every text of it that may hold a number: origin and text, in the order in which they are written.
+    """
+
+    html: str
+    printed: tuple[tuple[str, str], ...]
+
+
 @dataclass(slots=True)
 class _Made:
     """A page while it is made."""
@@ -105,7 +121,7 @@ def page(
     sounds: Mapping[str, Sound] | None = None,
     tuning: Tuning | None = None,
     json_ld: str = "",
-) -> str:
+) -> Page:
     """Write the page of a lesson.
 
     Parameters
@@ -125,48 +141,14 @@ def page(
 
     Returns
     -------
-    str
-        The page, as HTML.
+    Page
+        The page, and what it prints.
 
     Raises
     ------
     DomainError
         If a question asks for a sound that is not there, the description is no JSON, or the language has no words.
     """
-    return _page(lesson, questions, media, sounds, tuning, json_ld)[0]
-
-
-def printed_page(
-    lesson: Lesson,
-    questions: tuple[Question, ...] = (),
-    *,
-    media: Media,
-    sounds: Mapping[str, Sound] | None = None,
-    tuning: Tuning | None = None,
-) -> tuple[tuple[str, str], ...]:
-    """List every text of a page that may hold a number, with its origin.
-
-    Parameters
-    ----------
-    lesson, questions, media, sounds, tuning
-        As for `page`.
-
-    Returns
-    -------
-    tuple of (str, str)
-        Origin and text, in the order in which they are written.
-    """
-    return _page(lesson, questions, media, sounds, tuning, "")[1]
-
-
-def _page(
-    lesson: Lesson,
-    questions: tuple[Question, ...],
-    media: Media,
-    sounds: Mapping[str, Sound] | None,
-    tuning: Tuning | None,
-    json_ld: str,
-) -> tuple[str, tuple[tuple[str, str], ...]]:
     made = _Made(lesson, page_words(lesson.language), media)
     printer = made.printer
     asked = asked_questions(questions, made.words, printer)
@@ -198,7 +180,7 @@ def _page(
     style = "\n".join([colours(".piano"), font_rules(text), *kit, ring_rules(pegs, keys)])
     script = "\n".join(kit_text("pagekit", name) for name in ("base.js", "page.js"))
     context |= {"style": Raw(style), "script": Raw(script), "policy": policy(style, script, _BESIDE)}
-    return kit_template("pagekit", "page.html.jinja").render(context), tuple(printer.printed)
+    return Page(kit_template("pagekit", "page.html.jinja").render(context), tuple(printer.printed))
 
 
 def _told(made: _Made, tones: dict[int, Tone]) -> dict[str, Any]:
