@@ -404,3 +404,19 @@ def test_of_two_scales_in_turn_the_one_that_sounds_is_lit_and_underlined() -> No
             f"scale name {moment.item}",
             f"under {moment.item}",
         }
+
+
+def test_beside_another_scale_the_lessons_own_goes_by_its_name() -> None:
+    """A lesson's title may be about anything."""
+    source = scripted('Hear both. {play=alternation show=comparison with="C lydian"}').source
+    script = parse(source.replace("---\n", "---\ntitle: The white keys\n", 1))
+    scale, other = read_scale("C major").scale, read_scale("C lydian").scale
+    sounds = {("alternation", "", "C lydian"): phrase("alternation", scale, (), other)}
+    speeches = {line.id: speech_of(line.text) for line in script.lines}
+    timeline = assemble(script, scale, REGISTRY, speeches, sounds, title="C major")
+    (clip,) = [clip for clip in timeline.clips if clip.kind is ClipKind.SOUND]
+    figure = shot_at(timeline, clip.start_tick + FRAME_TICKS).figure
+    assert figure is not None
+    names = [shape.text for shape in walk(figure.shapes) if isinstance(shape, Text)]
+    assert {"C ionian", "C lydian"} <= set(names)
+    assert "The white keys" not in names

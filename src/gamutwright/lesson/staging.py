@@ -173,8 +173,10 @@ class Stage:
         else:
             sketch = sketch_of(self.fact, self.scale, "", self.diagram)
         if sketch.other is not None:
-            beside = spoken_name(sketch.other, wording_for(self.language))
-            sketch = replace(sketch, beside=(self.title, beside))
+            wording = wording_for(self.language)
+            # Side by side, scales go by their names: a lesson's title may be about anything.
+            own = spoken_name(self.scale, wording) if self.scale.divisions == 12 else self.title
+            sketch = replace(sketch, beside=(own, spoken_name(sketch.other, wording)))
         # The title tells pictures of different facts apart, also for whoever reads the film back.
         return replace(sketch, title=self.words.title(self.fact) if self.fact else self.title, words=self.words.inside)
 
