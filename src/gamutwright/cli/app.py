@@ -588,6 +588,22 @@ def verify(
     raise typer.Exit(verifying.run(film, ledger=ledger, as_json=as_json))
 
 
+@app.command(epilog="Examples:  gamutwright studio   |   gamutwright studio courses/harbour --port 50321 --no-browser")
+def studio(
+    course: Annotated[Path, typer.Argument(metavar="[COURSE]", help="Folder of a course; this one without.")] = Path(),
+    *,
+    port: Annotated[
+        int | None, typer.Option("--port", min=1, max=65_535, help="Where to answer; a free port without.")
+    ] = None,
+    no_browser: Annotated[bool, typer.Option("--no-browser", help="Print the address and open no browser.")] = False,
+    as_json: AsJson = False,
+) -> None:
+    """Open the studio: the whole job in a browser, on this machine alone. Ctrl-C ends it."""
+    from gamutwright.cli import studio as opening
+
+    raise typer.Exit(opening.run(course, port, opens_browser=not no_browser, as_json=as_json))
+
+
 @app.command(epilog="Example:  gamutwright doctor")
 def doctor(*, as_json: AsJson = False) -> None:
     """Say what is installed and what a missing part would enable."""
