@@ -7,10 +7,10 @@ READY := $(VENV)/.ready
 export PIP_DISABLE_PIP_VERSION_CHECK := 1
 export PYTHONUTF8 := 1
 
-.PHONY: demo test lint bench docs clean help
+.PHONY: demo demo-course test lint bench docs clean help
 
 help:  ## Say what each command does
-	@grep -hE '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/'
+	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/'
 
 $(READY): pyproject.toml constraints.txt
 	@$(PYTHON) -c 'import sys; sys.exit(not (3, 11) <= sys.version_info[:2] < (3, 14))' \
@@ -31,6 +31,14 @@ demo: $(READY)  ## From a scale of the demo course to a published lesson
 	$(BIN)/gamutwright package $(LESSON) -o out/demo/acoustic
 	$(BIN)/gamutwright verify out/demo/acoustic/film.mp4
 	$(BIN)/gamutwright errata out/demo/acoustic
+
+COURSE := examples/harbour
+
+demo-course: $(READY)  ## The six lessons of the demo course, planned, built, checked and reported
+	$(BIN)/gamutwright series plan $(COURSE)
+	$(BIN)/gamutwright series build $(COURSE)
+	$(BIN)/gamutwright series check $(COURSE)
+	$(BIN)/gamutwright series report $(COURSE)
 
 test: $(READY)  ## All tests, on all cores
 	$(BIN)/python -m pytest -n auto --dist worksteal
