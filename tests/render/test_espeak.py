@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import importlib
+import os
+import signal
+import threading
 import time
 from typing import Any
 
@@ -126,3 +129,23 @@ def test_settings_outside_their_range_are_refused(settings: dict[str, Any]) -> N
 def test_an_unknown_accent_is_refused() -> None:
     with pytest.raises(DomainError, match="no voice of this name"):
         EspeakVoice("en", accent="no/such").speak("Listen.")
+
+
+def test_an_interrupt_while_it_speaks_is_heard() -> None:
+    """Raised inside what the library calls back, it would be printed and forgotten, and some of the voice with it."""
+    voice = EspeakVoice()
+    begun = time.monotonic()
+    voice.speak("One two three. " * 20)
+    took = time.monotonic() - begun
+    for part in range(10):
+        timer = threading.Timer(took * part / 10, os.kill, (os.getpid(), signal.SIGINT))
+        with pytest.raises(KeyboardInterrupt):
+            interrupted(voice, timer)
+
+
+def interrupted(voice: EspeakVoice, timer: threading.Timer) -> None:
+    timer.start()
+    voice.speak("One two three. " * 20)
+    # What comes late comes here.
+    timer.join()
+    time.sleep(1)

@@ -17,11 +17,13 @@ import signal
 import threading
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from multiprocessing import resource_tracker
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
 from pathlib import Path
 
 from gamutwright.errors import JobError
+from gamutwright.jobs.interrupts import held_interrupts
 from gamutwright.jobs.model import Job
 from gamutwright.jobs.outcome import Report, report_of, worked
 from gamutwright.jobs.roster import ATTEMPTS
@@ -100,15 +102,18 @@ class Processes:
         count : int
             How many.
         """
+        missing = count - len(self._there) - len(self._starting)
+        if missing <= 0:
+            return
         context = multiprocessing.get_context("spawn")
-        for _ in range(count - len(self._there) - len(self._starting)):
-            ours, theirs = context.Pipe()
-            process = context.Process(target=_serve, args=(theirs, self._folder))
-            with _deaf_to_interrupts():
+        with _deaf_to_interrupts():
+            for _ in range(missing):
+                ours, theirs = context.Pipe()
+                process = context.Process(target=_serve, args=(theirs, self._folder))
                 process.start()
-            theirs.close()
-            name = f"process {process.pid}"
-            self._starting[name] = _Worker(name, process, ours)
+                theirs.close()
+                name = f"process {process.pid}"
+                self._starting[name] = _Worker(name, process, ours)
 
     def ask(self, name: str, asked: Job) -> None:
         """Give a worker a job.
@@ -219,15 +224,18 @@ class Processes:
 
 @contextlib.contextmanager
 def _deaf_to_interrupts() -> Iterator[None]:
-    """Start processes that do not hear Ctrl-C from their first moment on."""
-    if threading.current_thread() is not threading.main_thread():
-        yield
-        return
-    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
-    try:
-        yield
-    finally:
-        signal.signal(signal.SIGINT, before)
+    """Start processes that do not hear Ctrl-C from their first moment on; this one hears it when they are started."""
+    with held_interrupts():
+        if not hasattr(signal, "pthread_sigmask"):  # pragma: no cover - Windows, whose processes inherit no such mask
+            yield
+            return
+        # Where the tracker is started only with the first process, it takes the signal off the mask.
+        resource_tracker.ensure_running()
+        before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+        try:
+            yield
+        finally:
+            signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _prepare() -> None:

@@ -33,6 +33,7 @@ import numpy as np
 
 from gamutwright.codec import digest
 from gamutwright.errors import DomainError, FileError, MissingPartError
+from gamutwright.jobs.interrupts import held_interrupts
 from gamutwright.render.lexicon import Lexicon, Respelling, load_lexicon, respell
 from gamutwright.render.voice import TICKS_PER_SECOND, Samples, SpokenLine, fill_times, resample
 
@@ -352,6 +353,8 @@ class _Library:
         self._lib.espeak_SetParameter(_PITCH, request.pitch, 0)
         text = request.text.encode()
         flags = _UTF8 | _PHONEMES_IN_BRACKETS | _END_PAUSE
-        self._lib.espeak_Synth(text, len(text) + 1, 0, _CHARACTER_POSITIONS, 0, flags, None, None)
-        self._lib.espeak_Synchronize()
+        # An interrupt inside `take` would be lost, and a part of the voice with it.
+        with held_interrupts():
+            self._lib.espeak_Synth(text, len(text) + 1, 0, _CHARACTER_POSITIONS, 0, flags, None, None)
+            self._lib.espeak_Synchronize()
         return _Answer(self._rate_hz, b"".join(audio), tuple(events))
