@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import itertools
 import os
 import pickle
@@ -129,14 +130,22 @@ while True:
         assert len(set(lines)) == 1
 
 
-def test_old_versions_are_given_up_in_the_end(documents: Documents, monkeypatch: pytest.MonkeyPatch):
+def test_versions_thin_out_with_time_and_end(documents: Documents, monkeypatch: pytest.MonkeyPatch):
+    moment = dt.datetime(2026, 3, 4, 18, 0, tzinfo=dt.UTC)
+    clock = [moment]
+    monkeypatch.setattr("gamutwright.studio.documents._now", lambda: clock[0])
+    version = ""
+    for count in range(61):
+        version = documents.save("dorian", f"Draft {count}.", version).version
+        clock[0] += dt.timedelta(seconds=10)
+    kept = [documents.kept("dorian", entry.version) for entry in documents.history("dorian")]
+    # Six saves a minute over ten minutes. Draft n is written over at 10 * (n + 1) s, the last one kept at 600 s: those
+    # written over since 480 s are all there, and before that the last of each minute.
+    assert kept == [f"Draft {n}." for n in (*range(59, 46, -1), 46, 40, 34, 28, 22, 16, 10, 4)]
     monkeypatch.setattr("gamutwright.studio.documents.KEPT", 5)
     assert KEPT > 5
-    version = ""
-    for count in range(12):
-        version = documents.save("dorian", f"Draft {count}.", version).version
-    kept = [documents.kept("dorian", entry.version) for entry in documents.history("dorian")]
-    assert kept == [f"Draft {count}." for count in range(10, 5, -1)]
+    documents.save("dorian", "The last.", version)
+    assert len(documents.history("dorian")) == 5
 
 
 def test_what_cannot_be_is_told(documents: Documents, tmp_path: Path):

@@ -5,7 +5,8 @@ colleague), nothing is written and both texts stay. Every version that the studi
 so that undoing reaches back over a restart.
 
 Conventions: a version is the digest of the file's bytes, "" where there is no file. Kept versions lie in
-`.gamutwright/history/<slug>/<time>-<digest>.md`, the oldest given up beyond `KEPT`; they can be deleted at any time.
+`.gamutwright/history/<slug>/<time>-<digest>.md`: all of the last minutes, the last of each minute before that, and the
+oldest given up beyond `KEPT`. They can be deleted at any time.
 """
 
 from __future__ import annotations
@@ -27,9 +28,12 @@ from gamutwright.series.course import Course
 
 __all__ = ["KEPT", "ChangedMeanwhileError", "Document", "Documents", "Kept"]
 
-KEPT: Final = 200
+KEPT: Final = 500
+DENSE: Final = dt.timedelta(minutes=2)
+"""For how long every saved version is kept; a script is saved after every pause in typing."""
 LARGEST: Final = 500_000
 """Characters of a script; a lesson of an hour has fifty thousand."""
+_STAMP: Final = "%Y%m%dT%H%M%S%f"
 _LOCKS: defaultdict[str, threading.Lock] = defaultdict(threading.Lock)
 
 
@@ -190,7 +194,7 @@ class Documents:
         for path in sorted(self._folder(slug).glob("*.md"), reverse=True):
             stamp, _, version = path.stem.partition("-")
             with contextlib.suppress(OSError, ValueError, UnicodeDecodeError):
-                moment = dt.datetime.strptime(stamp, "%Y%m%dT%H%M%S%f").replace(tzinfo=dt.UTC)
+                moment = dt.datetime.strptime(stamp, _STAMP).replace(tzinfo=dt.UTC)
                 characters = len(path.read_bytes().decode("utf-8"))
                 found.append(Kept(version, moment.isoformat(timespec="seconds"), characters))
         return tuple(found)
@@ -226,9 +230,9 @@ class Documents:
     def _keep(self, document: Document) -> None:
         folder = self._folder(document.slug)
         make_folder(folder)
-        stamp = dt.datetime.now(tz=dt.UTC).strftime("%Y%m%dT%H%M%S%f")
-        write_text(folder / f"{stamp}-{document.version}.md", document.text)
-        for path in sorted(folder.glob("*.md"), reverse=True)[KEPT:]:
+        now = _now()
+        write_text(folder / f"{now.strftime(_STAMP)}-{document.version}.md", document.text)
+        for path in _to_give_up(sorted(folder.glob("*.md"), reverse=True), now):
             path.unlink(missing_ok=True)
 
     @contextlib.contextmanager
@@ -242,6 +246,22 @@ class Documents:
 
                 fcntl.flock(file, fcntl.LOCK_EX)
             yield
+
+
+def _to_give_up(paths: list[Path], now: dt.datetime) -> Iterator[Path]:
+    """Choose what is no longer kept, of versions with the newest first."""
+    dense, seen, count = (now - DENSE).strftime(_STAMP), set[str](), 0
+    for path in paths:
+        minute = path.stem[: len("20261125T1712")]
+        is_extra = path.stem < dense and minute in seen
+        seen.add(minute)
+        count += not is_extra
+        if is_extra or count > KEPT:
+            yield path
+
+
+def _now() -> dt.datetime:
+    return dt.datetime.now(tz=dt.UTC)
 
 
 def _version(content: bytes) -> str:

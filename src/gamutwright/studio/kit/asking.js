@@ -1,0 +1,36 @@
+// @ts-check
+// Asking the studio's server: plain data in and out, and its errors as words.
+
+/** An answer that is no success: `status` 0 where nobody answered. */
+export class Refused extends Error {
+  /** @param {number} status @param {any} data */
+  constructor(status, data) {
+    super(data && data.rule ? `${data.value}: ${data.rule}. ${data.next_step}` : "The studio does not answer.");
+    this.status = status;
+    this.data = data;
+  }
+}
+
+/**
+ * @param {string} method
+ * @param {string} path
+ * @param {any} [body]
+ * @param {{version?: string, signal?: AbortSignal}} [how]
+ * @returns {Promise<any>}
+ */
+export async function ask(method, path, body, how = {}) {
+  /** @type {Record<string, string>} */
+  const headers = {};
+  if (body !== undefined) headers["Content-Type"] = "application/json";
+  if (how.version !== undefined) headers["If-Match"] = `"${how.version}"`;
+  let answer;
+  try {
+    answer = await fetch(path, { method, headers, body: body === undefined ? undefined : JSON.stringify(body), signal: how.signal });
+  } catch (error) {
+    if (error instanceof DOMException && error.name === "AbortError") throw error;
+    throw new Refused(0, null);
+  }
+  const data = await answer.json().catch(() => null);
+  if (!answer.ok) throw new Refused(answer.status, data);
+  return data;
+}

@@ -1,0 +1,272 @@
+// @ts-check
+// Writing a script: saved while typing, checked while typing, nothing lost.
+//
+// What is typed goes into this browser's own storage at once, to the disk 300 ms after the last key, and to the check 60 ms
+// after it. A save names the version it was made from; where the file was changed elsewhere, both texts are offered.
+// The server's answers never replace the text that is being typed.
+
+import { ask, Refused } from "./asking.js";
+
+/** @typedef {{start: number, end: number, kind: string, fact: string, words: string, message: string, next_step: string, mend: string}} Mark */
+
+const CHECK_MS = 60, SAVE_MS = 300, AGAIN_MS = 2000;
+const $ = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id));
+/** @type {HTMLTextAreaElement} */ const script = $("script");
+const desk = $("desk"), behind = $("behind"), saved = $("saved"), notice = $("notice"), list = $("faults");
+const slug = desk.dataset.slug, path = `/api/lesson/${encodeURIComponent(slug)}`, draftKey = `script ${slug}`;
+let version = desk.dataset.version, onDisk = script.value, asked = 0;
+/** @type {Mark[]} */ let faults = [];
+let at = -1, saving = false, saveTimer = 0, checkTimer = 0;
+/** @type {AbortController | undefined} */ let checking;
+
+// --- this browser's own copy -------------------------------------------------------------------------------------
+
+const keep = () => {
+  try {
+    if (script.value === onDisk) localStorage.removeItem(draftKey);
+    else localStorage.setItem(draftKey, JSON.stringify({ text: script.value, version, at: new Date().toISOString() }));
+  } catch { /* a full storage leaves the copy on the disk, 300 ms later */ }
+};
+
+function offerDraft() {
+  let draft = null;
+  try { draft = JSON.parse(localStorage.getItem(draftKey) || "null"); } catch { /* no draft can be read */ }
+  if (!draft || draft.text === script.value) return;
+  const when = new Date(draft.at).toLocaleString();
+  tell(`This browser holds text of ${when} that was not saved; it differs from line ${firstDifference(draft.text, script.value)} on.`, [
+    ["Take it", () => { replaceAll(draft.text); }],
+    ["Discard it", () => { localStorage.removeItem(draftKey); }],
+  ]);
+}
+
+/** @param {string} one @param {string} other @returns {number} */
+function firstDifference(one, other) {
+  const a = one.split("\n"), b = other.split("\n");
+  let line = 0;
+  while (line < a.length && line < b.length && a[line] === b[line]) line += 1;
+  return line + 1;
+}
+
+// --- saving ------------------------------------------------------------------------------------------------------
+
+/** @param {string} text */
+const showSaved = (text) => { if (saved.textContent !== text) saved.textContent = text; };
+
+async function save() {
+  clearTimeout(saveTimer);
+  if (saving) return;
+  if (script.value === onDisk) {
+    // A draft that is on offer stays until somebody chooses.
+    showSaved("Saved");
+    return;
+  }
+  saving = true;
+  const text = script.value;
+  try {
+    const now = await ask("PUT", `${path}/script`, { text }, { version });
+    version = now.version;
+    onDisk = text;
+    keep();
+    showSaved(script.value === text ? "Saved" : "Saving …");
+    if (notice.dataset.about === "line") hush();
+  } catch (error) {
+    if (!(error instanceof Refused)) throw error;
+    showSaved("Not saved");
+    if (error.status === 412) conflict(error.data.now);
+    else if (error.status === 0 || error.status === 401 || error.status >= 500) {
+      // Nobody there, or a studio that was started anew and does not know this browser yet.
+      tell(`Not saved. ${error.message} Your text is kept in this browser; it is saved as soon as that is mended.`, [], "line");
+      saveTimer = setTimeout(save, AGAIN_MS);
+    } else tell(error.message, []);
+    saving = false;
+    return;
+  }
+  saving = false;
+  if (script.value !== onDisk) saveTimer = setTimeout(save, SAVE_MS);
+}
+
+/** @param {{text: string, version: string}} now */
+function conflict(now) {
+  tell(`The script was changed elsewhere; the texts differ from line ${firstDifference(now.text, script.value)} on. Nothing was overwritten.`, [
+    ["Keep mine", () => { version = now.version; onDisk = now.text; save(); }],
+    ["Take theirs", () => { version = now.version; onDisk = now.text; replaceAll(now.text); }],
+  ]);
+}
+
+// --- notices -----------------------------------------------------------------------------------------------------
+
+/** @param {string} text @param {[string, () => void][]} choices @param {string} [about] */
+function tell(text, choices, about = "") {
+  notice.replaceChildren(document.createTextNode(text));
+  for (const [label, act] of choices) {
+    const button = document.createElement("button");
+    button.type = "button";
+    button.textContent = label;
+    button.addEventListener("click", () => { hush(); act(); script.focus(); });
+    notice.append(" ", button);
+  }
+  notice.dataset.about = about;
+  notice.hidden = false;
+}
+
+function hush() { notice.hidden = true; notice.replaceChildren(); delete notice.dataset.about; }
+
+// --- changing the text so that the browser's own undo takes it back ---------------------------------------------
+
+/** @param {number} start @param {number} end @param {string} text */
+function write(start, end, text) {
+  script.focus();
+  script.setSelectionRange(start, end);
+  if (!document.execCommand("insertText", false, text)) {
+    script.setRangeText(text, start, end, "end");
+    script.dispatchEvent(new Event("input"));
+  }
+}
+
+/** @param {string} text */
+const replaceAll = (text) => write(0, script.value.length, text);
+
+// --- the check ---------------------------------------------------------------------------------------------------
+
+async function check() {
+  clearTimeout(checkTimer);
+  checking?.abort();
+  checking = new AbortController();
+  const mine = ++asked, text = script.value;
+  let found;
+  try {
+    found = await ask("POST", "/api/check", { text }, { signal: checking.signal });
+  } catch (error) {
+    if (error instanceof Refused && error.status !== 0) $("verdict").textContent = error.message;
+    return;
+  }
+  // Marks of a text that is no longer there would stand at wrong places.
+  if (mine !== asked || text !== script.value) return;
+  faults = found.marks.filter((/** @type {Mark} */ mark) => mark.kind === "fault" || mark.kind === "problem");
+  at = Math.min(at, faults.length - 1);
+  paint(found.marks);
+  listFaults();
+  const proved = found.marks.filter((/** @type {Mark} */ mark) => mark.kind === "proved").length;
+  $("verdict").textContent = faults.length
+    ? `${faults.length === 1 ? "One thing is" : `${faults.length} things are`} not proved; ${proved} statements are.`
+    : `All ${proved} statements are proved.`;
+  const seconds = Math.round(found.minutes * 60);
+  $("length").textContent = seconds ? `About ${Math.floor(seconds / 60)} min ${String(seconds % 60).padStart(2, "0")} s in ${found.lines.length} lines.` : "";
+  desk.dataset.checked = String(mine);
+}
+
+/** @param {Mark[]} marks */
+function paint(marks) {
+  behind.textContent = `${script.value}\n`;
+  const css = /** @type {any} */ (CSS);
+  if (!css.highlights) return;
+  const node = behind.firstChild;
+  for (const kind of ["fault", "problem", "proved"]) {
+    const ranges = marks.filter((mark) => mark.kind === kind && mark.end > mark.start).map((mark) => {
+      const range = new Range();
+      range.setStart(node, mark.start);
+      range.setEnd(node, Math.min(mark.end, script.value.length));
+      return range;
+    });
+    css.highlights.set(kind, new Highlight(...ranges));
+  }
+}
+
+function listFaults() {
+  list.replaceChildren(...faults.map((mark, index) => {
+    const item = document.createElement("li");
+    const where = document.createElement("button");
+    where.type = "button";
+    where.className = "where";
+    where.textContent = mark.words ? `“${mark.words}”` : `Line ${script.value.slice(0, mark.start).split("\n").length}`;
+    where.addEventListener("click", () => go(index));
+    const why = document.createElement("p");
+    const reason = mark.message[0].toUpperCase() + mark.message.slice(1);
+    why.textContent = `${reason}${/[.!?]$/.test(reason) ? "" : "."} ${mark.mend ? "" : mark.next_step}`.trim();
+    item.append(where, why);
+    if (mark.mend) {
+      const mend = document.createElement("button");
+      mend.type = "button";
+      mend.textContent = `Write: ${mark.mend}`;
+      mend.addEventListener("click", () => repair(index));
+      item.append(mend);
+    }
+    return item;
+  }));
+}
+
+/** @param {number} index */
+function go(index) {
+  const mark = faults[index];
+  if (!mark) return;
+  at = index;
+  script.focus();
+  script.setSelectionRange(mark.start, mark.end);
+  // A field scrolls to its selection only when something is typed; the layer behind knows how high the place is.
+  const before = new Range();
+  if (behind.firstChild) {
+    before.setStart(behind.firstChild, mark.start);
+    script.scrollTop = before.getBoundingClientRect().top - behind.getBoundingClientRect().top - script.clientHeight / 3;
+  }
+}
+
+/** @param {number} index */
+function repair(index) {
+  const mark = faults[index];
+  if (mark?.mend) write(mark.start, mark.end, mark.mend);
+}
+
+// --- earlier versions --------------------------------------------------------------------------------------------
+
+let chosen = "";
+async function openHistory() {
+  const dialog = /** @type {HTMLDialogElement} */ ($("history"));
+  $("shown").textContent = "";
+  $("take").disabled = true;
+  const rows = await ask("GET", `${path}/history`);
+  $("kept").replaceChildren(...rows.map((/** @type {{version: string, saved_at: string, characters: number}} */ row) => {
+    const item = document.createElement("li"), button = document.createElement("button");
+    button.type = "button";
+    button.className = "where";
+    button.textContent = `${new Date(row.saved_at).toLocaleString()}, ${row.characters} characters`;
+    button.addEventListener("click", async () => {
+      chosen = (await ask("GET", `${path}/history/${row.version}`)).text;
+      $("shown").textContent = chosen;
+      $("take").disabled = false;
+    });
+    item.append(button);
+    return item;
+  }));
+  if (!rows.length) $("kept").replaceChildren("There is no earlier version yet.");
+  dialog.showModal();
+}
+
+// --- events ------------------------------------------------------------------------------------------------------
+
+script.addEventListener("input", () => {
+  keep();
+  behind.textContent = `${script.value}\n`;
+  showSaved("Saving …");
+  clearTimeout(saveTimer);
+  saveTimer = setTimeout(save, SAVE_MS);
+  clearTimeout(checkTimer);
+  checkTimer = setTimeout(check, CHECK_MS);
+});
+script.addEventListener("scroll", () => { behind.parentElement.scrollTop = script.scrollTop; }, { passive: true });
+addEventListener("beforeunload", (event) => { if (script.value !== onDisk) { save(); event.preventDefault(); } });
+document.addEventListener("visibilitychange", () => { if (document.hidden) save(); });
+addEventListener("keydown", (event) => {
+  if (!event.altKey || event.ctrlKey || event.metaKey) return;
+  if (event.code === "KeyN" && faults.length) go((at + 1) % faults.length);
+  else if (event.code === "KeyM" && at >= 0) repair(at);
+  else if (event.code === "KeyH") openHistory();
+  else return;
+  event.preventDefault();
+});
+$("versions").addEventListener("click", openHistory);
+$("leave").addEventListener("click", () => $("history").close());
+$("take").addEventListener("click", () => { $("history").close(); replaceAll(chosen); });
+
+offerDraft();
+behind.textContent = `${script.value}\n`;
+check();

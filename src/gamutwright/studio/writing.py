@@ -1,0 +1,136 @@
+"""The screen on which a script is written, and what it asks for: text with versions, marks, earlier versions.
+
+Conventions: a lesson in an address must be one of the course's, and its script must lie in the course; nothing else of
+an address becomes part of a path. The browser's lines end with a line feed; a file that ends its lines otherwise keeps
+its way.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Header, Request
+from fastapi.responses import HTMLResponse, JSONResponse
+from pydantic import BaseModel, ConfigDict
+
+from gamutwright.codec import to_plain
+from gamutwright.errors import FileError
+from gamutwright.facts.registry import default_registry
+from gamutwright.series.course import SLUG, Course, read_course
+from gamutwright.series.examining import summary_of
+from gamutwright.studio.documents import ChangedMeanwhileError, Document, Documents
+from gamutwright.studio.marking import mark_script
+from gamutwright.studio.static import render
+
+__all__ = ["router"]
+
+router = APIRouter()
+
+
+class Text(BaseModel):
+    """A script as the browser sends it."""
+
+    model_config = ConfigDict(extra="forbid", strict=True)
+
+    text: str
+
+
+def lesson_of(request: Request, slug: str) -> tuple[Course, Documents]:
+    """Find a lesson of the course.
+
+    Parameters
+    ----------
+    request : Request
+        What was asked.
+    slug : str
+        The lesson, as the address names it.
+
+    Returns
+    -------
+    tuple of (Course, Documents)
+        The course and its scripts.
+
+    Raises
+    ------
+    FileError
+        If the course has no such lesson, or its script lies elsewhere.
+    """
+    course = read_course(request.app.state.place.course)
+    path = course.script_of(slug) if re.fullmatch(SLUG, slug) and len(slug) <= 64 else None
+    if path is None or not path.is_file() or not path.resolve().is_relative_to(course.folder.resolve()):
+        raise FileError(f"lesson {slug[:64]!r}", "the course has no such lesson", "Open one of the list.")
+    return course, Documents(course)
+
+
+def _to_browser(text: str) -> str:
+    return text.replace("\r\n", "\n").replace("\r", "\n")
+
+
+def _to_file(text: str, before: str) -> str:
+    """Give lines the ends that they had in the file."""
+    plain = _to_browser(text)
+    return plain.replace("\n", "\r\n") if "\r\n" in before else plain
+
+
+@router.get("/lesson/{slug}")
+def script_page(request: Request, slug: str) -> HTMLResponse:
+    """Show the screen on which a script is written."""
+    course, documents = lesson_of(request, slug)
+    now = documents.read(slug)
+    summary = summary_of(slug, now.text)
+    return render(
+        request,
+        "script.html.jinja",
+        here="script",
+        title=f"{summary.title or slug} · {course.title}",
+        course_title=course.title,
+        lesson_title=summary.title or slug,
+        language=summary.language,
+        slug=slug,
+        text=_to_browser(now.text),
+        version=now.version,
+    )
+
+
+@router.get("/api/lesson/{slug}/script")
+def read_script(request: Request, slug: str) -> dict[str, str]:
+    """Give a script with its version."""
+    _, documents = lesson_of(request, slug)
+    return _told(documents.read(slug))
+
+
+@router.put("/api/lesson/{slug}/script")
+def save_script(request: Request, slug: str, text: Text, if_match: Annotated[str, Header()]) -> Any:  # noqa: ANN401 - two kinds of answer
+    """Write a script, where it is still the version that was changed."""
+    _, documents = lesson_of(request, slug)
+    try:
+        written = _to_file(text.text, documents.read(slug).text)
+        return _told(documents.save(slug, written, if_match.strip('"')))
+    except ChangedMeanwhileError as error:
+        told = {"value": error.value, "rule": error.rule, "next_step": error.next_step}
+        return JSONResponse({**told, "now": _told(error.now) if error.now else None}, status_code=412)
+
+
+def _told(document: Document) -> dict[str, str]:
+    return {"text": _to_browser(document.text), "version": document.version}
+
+
+@router.post("/api/check")
+def check_script(text: Text) -> Any:  # noqa: ANN401 - plain data
+    """Check a text as it stands."""
+    return to_plain(mark_script(text.text, default_registry()))
+
+
+@router.get("/api/lesson/{slug}/history")
+def list_versions(request: Request, slug: str) -> Any:  # noqa: ANN401 - plain data
+    """List the earlier versions of a script."""
+    _, documents = lesson_of(request, slug)
+    return to_plain(documents.history(slug))
+
+
+@router.get("/api/lesson/{slug}/history/{version}")
+def read_version(request: Request, slug: str, version: str) -> dict[str, str]:
+    """Give an earlier version of a script."""
+    _, documents = lesson_of(request, slug)
+    return {"text": _to_browser(documents.kept(slug, version))}

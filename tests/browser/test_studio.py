@@ -1,0 +1,268 @@
+"""The studio in Chromium: what is typed is never lost, faults are marked and mended, every screen is for everybody.
+
+Rules for everybody: WCAG 2.2 as axe-core checks it.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import re
+import socket
+import threading
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+import uvicorn
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+
+from browser.looking import cut_off, too_wide
+from gamutwright.studio.app import create_app
+from gamutwright.studio.place import Place
+from series.courses import course_in, script
+
+SCREENS = ("/", "/lesson/dorian")
+FIRST_LOAD_BYTES = 80_000
+
+
+class Studio:
+    """A studio on a port of its own, which can be stopped and started again."""
+
+    def __init__(self, course: Path) -> None:
+        with socket.socket() as free:
+            free.bind(("127.0.0.1", 0))
+            self.place = Place(course, free.getsockname()[1])
+        self.start()
+
+    def start(self) -> None:
+        config = uvicorn.Config(
+            create_app(self.place), port=self.place.port, log_level="error", timeout_graceful_shutdown=1
+        )
+        self._server = uvicorn.Server(config)
+        self._thread = threading.Thread(target=self._server.run)
+        self._thread.start()
+        deadline = time.monotonic() + 30
+        while not self._server.started:
+            assert time.monotonic() < deadline
+            time.sleep(0.01)
+
+    def stop(self) -> None:
+        self._server.should_exit = True
+        self._thread.join(20)
+
+    @property
+    def door(self) -> str:
+        return f"{self.place.address}?token={self.place.token}"
+
+    def at(self, path: str) -> str:
+        return self.place.address.rstrip("/") + path
+
+
+@pytest.fixture
+def studio(tmp_path: Path) -> Iterator[Studio]:
+    course_in(tmp_path, {"dorian": script(), "ionian": script("C D E F G A B", "Ionian on C", 2, "six")})
+    running = Studio(tmp_path)
+    yield running
+    running.stop()
+
+
+@pytest.fixture
+def context(browser: Browser, studio: Studio) -> Iterator[BrowserContext]:
+    """A browser that has come in by the door."""
+    made = browser.new_context(viewport={"width": 1280, "height": 900})
+    page = made.new_page()
+    page.goto(studio.door)
+    page.close()
+    yield made
+    made.close()
+
+
+@contextlib.contextmanager
+def opened(context: BrowserContext, studio: Studio, path: str) -> Iterator[Page]:
+    """A page on which nothing goes wrong unseen; a connection that is refused on purpose is told by the browser."""
+    page = context.new_page()
+    problems: list[str] = []
+    page.on("pageerror", lambda error: problems.append(str(error)))
+    page.on("console", lambda message: problems.append(message.text) if message.type == "error" else None)
+    page.goto(studio.at(path))
+    yield page
+    page.close(run_before_unload=False)
+    assert [text for text in problems if "ERR_CONNECTION_REFUSED" not in text and "412" not in text] == []
+
+
+def on_disk(studio: Studio, slug: str = "dorian") -> str:
+    return (studio.place.course / "lessons" / slug / "script.md").read_text("utf-8")
+
+
+def select(page: Page, words: str) -> None:
+    """Select words in the script."""
+    page.evaluate(
+        """words => { const field = document.querySelector('#script'), at = field.value.indexOf(words);
+             field.focus(); field.setSelectionRange(at, at + words.length); }""",
+        words,
+    )
+
+
+def test_a_fault_is_marked_mended_saved_and_taken_back(context: BrowserContext, studio: Studio):
+    with opened(context, studio, "/lesson/dorian") as page:
+        expect(page.locator("#verdict")).to_contain_text("proved")
+        select(page, "seven")
+        page.keyboard.type("nine")
+        expect(page.locator("#faults li")).to_have_count(1)
+        assert page.evaluate("[...CSS.highlights.get('fault')].map(String)") == ["nine"]
+        expect(page.locator("#saved")).to_have_text("Saved")
+        assert "[nine]" in on_disk(studio)
+        page.keyboard.press("Alt+n")
+        assert page.evaluate("String(getSelection())") == "nine"
+        page.keyboard.press("Alt+m")
+        expect(page.locator("#faults li")).to_have_count(0)
+        expect(page.locator("#saved")).to_have_text("Saved")
+        assert "[seven]" in on_disk(studio)
+        page.keyboard.press("Control+z")
+        expect(page.locator("#faults li")).to_have_count(1)
+        # Its earlier versions are there for whoever comes back after a reload.
+        page.reload()
+        page.keyboard.press("Alt+h")
+        page.locator("#kept button").last.click()
+        expect(page.locator("#shown")).to_contain_text("[seven]")
+        page.click("#take")
+        expect(page.locator("#faults li")).to_have_count(0)
+
+
+def test_no_character_is_lost_while_marks_come_in(context: BrowserContext, studio: Studio):
+    with opened(context, studio, "/lesson/dorian") as page:
+        page.focus("#script")
+        page.keyboard.press("Control+End")
+        said = "".join(f"Sentence {chr(97 + k % 26)} of the harbour. " for k in range(12)) + "𝄪♯♭"
+        page.keyboard.type("\n" + said, delay=4)
+        expect(page.locator("#saved")).to_have_text("Saved")
+        assert page.input_value("#script").endswith(said)
+        assert on_disk(studio).endswith(said)
+
+
+def test_a_studio_that_is_gone_is_said_and_the_text_saved_when_it_is_back(context: BrowserContext, studio: Studio):
+    with opened(context, studio, "/lesson/dorian") as page:
+        studio.stop()
+        select(page, "# Steps")
+        page.keyboard.type("# Steps by the quay")
+        expect(page.locator("#notice")).to_contain_text("does not answer")
+        expect(page.locator("#saved")).to_have_text("Not saved")
+        assert "quay" in str(page.evaluate("localStorage.getItem('script dorian')"))
+        assert "quay" not in on_disk(studio)
+        studio.start()
+        # The door opens with a new key after a restart: come in again, in another tab.
+        other = context.new_page()
+        other.goto(studio.door)
+        other.close()
+        expect(page.locator("#saved")).to_have_text("Saved", timeout=10_000)
+        assert "quay" in on_disk(studio)
+        expect(page.locator("#notice")).to_be_hidden()
+
+
+def test_text_that_was_not_saved_is_offered_with_its_date(context: BrowserContext, studio: Studio):
+    with opened(context, studio, "/lesson/dorian") as page:
+        page.evaluate(
+            """() => {
+              const text = document.querySelector('#script').value.replace('# Steps', '# Mine');
+              localStorage.setItem('script dorian', JSON.stringify({text, version: '', at: '2026-03-04T18:00:00Z'}));
+            }"""
+        )
+        page.reload()
+        expect(page.locator("#notice")).to_contain_text("2026")
+        expect(page.locator("#notice")).to_contain_text("line 9")
+        assert "# Steps" in page.input_value("#script"), "nothing is restored unasked"
+        page.click("text=Take it")
+        expect(page.locator("#saved")).to_have_text("Saved")
+        assert "# Mine" in on_disk(studio)
+        page.keyboard.press("Control+z")
+        assert "# Steps" in page.input_value("#script"), "taking it can be taken back"
+
+
+@pytest.mark.parametrize(("choice", "kept"), [("Keep mine", "Mine"), ("Take theirs", "Theirs")])
+def test_two_tabs_do_not_eat_each_other(context: BrowserContext, studio: Studio, choice: str, kept: str):
+    with opened(context, studio, "/lesson/dorian") as mine, opened(context, studio, "/lesson/dorian") as theirs:
+        select(theirs, "Steps")
+        theirs.keyboard.type("Theirs")
+        expect(theirs.locator("#saved")).to_have_text("Saved")
+        select(mine, "Steps")
+        mine.keyboard.type("Mine")
+        expect(mine.locator("#notice")).to_contain_text("changed elsewhere")
+        assert "# Theirs" in on_disk(studio)
+        assert "# Mine" in mine.input_value("#script")
+        mine.click(f"text={choice}")
+        expect(mine.locator("#saved")).to_have_text("Saved")
+        assert f"# {kept}" in on_disk(studio)
+        assert f"# {kept}" in mine.input_value("#script")
+
+
+def test_a_lesson_begins_with_a_scale(context: BrowserContext, studio: Studio):
+    with opened(context, studio, "/") as page:
+        expect(page.locator(".lesson")).to_have_count(2)
+        expect(page.locator(".lesson.faults")).to_contain_text("six")
+        page.fill("input[name=scale]", "E flat lydian")
+        page.fill("input[name=minutes]", "2")
+        page.click("text=Draft it")
+        page.wait_for_url("**/lesson/e-flat-lydian")
+        expect(page.locator("#verdict")).to_contain_text(re.compile("All .* proved"))
+    assert "lesson: 3" in on_disk(studio, "e-flat-lydian")
+
+
+def test_a_scale_that_is_none_is_told_beside_the_field(context: BrowserContext, studio: Studio):
+    page = context.new_page()
+    page.goto(studio.at("/"))
+    page.fill("input[name=scale]", "X y z")
+    page.keyboard.press("Enter")
+    expect(page.locator("#new-said")).not_to_have_text("Drafting …")
+    expect(page.locator("#new-said")).to_contain_text("X")
+    assert page.evaluate("document.activeElement.name") == "scale"
+    page.close()
+
+
+def test_what_a_script_says_stays_text(context: BrowserContext, studio: Studio):
+    hostile = "</textarea><script>window.broken = 1</script><img src=x onerror='window.broken = 1'>"
+    path = studio.place.course / "lessons" / "dorian" / "script.md"
+    path.write_text(script(title=hostile) + f"\n{hostile} [nine]{{fact=cardinality}}\n", encoding="utf-8")
+    for screen in SCREENS:
+        with opened(context, studio, screen) as page:
+            page.wait_for_timeout(300)
+            assert page.evaluate("window.broken") is None
+            assert page.locator("img").count() == 0
+
+
+def test_the_first_load_is_small(context: BrowserContext, studio: Studio):
+    for screen in SCREENS:
+        page = context.new_page()
+        sizes: list[int] = []
+        page.on("response", lambda response, sizes=sizes: sizes.append(int(response.headers["content-length"])))
+        page.goto(studio.at(screen), wait_until="networkidle")
+        assert 0 < sum(sizes) < FIRST_LOAD_BYTES
+        page.close()
+
+
+@pytest.mark.parametrize("shade", ["light", "dark"])
+@pytest.mark.parametrize("screen", SCREENS)
+def test_every_screen_is_for_everybody(
+    browser: Browser, context: BrowserContext, studio: Studio, screen: str, shade: str
+):
+    for width in (360, 768, 1440):
+        # The check of axe-core is evaluated in the page, which the studio's policy forbids.
+        made = browser.new_context(
+            viewport={"width": width, "height": 900},
+            color_scheme=shade,
+            storage_state=context.storage_state(),
+            bypass_csp=True,
+        )
+        page = made.new_page()
+        page.goto(studio.at(screen))
+        if "lesson" in screen:
+            select(page, "seven")
+            page.keyboard.type("nine")
+            expect(page.locator("#faults li")).to_have_count(1)
+        found = Axe().run(page)
+        assert found.violations_count == 0, found.generate_report()
+        page.add_style_tag(content="html{font-size:200%}")
+        assert too_wide(page) <= 0
+        assert cut_off(page) == []
+        made.close()
