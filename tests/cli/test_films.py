@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import json
-import os
 import subprocess
-import sys
 import wave
 from pathlib import Path
 
 import av
 import mido
 import pytest
+
+from cli.typed import run
 
 SCRIPT = """---
 scale: C D E F G A B
@@ -22,17 +22,6 @@ Tonight we climb the harbour stairs.
 
 It has [two]{fact=semitone_steps} semitone steps. {play=scale show=clock}
 """
-
-
-def run(*words: str, cwd: Path) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(  # noqa: S603 - our own command with fixed words
-        [sys.executable, "-m", "gamutwright", *words],
-        env={**os.environ, "COLUMNS": "100", "PYTHONUTF8": "1"},
-        cwd=cwd,
-        capture_output=True,
-        text=True,
-        check=False,
-    )
 
 
 def is_plain_error(done: subprocess.CompletedProcess[str], *words: str) -> bool:

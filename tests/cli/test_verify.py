@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import json
-import os
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
+from cli.typed import run
 from gamutwright.lesson.parse import parse
 from gamutwright.stages import Choices, FilmStyle, make_film
 
@@ -21,17 +19,6 @@ scale: C D E F G A B
 [Two]{fact=semitone_steps show=clock} steps:
 [E to F and B to C]{each=semitone_steps}. {play=witnesses mark=semitone_steps}
 """
-
-
-def run(*words: str, cwd: Path) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(  # noqa: S603 - our own command with fixed words
-        [sys.executable, "-m", "gamutwright", *words],
-        env={**os.environ, "COLUMNS": "100", "PYTHONUTF8": "1"},
-        cwd=cwd,
-        capture_output=True,
-        text=True,
-        check=False,
-    )
 
 
 @pytest.fixture(scope="module")
