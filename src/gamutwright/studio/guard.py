@@ -245,10 +245,10 @@ class Guard:
         twice = [name.decode() for name in ONCE if counts[name] > 1]
         if twice:
             return Told(400, f"the header {twice[0]}", "it stands there more than once", "Send it once.")
-        if not scope["raw_path"].startswith(b"/") or _ODD.search(scope["path"]):
-            return Told(400, scope["path"], "it is no address of the studio", "Go back to the start of the studio.")
         if scope["method"] not in METHODS:
             return Told(405, scope["method"], "the studio has no such method", "Use its own pages.")
+        if not scope["raw_path"].startswith(b"/") or _ODD.search(scope["path"]):
+            return Told(400, scope["path"], "it is no address of the studio", "Go back to the start of the studio.")
         if b"websocket" in _header(scope, b"upgrade").lower():
             return Told(400, "WebSocket", "the studio does not speak it", "Use its own pages.")
         return None
