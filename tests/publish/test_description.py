@@ -73,6 +73,15 @@ def test_hostile_titles_are_harmless(title: str):
     assert json.loads(json_ld(named(title)))["name"] == found.title
 
 
+def test_a_title_with_commas_is_one_tag():
+    """Platforms part what is pasted at commas, as the tags of a film are read here."""
+    made = named("Lydian, the scale with the window open,")
+    tags = publish_page(made).rsplit("```text\n", 1)[1].split("\n")[0].split(", ")
+    assert tags[:4] == ["music theory", "scales", "ear training", "Lydian – the scale with the window open"]
+    assert tuple(tags) == description(made).tags
+    assert not any("," in tag for tag in tags)
+
+
 @given(st.text(max_size=400), st.integers(2, 120))
 def test_any_text_becomes_one_plain_line(text: str, longest: int):
     plain = plain_text(text, longest)

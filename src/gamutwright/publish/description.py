@@ -146,10 +146,7 @@ def description(lesson: Lesson) -> Description:
         "\n".join(siblings),
         "\n".join([words["sources"], *lesson.cited]),
     ]
-    tags = (
-        *(tag.strip() for tag in filled(words["tag"], name=plain_text(lesson.title, 60)).split(",")),
-        *_names(lesson),
-    )
+    tags = (*(filled(tag.strip(), name=_tag(lesson.title, 60)) for tag in words["tag"].split(",")), *_names(lesson))
     text = _within("\n\n".join(block for block in blocks if block))
     return Description(plain_text(lesson.title, LONGEST_TITLE), text, _few(tags), chapters)
 
@@ -169,7 +166,12 @@ def _tones(lesson: Lesson) -> str:
 
 def _names(lesson: Lesson) -> list[str]:
     names = names_of(lesson.scale) if lesson.scale.divisions == 12 else ()
-    return [plain_text(name.name, LONGEST_TAG) for name in names]
+    return [_tag(name.name, LONGEST_TAG) for name in names]
+
+
+def _tag(text: str, longest: int) -> str:
+    """Make one tag of a text: platforms part tags at commas, so a dash stands for each."""
+    return plain_text(" – ".join(part.strip() for part in text.split(",") if part.strip()), longest)
 
 
 def _within(text: str) -> str:
