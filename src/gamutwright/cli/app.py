@@ -590,7 +590,7 @@ def verify(
 
 @app.command(epilog="Examples:  gamutwright studio   |   gamutwright studio courses/harbour --port 50321 --no-browser")
 def studio(
-    course: Annotated[Path, typer.Argument(metavar="[COURSE]", help="Folder of a course; this one without.")] = Path(),
+    course: Annotated[Path, typer.Argument(metavar="COURSE", help="Folder of a course.")] = Path(),
     *,
     port: Annotated[
         int | None, typer.Option("--port", min=1, max=65_535, help="Where to answer; a free port without.")

@@ -48,7 +48,7 @@ POLICY: Final = {
     "form-action": "'self'", "base-uri": "'none'", "frame-ancestors": "'none'",
 }  # fmt: skip
 DENIED: Final = (
-    "accelerometer", "bluetooth", "camera", "display-capture", "geolocation", "gyroscope", "hid", "local-fonts",
+    "accelerometer", "camera", "display-capture", "geolocation", "gyroscope", "hid", "local-fonts",
     "magnetometer", "payment", "serial", "usb",
 )  # fmt: skip
 HEADERS: Final = {
