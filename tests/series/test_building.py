@@ -22,6 +22,7 @@ from gamutwright.jobs.outcome import Outcome, Told
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Store
 from gamutwright.series.building import Built, Condition, State, build, due, make_lesson, states_of
+from gamutwright.series.website import write_site
 from gamutwright.series.workshop import Workshop, open_course
 from series.courses import HEAD, course_in, script
 
@@ -146,6 +147,47 @@ def test_a_changed_setting_builds_all_again_and_a_moved_course_nothing(course: P
     moved = course.with_name("elsewhere")
     course.rename(moved)
     assert built(moved) == {}
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (lambda folder: (folder / "out" / "ionian.zip").unlink(), "not as it was made"),
+        (lambda folder: (folder / "lessons" / "ionian" / "notes.txt").write_text("x"), "files beside it"),
+        (lambda folder: (folder / "series.toml").write_text(HEAD.replace("720p", "1080p")), "look"),
+        (lambda folder: (folder / "series.toml").write_text(HEAD + "[voice]\nrate = 1.2\n"), "voice"),
+        (
+            lambda folder: (folder / "lessons" / "dorian" / "script.md").write_text(script(title="Dorian by the quay")),
+            "lessons it points to",
+        ),
+        (
+            lambda folder: (folder / "lessons" / "ionian" / "script.md").write_text(
+                script("C D E F G A B", "Ionian on C", 2).replace("It has [seven]", "It holds [seven]")
+            ),
+            "script",
+        ),
+    ],
+)
+def test_why_a_lesson_waits_is_said_and_what_was_published_stays_known(
+    course: Path, change: Callable[[Path], object], said: str
+):
+    change(course)
+    _, found = states(course)
+    state = found["ionian"]
+    assert state.condition is Condition.TO_BUILD
+    assert state.detail.removeprefix("changed since it was built: ") in {said, "its package is not as it was made"}
+    assert said in state.detail
+    assert state.made["film_s"] > 5
+
+
+def test_what_was_published_stays_known_while_its_script_has_faults(course: Path):
+    (course / "lessons" / "ionian" / "script.md").write_text(script("C D E F G A B", "Ionian on C", 2, "nine"))
+    _, found = states(course)
+    assert found["ionian"].condition is Condition.FAULTS
+    assert found["ionian"].made["film_s"] > 5
+    workshop, found = states(course)
+    paths = write_site(workshop.course, tuple(found.values()), workshop.store)
+    assert "Ionian on C" in next(path for path in paths if path.name == "index.html").read_text("utf-8")
 
 
 def test_a_damaged_memory_costs_time_only(course: Path):

@@ -33,7 +33,7 @@ from gamutwright.publish.lesson import Sibling
 from gamutwright.series.contents import Member
 from gamutwright.series.course import Course
 from gamutwright.series.siblings import siblings_of
-from gamutwright.settings import Settings
+from gamutwright.settings import Settings, takes_folder
 
 __all__ = ["Built", "Condition", "Order", "State", "build", "due", "make_lesson", "settings_of", "states_of"]
 
@@ -74,6 +74,8 @@ class Order:
         How many processes one lesson may use; those there are without it.
     files : tuple of (str, bytes)
         Everything it is made from, for a process that does not see the places above; () for one that does.
+    parts : mapping of str to str
+        Digests of what settles its package, by what they are of.
     """
 
     slug: str
@@ -84,6 +86,7 @@ class Order:
     siblings: tuple[Sibling, ...]
     workers: int | None = None
     files: tuple[tuple[str, bytes], ...] = ()
+    parts: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -101,7 +104,7 @@ class State:
     detail : str
         Why, where it is not built.
     made : mapping of str to Plain
-        What was told when it was built; {} where it is not.
+        What was told when it was built last, even where something has changed since; {} where it never was.
     order : Order or None
         How it is made; None where it cannot be.
     """
@@ -196,30 +199,63 @@ def states_of(course: Course, members: Sequence[Member], store: Store) -> tuple[
 
 def _state(member: Member, order: Order, program: str, store: Store, digests: FileDigests) -> State:
     summary = member.summary
+    latest = store.get(_latest_key(member.slug))
+    made = latest.data if latest is not None and isinstance(latest.data, dict) else {}
     if summary is None:
         return State(member, Condition.NO_SCRIPT, detail="write it, or draft it with: gamutwright series plan --draft")
     if summary.problem:
-        return State(member, Condition.FAULTS, detail=summary.problem)
+        return State(member, Condition.FAULTS, detail=summary.problem, made=made)
     if summary.faults:
         first = summary.faults[0]
         count = f"{len(summary.faults)} statements are not proved, the first" if summary.faults[1:] else "not proved"
-        return State(member, Condition.FAULTS, detail=f"{count} in line {first.line}: '{first.words}', {first.reason}")
-    key = _key(order, program, digests)
+        detail = f"{count} in line {first.line}: '{first.words}', {first.reason}"
+        return State(member, Condition.FAULTS, detail=detail, made=made)
+    parts = _parts(order, program, digests)
+    order = replace(order, parts=parts)
+    key = _key(member.slug, parts)
     parcel = store.get(key)
     if parcel is not None and isinstance(parcel.data, dict) and _is_there(order.folder, parcel.data, digests):
         return State(member, Condition.BUILT, key, made=parcel.data, order=order)
     failure = store.get(_failure_key(key))
     if failure is not None:
-        return State(member, Condition.FAILED, key, str(failure.data), order=order)
-    return State(member, Condition.TO_BUILD, key, order=order)
+        return State(member, Condition.FAILED, key, str(failure.data), made, order)
+    return State(member, Condition.TO_BUILD, key, _changes(made, parts), made, order)
 
 
-def _key(order: Order, program: str, digests: FileDigests) -> str:
+def _changes(made: Mapping[str, Plain], parts: Mapping[str, str]) -> str:
+    """Say what is no longer as it was when a package was built."""
+    before = made.get("parts")
+    if not isinstance(before, dict):
+        return "it was not built yet"
+    changed = [name for name, digest_ in parts.items() if before.get(name) != digest_]
+    return f"changed since it was built: {', '.join(changed)}" if changed else "its package is not as it was made"
+
+
+def _parts(order: Order, program: str, digests: FileDigests) -> dict[str, str]:
     """Digest all that settles a package; paths are those within the course, so that it may be moved."""
     settings, home = order.settings, order.script.parent
-    inputs = [[_name_of(path, home, settings), digests.of(path)] for path in settings.inputs(order.script)]
-    look = [settings.size, settings.theme, settings.rate, settings.pitch, settings.piper is not None]
-    return digest(["package", program, order.slug, look, inputs, order.siblings])
+    names = {path: _name_of(path, home, settings) for path in settings.inputs(order.script)}
+    files = {path: [name, digests.of(path)] for path, name in names.items()}
+    spoken = {order.script, takes_folder(order.script), *settings.voice_files}
+    voice = [settings.rate, settings.pitch, *(files[path] for path in settings.voice_files)]
+    return {
+        "script": digest(files[order.script]),
+        "recordings": digest(files[takes_folder(order.script)]),
+        "files beside it": digest([file for path, file in files.items() if path not in spoken]),
+        "look": digest([settings.size, settings.theme]),
+        "voice": digest(voice),
+        "lessons it points to": digest(order.siblings),
+        "program": program,
+    }
+
+
+def _key(slug: str, parts: Mapping[str, str]) -> str:
+    return digest(["package", slug, dict(parts)])
+
+
+def _latest_key(slug: str) -> str:
+    """Give the key of what is known of the package that was built last, whatever has changed since."""
+    return digest(["latest", slug])
 
 
 def _failure_key(key: str) -> str:
@@ -346,6 +382,8 @@ def _settled(course: Course, state: State, outcome: Outcome, runner: Runner) -> 
         error = failed
     if error is not None:
         runner.store.put(_failure_key(state.key), Parcel(str(error)))
+    if outcome.parcel is not None and error is None:
+        runner.store.put(_latest_key(slug), Parcel(outcome.parcel.data))
     condition = Condition.FAILED if error else Condition.BUILT
     detail = str(error) if error else ""
     return Built(slug, condition, detail, outcome.seconds, outcome.worker, outcome.trace, is_new=True)
@@ -422,5 +460,6 @@ def _made(order: Order, store: Store) -> Parcel:
         "chapters": len(line.chapters),
         "built_s": time.time(),
         "took_s": round(package.seconds, 2),
+        "parts": dict(order.parts),
     }
     return Parcel(to_plain(told))

@@ -176,6 +176,7 @@ def _stale_takes(course: Course, member: Member) -> list[Plain]:
 def _totals(inquiry: Inquiry, lessons: Sequence[Mapping[str, Plain]]) -> dict[str, Plain]:
     conditions = [state.condition.value for state in inquiry.states]
     told = {said.fact_id for state in inquiry.states if state.member.summary for said in state.member.summary.told}
+    # What was published stays published, whether or not something has changed since.
     film_s = [length for state in inquiry.states if isinstance(length := state.made.get("film_s"), int | float)]
 
     def count(key: str) -> int:

@@ -1,6 +1,7 @@
 """The site of a course, gathered from what was published.
 
-Conventions: a lesson is on the site when its package is built; what the site says of it is what its ledger says.
+Conventions: a lesson is on the site as long as its package is there, whatever has changed since; what the site says
+of it is what its ledger says.
 """
 
 from __future__ import annotations
@@ -14,8 +15,9 @@ from gamutwright.jobs.model import sources_digest
 from gamutwright.jobs.record import recall, remember
 from gamutwright.jobs.store import Store
 from gamutwright.lesson.wording.cards import card_words
+from gamutwright.lesson.wording.values import spoken_scale_name
 from gamutwright.publish.sitecards import Card, Site
-from gamutwright.series.building import Condition, State
+from gamutwright.series.building import State
 from gamutwright.series.course import Course
 from gamutwright.series.examining import scale_of
 from gamutwright.series.published import Package, packages_of
@@ -43,10 +45,10 @@ def write_site(course: Course, states: Sequence[State], store: Store) -> tuple[P
     Returns
     -------
     tuple of Path
-        The files; () where no lesson is built. Files that would not change are left alone.
+        The files; () where no lesson was ever built. Files that would not change are left alone.
     """
-    built = [state for state in states if state.condition is Condition.BUILT]
-    made_from = [[state.key, state.member.number, state.member.level, state.made] for state in built]
+    built = [state for state in states if state.made]
+    made_from = [[state.member.slug, state.member.number, state.member.level, state.made] for state in built]
     about = [course.title, course.language, course.imprint, course.address]
     key = digest(["site", sources_digest("publish", "theory", "series/website.py"), about, made_from])
     told = recall(store, key)
@@ -93,7 +95,7 @@ def _card(state: State, package: Package) -> Card:
         tones=tones,
         divisions=scale.divisions,
         mask_ring=scale.tones,
-        names=tuple(name.name for name in names_of(scale)) if is_twelve else (),
+        names=tuple(spoken_scale_name(name.name, member.language) for name in names_of(scale)) if is_twelve else (),
         facts=facts,
         summary="; ".join(f"{title}: {text}" for title, text in facts[:_SUMMARISED]),
     )
