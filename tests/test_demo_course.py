@@ -12,6 +12,7 @@ import os
 import re
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -197,3 +198,16 @@ def test_the_tutorial_prints_what_the_commands_print(tmp_path: Path):
     sentence = re.search(r"^    (In this lesson .*)$", TUTORIAL, re.MULTILINE)
     assert sentence is not None
     assert sentence[1] in (folder / "lessons" / "d-dorian" / "script.md").read_text(encoding="utf-8")
+
+
+def test_a_source_distribution_holds_what_the_demo_targets_read():
+    """The build backend takes the paths that `include` lists (hatchling's documentation, from memory)."""
+    root = COURSE.parent.parent
+    project = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))
+    included = project["tool"]["hatch"]["build"]["targets"]["sdist"]["include"]
+    makefile = (root / "Makefile").read_text(encoding="utf-8")
+    read = re.findall(r"^(?:LESSON|COURSE) := (\S+)|(\S+\.(?:py|txt|toml))\b", makefile, re.MULTILINE)
+    paths = {variable or file for variable, file in read}
+    assert {"examples/harbour", "constraints.txt", "docs/generate.py"} <= paths
+    for path in paths - {"pyproject.toml"}:  # always part of it
+        assert path.split("/")[0] in included, path
