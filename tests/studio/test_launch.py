@@ -191,7 +191,7 @@ def test_hundreds_of_requests_at_once_are_answered_in_the_same_memory(tmp_path: 
 
 
 def test_an_answer_is_not_held_back(studio: Studio) -> None:
-    """Two systems that each wait for the other cost 40 ms an answer (RFC 896 and delayed acknowledgement, from memory)."""
+    """Two systems that wait for each other cost 40 ms an answer (RFC 896 and delayed acknowledgement, from memory)."""
     took = []
     with closing(http.client.HTTPConnection("127.0.0.1", studio.port, timeout=SOME_SECONDS)) as line:
         for _ in range(15):
