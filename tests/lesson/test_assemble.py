@@ -35,6 +35,7 @@ from gamutwright.lesson.draft import draft
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.plan import Wish
 from gamutwright.lesson.script import Script
+from gamutwright.render.frames import runs_of
 
 REGISTRY = default_registry()
 WORD = TICKS_PER_SECOND // 2
@@ -344,7 +345,7 @@ def test_pictures_of_a_german_lesson_have_german_names() -> None:
     assert not any("♭" in word and word[0] in "ABCDEFG" for word in words if len(word) < 4)
     assert not words & {"size in steps of the division", "steps of the scale", "7 tones"}
     titles = {shot.panel.heading for shot in timeline.shots}
-    assert "Schrittfolge" in titles
+    assert "Schrittmuster" in titles
     assert "Step pattern" not in titles
 
 
@@ -420,3 +421,15 @@ def test_beside_another_scale_the_lessons_own_goes_by_its_name() -> None:
     names = [shape.text for shape in walk(figure.shapes) if isinstance(shape, Text)]
     assert {"C ionian", "C lydian"} <= set(names)
     assert "The white keys" not in names
+
+
+@pytest.mark.parametrize("claim", ["[C, F and G]{each=major_triads}", "[five and seven]{fact=generators show=clock}"])
+def test_a_new_chapter_begins_unlit_from_its_first_frame(claim: str) -> None:
+    """Frames are drawn as a film draws them: no frame under the new heading mixes in the lights of the claim before."""
+    timeline = laid_out(scripted(f"So there are {claim}.\n\n# What comes next\nAnd now for something else."))
+    opening = next(shot for shot in timeline.shots if shot.panel.heading == "What comes next")
+    before = timeline.shots[timeline.shots.index(opening) - 1]
+    assert lit_names(before.figure) >= {"mark 1", "mark 2"}
+    assert lit_names(opening.figure) == set()
+    frames = [run for run in runs_of(timeline) if run.shot is opening]
+    assert [run.before for run in frames] == [None]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from gamutwright.lesson.credits import MOST_SUPPORTERS, Credits, credits_of, end
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.script import Front
 from gamutwright.lesson.wording.cards import card_words
+from gamutwright.lesson.wording.engine import wording_for
 
 REGISTRY = default_registry()
 FOLDER = Path(wording.__file__).parent
@@ -106,3 +108,20 @@ def test_every_language_has_every_word_and_every_title() -> None:
         if name != "cards-en":
             assert table["titles"].keys() == own, name
             assert all(value.strip() for value in table["titles"].values())
+
+
+def test_a_german_heading_has_the_term_that_the_definition_explains() -> None:
+    """Bare adjectives make no heading; whoever reads one term and hears another takes them for two notions."""
+    adjectives = {"cardinality_word", "hemitonia", "semitone_runs"}
+    spoken, words = wording_for("de"), card_words("de")
+    told = {fact.id: (words.title(fact), spoken.terms(fact)) for fact in REGISTRY.facts.values()}
+    for fact_id, (title, terms) in told.items():
+        if fact_id not in adjectives | {"cardinality"} and any(terms):
+            parts = [[re.sub("(?:es|s|er|e)$", "", word) for word in _plain(term).split()] for term in terms]
+            assert any(all(part in _plain(title) for part in term) for term in parts), (title, terms)
+    assert sum(any(terms) for _, terms in told.values()) > 80
+
+
+def _plain(text: str) -> str:
+    """Leave umlauts out, which come and go with the plural."""
+    return text.casefold().translate(str.maketrans("äöü", "aou"))

@@ -77,7 +77,7 @@ GERMAN = Card(
     divisions=12,
     mask_ring=(0, 2, 3, 5, 7, 8, 11),
     names=("harmonisches Moll",),
-    facts=(("Übermäßige Sekunden", "1: G zu Ais"), ("Schrittfolge", "2 1 2 2 1 3 1")),
+    facts=(("Übermäßige Sekunden", "1: G zu Ais"), ("Schrittmuster", "2 1 2 2 1 3 1")),
     summary="Oben klafft eine übermäßige Sekunde.",
 )
 NINETEEN = Card(

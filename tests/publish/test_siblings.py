@@ -65,7 +65,7 @@ def test_the_description_names_them_with_their_addresses(made: Lesson):
             .replace(" tones.", " Töne.")
         ).script,
     )
-    assert "Ein anderer Modus derselben Schrittfolge" in description(german).text
+    assert "Ein anderer Modus desselben Schrittmusters" in description(german).text
 
 
 def test_the_ledger_lists_them(made: Lesson):
