@@ -98,6 +98,32 @@ def test_cards_say_what_was_told_and_who_is_thanked() -> None:
     assert cards[4].sentence == "The blues scale"
 
 
+@pytest.mark.parametrize(
+    ("language", "fact_id", "said", "entry"),
+    [
+        ("de", "tritones", "einen", "eins"),
+        ("de", "tritones", "genau einen", "eins"),
+        ("de", "cardinality", "sieben", "sieben"),
+        ("de", "major_triads", "einem", "eins"),
+        ("de", "set_mask", "101", "101"),
+        ("de", "hemitonia", "anhemitonische", "anhemitonisch"),
+        ("de", "hemitonia", "kohemitonischen", "kohemitonisch"),
+        ("de", "cardinality_word", "heptatonische", "heptatonisch"),
+        ("de", "propriety", "strikt proper", "strikt proper"),
+        ("de", "is_generated", "ist eine erzeugte Skala", "ist eine erzeugte Skala"),
+        ("de", "spelling", "C  Es  G", "C  Es  G"),
+        ("de", "semitone_steps", "0", "0"),
+        ("en", "tritones", "a single", "one"),
+        ("en", "semitone_steps", "both", "two"),
+        ("en", "cardinality", "seven", "seven"),
+    ],
+)
+def test_a_card_has_the_dictionary_form(language: str, fact_id: str, said: str, entry: str) -> None:
+    """A word that leaves its sentence leaves its case there (German grammar: "einen Tritonus", counted "eins")."""
+    cards = end_cards(Front("C major"), [(REGISTRY.facts[fact_id], said)], Credits(), card_words(language))
+    assert [one.value for one in cards[0].entries] == [entry]
+
+
 def test_every_language_has_every_word_and_every_title() -> None:
     tables = {path.stem: tomllib.loads(path.read_text(encoding="utf-8")) for path in FOLDER.glob("cards-*.toml")}
     assert {"cards-en", "cards-de"} <= tables.keys()

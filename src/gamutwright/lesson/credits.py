@@ -9,16 +9,19 @@ Conventions: front matter keys are `course`, `lesson`, `next` and `supporters`; 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
 from gamutwright.errors import FileError, InputError
-from gamutwright.facts.model import Fact
+from gamutwright.facts.model import Dtype, Fact
 from gamutwright.ir.cards import Entry, legible, paged
 from gamutwright.ir.metrics import is_drawable
 from gamutwright.lesson.script import Front, Script
 from gamutwright.lesson.wording.cards import CardWords
+from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.lesson.wording.numbers import count_to_words, find_quantities
 
 __all__ = ["MOST_SUPPORTERS", "Credits", "EndCard", "credits_of", "end_cards", "read_supporters"]
 
@@ -189,7 +192,7 @@ def end_cards(front: Front, told: Iterable[tuple[Fact, str]], made: Credits, wor
     front : Front
         The front matter of the script.
     told : iterable of (Fact, str)
-        The facts that were told, with their values in words.
+        The facts that were told, with their values in the words of their claims.
     made : Credits
         Who and what made the film.
     words : CardWords
@@ -208,7 +211,7 @@ def end_cards(front: Front, told: Iterable[tuple[Fact, str]], made: Credits, wor
         if citation.source.author
     )
     lists = [
-        ("shown", [Entry(words.title(fact), value) for fact, value in facts.items() if value], 1),
+        ("shown", [Entry(words.title(fact), _entry(fact, value, words)) for fact, value in facts.items() if value], 1),
         ("sources", [Entry(source) for source in cited], 1),
         ("credits", _made_by(front, made, words), 1),
         ("supporters", [Entry(name) for name in made.supporters], 2),
@@ -218,3 +221,16 @@ def end_cards(front: Front, told: Iterable[tuple[Fact, str]], made: Credits, wor
     ]
     following = legible(dict(front.others).get("next", ""))
     return (*cards, EndCard(words.say("next"), sentence=following)) if following else tuple(cards)
+
+
+def _entry(fact: Fact, said: str, words: CardWords) -> str:
+    """Write the words of a claim as a dictionary has them, since they leave their sentence ("einen Tritonus": eins)."""
+    if fact.dtype is Dtype.INT:
+        found = find_quantities(said, words.language, is_bound=True)
+        if len(found) == 1 and found[0].kind == "count" and not found[0].is_about:
+            is_written = found[0].text[0].isdigit()
+            return found[0].text if is_written else count_to_words(int(found[0].value), words.language)
+    for word in wording_for(words.language).words_of(fact).values() if fact.dtype is Dtype.TEXT else ():
+        if re.fullmatch(rf"{re.escape(word)}e[mnrs]?", said, re.IGNORECASE):
+            return word
+    return said
