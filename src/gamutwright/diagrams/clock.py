@@ -1,8 +1,9 @@
 """The clock face: ring of steps, polygon of tones, and whatever is pointed at laid over it.
 
 Single tones become numbered pegs, steps light up in the band, intervals are lines and chords polygons between pegs, a
-mirror axis runs through the centre, another scale lies dashed over this one, and the centre of gravity hangs as a small
-weight. Reading the tones as points of a circle is common to Krenek 1937, Vieru and Amiot 2016 (from memory).
+chain of tones is an open path with a dot where it begins, a mirror axis runs through the centre, another scale lies
+dashed over this one, and the centre of gravity hangs as a small weight. Reading the tones as points of a circle is
+common to Krenek 1937, Vieru and Amiot 2016 (from memory).
 
 Conventions: as `ring`.
 """
@@ -125,8 +126,8 @@ def _marks(drawing: Drawing, ring: Ring, sketch: Sketch) -> dict[int, _Point]:
             case Kind.AXIS:
                 ends = [ring.point(tones[0] / 2 + half, -ring.band * 0.5) for half in (0, ring.divisions / 2)]
                 drawing.add(line(ends, Stroke(Role.NOW, 4), name))
-            case Kind.PATH if all(len(part) == 1 for part in place.parts):
-                drawing.add(line([ring.inner(part[0]) for part in place.parts], Stroke(Role.NOW, 4), name))
+            case Kind.PATH | Kind.TONES if chain := _chain(place):
+                _draw_chain(drawing, [ring.inner(tone) for tone in chain], index)
             case Kind.SCALE:
                 drawing.add(*polygon(ring, sketch.scale, tones, None, Stroke(Role.OTHER, 4), name))
             case _:
@@ -134,6 +135,21 @@ def _marks(drawing: Drawing, ring: Ring, sketch: Sketch) -> dict[int, _Point]:
                     fill = Fill(Role.NOW, 0.08 if many else 0.18)
                     drawing.add(*polygon(ring, sketch.scale, part, fill, Stroke(Role.NOW, 3.5), name))
     return numbered
+
+
+def _chain(place: Place) -> tuple[int, ...]:
+    """Give the tones of a place that is a chain of them, in their order; () for any other."""
+    if place.kind is Kind.TONES:
+        return place.parts[0]
+    is_path = place.kind is Kind.PATH and all(len(part) == 1 for part in place.parts)
+    return tuple(part[0] for part in place.parts) if is_path else ()
+
+
+def _draw_chain(drawing: Drawing, points: list[_Point], index: int) -> None:
+    """Draw an open path with a dot where it begins: a ring would hide both ends."""
+    if len(points) > 1:
+        drawing.add(line(points, Stroke(Role.NOW, 4), f"mark {index + 1}"))
+    drawing.add(Dot(*points[0], 12, Fill(Role.NOW), None, f"start {index + 1}"))
 
 
 def _candidates(ring: Ring, place: Place) -> Iterator[_Point]:
@@ -154,8 +170,7 @@ def _candidates(ring: Ring, place: Place) -> Iterator[_Point]:
         for inward in range(0, 240, 12):
             yield ring.point(tones[0], -ring.band / 2 - 30 - inward)
         return
-    corners = [ring.inner(part[0]) for part in place.parts] if place.kind is Kind.PATH else []
-    corners = corners or [ring.inner(tone) for tone in (*tones, tones[0])]
+    corners = [ring.inner(tone) for tone in _chain(place) or (*tones, tones[0])]
     for share in (0.5, 0.3, 0.7, 0.2, 0.8, 0.4, 0.6, 0.13, 0.87):
         for start, end in pairwise(corners):
             yield start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share

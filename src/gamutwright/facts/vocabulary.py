@@ -72,7 +72,7 @@ class WitnessKind(StrEnum):
     INTERVAL_PAIR = "interval pair"
     """Two parts, two intervals that are compared."""
     TONES = "tones"
-    """One part, a set of tones, such as a run or a subset."""
+    """One part, tones in their order, such as a run or a chain of one interval."""
     CHORD = "chord"
     """One part, the tones of a chord from its root up."""
     LINK = "link"
