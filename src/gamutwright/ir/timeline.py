@@ -211,7 +211,7 @@ class Shot:
     drawing : str
         What kind of picture it is; only pictures of one kind move into each other, others fade.
     is_still : bool
-        Whether the picture must not move into this shot, because the ear is asked for.
+        Whether the picture must not move into this shot: the ear is asked for, or a chapter begins.
     progress : int in [0, 6]
         How many of `PROGRESS_STEPS` of its chapter have passed when it begins.
     """

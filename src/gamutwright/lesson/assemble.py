@@ -199,7 +199,8 @@ class _Laid:
         stage.cut(now)
         stage.chapter, stage.chapter_title = index, chapter.title
         stage.go_home()
-        stage.change(now, figure=stage.drawn(0), panel=stage.opening(chapter.title))
+        # A cut: while a picture fades, the last claim's lights would stand beside the new heading.
+        stage.change(now, figure=stage.drawn(0), panel=stage.opening(chapter.title), is_still=True)
         now += self._heading_hold(chapter)
         for passage in chapter.passages:
             now = self._passage(passage, now) + pace.passage - pace.line
