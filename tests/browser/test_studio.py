@@ -23,7 +23,7 @@ from gamutwright.studio.app import create_app
 from gamutwright.studio.place import Place
 from series.courses import course_in, script
 
-SCREENS = ("/", "/lesson/dorian")
+SCREENS = ("/", "/lesson/dorian", "/explore")
 FIRST_LOAD_BYTES = 80_000
 
 
@@ -81,7 +81,7 @@ def context(browser: Browser, studio: Studio) -> Iterator[BrowserContext]:
 
 @contextlib.contextmanager
 def opened(context: BrowserContext, studio: Studio, path: str) -> Iterator[Page]:
-    """A page on which nothing goes wrong unseen; a connection that is refused on purpose is told by the browser."""
+    """A page on which nothing goes wrong unseen; answers that refuse on purpose are told by the browser."""
     page = context.new_page()
     problems: list[str] = []
     page.on("pageerror", lambda error: problems.append(str(error)))
@@ -89,7 +89,7 @@ def opened(context: BrowserContext, studio: Studio, path: str) -> Iterator[Page]
     page.goto(studio.at(path))
     yield page
     page.close(run_before_unload=False)
-    assert [text for text in problems if "ERR_CONNECTION_REFUSED" not in text and "412" not in text] == []
+    assert [text for text in problems if not any(known in text for known in ("REFUSED", "412", "422"))] == []
 
 
 def on_disk(studio: Studio, slug: str = "dorian") -> str:
@@ -220,6 +220,53 @@ def test_a_scale_that_is_none_is_told_beside_the_field(context: BrowserContext, 
     page.close()
 
 
+def test_a_scale_is_set_by_hand_by_keys_and_by_words(context: BrowserContext, studio: Studio):
+    with opened(context, studio, "/explore?scale=C+major") as page:
+        name = page.locator("#name")
+        expect(name).to_have_text("C ionian")
+        expect(page.locator(".peg[aria-pressed=true]")).to_have_count(7)
+        # Flatten the third and the seventh by hand: the dorian mode (common practice, no source).
+        for step in (4, 3, 11, 10):
+            page.click(f".peg[data-step='{step}']")
+        expect(name).to_have_text("C dorian")
+        assert "C+D+Eb+F+G+A+Bb" in page.url
+        # From the root two tones on, and the second tone becomes the root.
+        page.focus(".peg[data-step='0']")
+        for key in ("ArrowRight", "ArrowRight", "r"):
+            page.keyboard.press(key)
+        expect(name).to_have_text("D phrygian")
+        assert page.evaluate("document.activeElement.getAttribute('aria-label')") == "D, the root"
+        page.fill("#text", "G acoustic")
+        page.keyboard.press("Enter")
+        expect(name).to_have_text("G acoustic")
+        page.fill("#text", "nonsense")
+        page.keyboard.press("Enter")
+        expect(page.locator("#said")).to_contain_text("nonsense")
+        expect(name).to_have_text("G acoustic")
+
+
+def test_the_places_of_a_fact_are_shown_one_after_another(context: BrowserContext, studio: Studio):
+    with opened(context, studio, "/explore?scale=C+major") as page:
+        page.fill("#sift", "semitone steps")
+        seen = "() => [...document.querySelectorAll('.peg.lit')].map(peg => peg.textContent).join(' ')"
+        page.click("[aria-label='Show and play: Semitone steps']")
+        # The semitones of the major scale lie between E and F and between B and C (common practice, no source).
+        expect(page.locator(".peg.lit").first).to_have_text("E", timeout=2000)
+        assert page.evaluate(seen) == "E F"
+        expect(page.locator(".peg[data-step='11']")).to_have_class(re.compile("lit"), timeout=3000)
+        assert page.evaluate(seen) == "C B"
+
+
+def test_a_click_changes_the_picture_at_once(context: BrowserContext, studio: Studio):
+    with opened(context, studio, "/explore?scale=C+major") as page:
+        expect(page.locator(".peg[aria-pressed=true]")).to_have_count(7)
+        changed = page.evaluate(
+            """() => { const peg = document.querySelector(".peg[data-step='6']"); peg.click();
+                 return peg.getAttribute('aria-pressed') + ' ' + document.querySelector('#shape').points.length; }"""
+        )
+        assert changed == "true 8"
+
+
 def test_what_a_script_says_stays_text(context: BrowserContext, studio: Studio):
     hostile = "</textarea><script>window.broken = 1</script><img src=x onerror='window.broken = 1'>"
     path = studio.place.course / "lessons" / "dorian" / "script.md"
@@ -256,6 +303,8 @@ def test_every_screen_is_for_everybody(
         )
         page = made.new_page()
         page.goto(studio.at(screen))
+        if "explore" in screen:
+            expect(page.locator("#facts dt").first).to_be_visible()
         if "lesson" in screen:
             select(page, "seven")
             page.keyboard.type("nine")

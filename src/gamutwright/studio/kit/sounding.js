@@ -1,0 +1,48 @@
+// @ts-check
+// Playing tones: soft, one gain for all, and never louder than a fixed level.
+
+const LEVEL = 0.16, ATTACK_S = 0.012, RELEASE_S = 0.12;
+/** @type {AudioContext | undefined} */ let audio;
+/** @type {AudioNode[]} */ let playing = [];
+
+/**
+ * Play tones one after another, or several at once.
+ * @param {number[][]} chords frequencies that sound together, in turn
+ * @param {number} [each] seconds for each
+ * @param {(index: number) => void} [told] told which is heard, -1 at the end
+ */
+export function play(chords, each = 0.42, told = () => {}) {
+  audio ??= new AudioContext();
+  audio.resume();
+  hush();
+  const start = audio.currentTime + 0.05, out = audio.createGain();
+  out.gain.value = LEVEL;
+  out.connect(audio.destination);
+  playing.push(out);
+  chords.forEach((chord, index) => {
+    const begin = start + index * each;
+    for (const hz of chord) {
+      const tone = audio.createOscillator(), shape = audio.createGain();
+      tone.type = "triangle";
+      tone.frequency.value = hz;
+      shape.gain.setValueAtTime(0, begin);
+      shape.gain.linearRampToValueAtTime(1 / Math.max(2, chord.length), begin + ATTACK_S);
+      shape.gain.setTargetAtTime(0, begin + each - RELEASE_S, RELEASE_S / 3);
+      tone.connect(shape).connect(out);
+      tone.start(begin);
+      tone.stop(begin + each + RELEASE_S);
+    }
+    later.push(setTimeout(() => told(index), (begin - audio.currentTime) * 1000));
+  });
+  later.push(setTimeout(() => told(-1), (start + chords.length * each - audio.currentTime) * 1000));
+}
+
+/** @type {number[]} */ let later = [];
+
+/** End what sounds. */
+export function hush() {
+  later.forEach(clearTimeout);
+  later = [];
+  playing.forEach((node) => node.disconnect());
+  playing = [];
+}
