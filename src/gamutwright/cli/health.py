@@ -79,6 +79,10 @@ PARTS = (
     Part("av", "av", "films and sound files"),
     Part("espeakng_loader", "espeakng-loader", "the built-in voice"),
     Part("mido", "mido", "scales from MIDI files"),
+    Part("pydantic", "pydantic", "reading series.toml"),
+    Part("fastapi", "fastapi", "the studio"),
+    Part("uvicorn", "uvicorn", "the studio's server"),
+    Part("distributed", "distributed", "jobs on several machines", "cluster"),
     Part("partitura", "partitura", "scales from MusicXML files", "scores"),
 )
 
