@@ -173,6 +173,12 @@ def test_it_is_said_whose_voice_the_recordings_are(place: str):
     assert "no person was recorded" in text
 
 
+def test_no_card_takes_the_stand_in_for_a_teacher():
+    """The words are those of the course's README."""
+    speaker = dict(load(COURSE / "lessons" / RECORDED / "script.md").front.others)["speaker"]
+    assert speaker == "the built-in voice at another pitch, standing in for a teacher"
+
+
 def printed(folder: Path, *words: str) -> str:
     """What a command of a course prints, without the blanks at the ends of lines."""
     done = subprocess.run(  # noqa: S603 - the tutorial's own commands

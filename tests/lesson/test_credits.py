@@ -99,6 +99,20 @@ def test_cards_say_what_was_told_and_who_is_thanked() -> None:
 
 
 @pytest.mark.parametrize(
+    ("is_recorded", "speaker", "voice"),
+    [
+        (True, "", "von der Lehrkraft gesprochen; Stimme"),
+        (True, "die eingebaute Stimme\u202e", "die eingebaute Stimme; Stimme"),
+        (False, "die eingebaute Stimme", "Stimme"),
+    ],
+)
+def test_recordings_are_the_teachers_unless_a_speaker_is_named(is_recorded: bool, speaker: str, voice: str) -> None:
+    front = parse(f"---\nscale: C major\nlanguage: de\nspeaker: {speaker}\n---\n# A\nSo.\n").front
+    (card,) = end_cards(front, [], Credits("Stimme", is_recorded=is_recorded), card_words("de"))
+    assert {entry.text: entry.value for entry in card.entries}["Stimme"] == voice
+
+
+@pytest.mark.parametrize(
     ("language", "fact_id", "said", "entry"),
     [
         ("de", "tritones", "einen", "eins"),

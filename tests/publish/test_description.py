@@ -19,6 +19,7 @@ from hypothesis import strategies as st
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.timeline import ChapterMark
+from gamutwright.lesson.credits import Credits
 from gamutwright.lesson.wording.engine import wording_for
 from gamutwright.publish.description import cautions, description, plain_text, publish_page
 from gamutwright.publish.lesson import Lesson
@@ -71,6 +72,16 @@ def test_hostile_titles_are_harmless(title: str):
     page = publish_page(named(title))
     assert page.count("\n## ") == 3, "a title cannot end its block"
     assert json.loads(json_ld(named(title)))["name"] == found.title
+
+
+@pytest.mark.parametrize(
+    ("speaker", "is_recorded", "line"),
+    [("the built-in voice", True, "Recordings spoken by: the built-in voice"), ("Ada", False, ""), ("", True, "")],
+)
+def test_who_speaks_the_recordings_is_said_where_it_is_known(speaker: str, is_recorded: bool, line: str):
+    source = source_of("G acoustic").replace("scale:", f"speaker: {speaker}\nscale:", 1)
+    lines = description(lesson_from(source, Credits(is_recorded=is_recorded))).text.split("\n")
+    assert [one for one in lines if one.startswith("Recordings")] == ([line] if line else [])
 
 
 def test_a_title_with_commas_is_one_tag():

@@ -190,6 +190,20 @@ def test_black_keys_stand_between_their_neighbours():
     assert names[12] == "G, the octave"
 
 
+@pytest.mark.parametrize(
+    ("speaker", "said"),
+    [("", "spoken by the teacher; a voice"), ("Ada Merrin <b>", "Ada Merrin <b>; a voice")],
+)
+def test_recordings_are_the_teachers_unless_a_speaker_is_named(speaker: str, said: str):
+    source = source_of("G acoustic").replace("scale:", f"speaker: {speaker}\nscale:", 1)
+    made = lesson_from(source, Credits("a voice", is_recorded=True))
+    text = " ".join(tree(page(made, QUIZ, media=FILM).html).text_content().split())
+    assert f"Voice {said}" in text or f"Voice{said}" in text
+    unheard = tree(page(lesson_from(source, Credits("a voice")), QUIZ, media=FILM).html).text_content()
+    assert "spoken by" not in unheard
+    assert "Ada" not in unheard
+
+
 def test_nothing_typed_becomes_markup():
     head = "\n".join(
         f"{key}: {text}" for key, text in zip(("title", "course", "lesson", "next"), HOSTILE, strict=False)

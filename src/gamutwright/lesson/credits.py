@@ -4,7 +4,8 @@ Names of supporters come from a text file beside the script, one on a line; line
 name in letters that the films' typefaces lack is refused with its line, since nobody's name should appear as dots;
 pictographs and control signs are left out.
 
-Conventions: front matter keys are `course`, `lesson`, `next` and `supporters`; all may be missing.
+Conventions: front matter keys are `course`, `lesson`, `next`, `speaker` and `supporters`; all may be missing.
+Recordings that are heard are the teacher's where no `speaker` is named.
 """
 
 from __future__ import annotations
@@ -40,7 +41,7 @@ class Credits:
     voice : str
         What the voice is called, with its licence where it has one; "" where the teacher speaks or nothing is known.
     is_recorded : bool
-        Whether the teacher's recordings are heard.
+        Whether recordings are heard.
     supporters : tuple of str
         Names to thank.
     """
@@ -149,7 +150,7 @@ def credits_of(script: Script, folder: Path, voice: str = "", *, is_recorded: bo
     voice : str
         What the voice is called.
     is_recorded : bool
-        Whether the teacher's recordings are heard.
+        Whether recordings are heard.
 
     Returns
     -------
@@ -171,7 +172,7 @@ def _made_by(front: Front, made: Credits, words: CardWords) -> list[Entry]:
     course = " · ".join(
         part for part in (others.get("course", ""), words.say("lesson", number=lesson) if lesson else "") if part
     )
-    voices = [words.say("voice-recorded")] if made.is_recorded else []
+    voices = [legible(others.get("speaker", "")) or words.say("voice-recorded")] if made.is_recorded else []
     voices += [made.voice] if made.voice else []
     licensed = {"type": _TYPE, "notes": _NOTES, "program": _PROGRAM}
     return [

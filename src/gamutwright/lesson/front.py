@@ -22,8 +22,9 @@ from gamutwright.lesson.script import Front
 __all__ = ["CARD_KEYS", "KEYS", "MOST_MINUTES", "read_front"]
 
 KEYS = ("scale", "level", "minutes", "language")
-CARD_KEYS = ("title", "course", "lesson", "next", "supporters")
-"""Free text: what the lesson and the course are called, the lesson's number, the next one, a file of names to thank."""
+CARD_KEYS = ("title", "course", "lesson", "next", "speaker", "supporters")
+"""Free text: what the lesson and the course are called, the lesson's number, the next one, who speaks the recordings, a
+file of names to thank."""
 MOST_MINUTES = 180
 _KEY = re.compile(r"([A-Za-z][\w-]*+)[ \t]*+:(?:[ \t]++|(?=[\r\n])|\Z)")
 _MINUTES = re.compile(r"([0-9]{1,3})(?:[.,]([0-9]{1,3}))?")

@@ -132,6 +132,7 @@ def description(lesson: Lesson) -> Description:
     facts = ", ".join(telling.title for telling in lesson.tellings)
     chapters = _chapters(lesson)
     is_known = any(sibling.kind == "next" for sibling in lesson.siblings)
+    speaker = plain_text(others.get("speaker", ""), 200) if lesson.credits.is_recorded else ""
     upcoming = "" if is_known else plain_text(others.get("next", ""), 200)
     siblings = [_pointed_to(sibling, words) for sibling in lesson.siblings]
     blocks = [
@@ -141,6 +142,7 @@ def description(lesson: Lesson) -> Description:
         filled(words["told"], facts=facts) if facts else "",
         words["checked"],
         "\n".join([words["chapters"], *(f"{time} {title}" for time, title in chapters)]) if chapters else "",
+        filled(words["recordings"], speaker=speaker) if speaker else "",
         "\n".join(cautions(lesson)),
         filled(words["next"], title=upcoming) if upcoming else "",
         "\n".join(siblings),

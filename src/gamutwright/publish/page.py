@@ -221,6 +221,7 @@ def _credits(made: _Made) -> dict[str, Any]:
         "supporters": [printer.text("lesson", name, is_name=True) for name in credits_.supporters],
         "voice": printer.text("lesson", credits_.voice, is_name=True),
         "is_recorded": credits_.is_recorded,
+        "speaker": printer.text("lesson", tidy(made.lesson.others.get("speaker", "")), is_name=True),
         "licences": [(say(key), printer.text("licence", say(f"{key}-licence"))) for key in ("type", "signs")],
         "program": printer.text("licence", say("program-licence")),
         "files": [(printer.text("lesson", label, is_name=True), name) for label, name in made.media.files],
