@@ -5,13 +5,15 @@ The places in a picture are counted against the witnesses of the fact, so that p
 
 from __future__ import annotations
 
+from itertools import combinations
+
 import pytest
 
 from gamutwright.diagrams.atlas import DIAGRAMS
 from gamutwright.diagrams.model import Kind
 from gamutwright.errors import DomainError
 from gamutwright.facts.model import Fact
-from gamutwright.facts.picturing import picture_of, sketch_of
+from gamutwright.facts.picturing import entry_places, picture_of, sketch_of
 from gamutwright.facts.registry import default_registry
 from gamutwright.facts.vocabulary import WitnessKind
 from gamutwright.ir.figure import Text, walk
@@ -98,3 +100,39 @@ def test_systematic_name_is_compared_with_the_scale_it_alters():
     sketch = sketch_of(default_registry().fact("systematic_name"), Scale.of(2, 4, 5, 8, 9, 11, 0))
     assert sketch.other is not None
     assert sketch.other.tones == (0, 2, 3, 5, 7, 9, 10)
+
+
+def test_entries_of_an_interval_vector_have_as_many_places_as_they_count() -> None:
+    """<254361> for the diatonic set (Forte 1973, from memory); four tones have as many intervals as classes."""
+    fact = default_registry().fact("interval_class_vector")
+    assert [len(entry_places(fact, MAJOR, number)) for number in range(1, 7)] == [2, 5, 4, 3, 6, 1]
+    tetrachord = Scale.of(0, 1, 5, 6)
+    value = fact.evaluate(tetrachord)
+    assert isinstance(value, tuple)
+    sizes = [min(b - a, 12 - b + a) for a, b in combinations((0, 1, 5, 6), 2)]
+    counted = [sizes.count(size) for size in range(1, 7)]
+    assert [len(entry_places(fact, tetrachord, number)) for number in range(1, 7)] == counted
+    for number in range(1, 7):
+        for place in entry_places(fact, tetrachord, number):
+            low, high = place.parts[0]
+            assert min((high - low) % 12, (low - high) % 12) == number
+
+
+def test_a_row_of_the_spectra_has_the_intervals_of_so_many_steps() -> None:
+    for scale in (MAJOR, SCALES["seven of nineteen"], SCALES["octatonic"]):
+        tones, n = scale.tones, scale.divisions
+        for steps in range(1, len(tones)):
+            expected = {(tone, tones[(k + steps) % len(tones)]) for k, tone in enumerate(tones)}
+            places = entry_places(default_registry().fact("spectra"), scale, steps)
+            assert {tuple(tone % n for tone in place.parts[0]) for place in places} == expected
+
+
+@pytest.mark.parametrize("fact", PICTURED, ids=lambda fact: fact.id)
+def test_no_place_belongs_to_two_entries(fact: Fact) -> None:
+    for scale in SCALES.values():
+        value = fact.evaluate(scale)
+        if not isinstance(value, tuple):
+            continue
+        chosen = [entry_places(fact, scale, number) for number in range(len(value) + 2)]
+        assert chosen[0] == chosen[-1] == ()
+        assert sum(map(len, chosen)) <= len(sketch_of(fact, scale).places)

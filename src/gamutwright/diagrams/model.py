@@ -15,8 +15,10 @@ from gamutwright.theory.notenames import to_symbols
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_name_map
 
-__all__ = ["MOST_NUMBERED", "Kind", "Place", "Sketch", "names_of_steps"]
+__all__ = ["COMPARING", "MOST_NUMBERED", "Kind", "Place", "Sketch", "names_of_steps"]
 
+COMPARING = frozenset({"clock", "comparison"})
+"""Diagrams that can show another scale beside or over the first."""
 MOST_NUMBERED = 12
 """With more places than this a picture does not number them: nobody would count along."""
 
@@ -90,6 +92,8 @@ class Sketch:
     lit : int or None
         How many of the places are marked by now; all without it. What is not yet marked keeps its room, so that
         nothing jumps when it is.
+    is_counted : bool
+        Whether the places are all there are, so that numbers count along; False for one taken out of a list.
     """
 
     scale: Scale
@@ -105,6 +109,7 @@ class Sketch:
     words: tuple[tuple[str, str], ...] = ()
     beside: tuple[str, ...] = ()
     lit: int | None = None
+    is_counted: bool = True
 
     def __post_init__(self) -> None:
         if self.other is not None and self.other.divisions != self.scale.divisions:
@@ -123,7 +128,7 @@ class Sketch:
     @property
     def is_numbered(self) -> bool:
         """Whether the places carry their numbers."""
-        return len(self.places) <= MOST_NUMBERED
+        return self.is_counted and len(self.places) <= MOST_NUMBERED
 
     @property
     def shown(self) -> tuple[Place, ...]:

@@ -15,7 +15,7 @@ from gamutwright.ir.figure import Figure
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.systematic import scale_from_systematic_name
 
-__all__ = ["picture_of", "place_of", "sketch_of"]
+__all__ = ["entry_places", "picture_of", "place_of", "sketch_of"]
 
 
 def place_of(witness: Witness) -> Place:
@@ -87,6 +87,57 @@ def sketch_of(fact: Fact, scale: Scale, statement: str = "", diagram: str = "") 
         return Sketch(scale, title=fact.title, statement=statement, other=_base(value, scale))
     places = tuple(place_of(witness) for witness in fact.places(scale)) if marks == "witnesses" else ()
     return Sketch(scale, places, title=fact.title, statement=statement)
+
+
+def entry_places(fact: Fact, scale: Scale, number: int, diagram: str = "") -> tuple[Place, ...]:
+    """Choose the places that one entry of a list is about.
+
+    Parameters
+    ----------
+    fact : Fact
+        A fact whose value is a list.
+    scale : Scale
+        The scale.
+    number : int
+        Which entry, counted from 1.
+    diagram : str
+        As for `sketch_of`.
+
+    Returns
+    -------
+    tuple of Place
+        As many as the entry counts where the entries count all intervals in turn; the place of that number where every
+        entry has one; those that are labelled with what the entry lists where places come list by list. () where no
+        place belongs to one entry alone.
+
+    Raises
+    ------
+    DomainError
+        If the fact does not apply to the scale.
+
+    Examples
+    --------
+    >>> from gamutwright.facts.registry import default_registry
+    >>> fact = default_registry().fact("degrees")
+    >>> [place.label for place in entry_places(fact, Scale.of(0, 2, 4, 6, 7, 9, 11), 4)]
+    ['#4']
+    """
+    places, value = sketch_of(fact, scale, "", diagram).places, fact.evaluate(scale)
+    if not isinstance(value, tuple) or not 0 < number <= len(value):
+        return ()
+    counts = [entry if isinstance(entry, int) else -1 for entry in value]
+    if min(counts) >= 0 and sum(counts) == len(places) and all(place.kind is Kind.INTERVAL for place in places):
+        before = sum(counts[: number - 1])
+        group = places[before : before + counts[number - 1]]
+        labels = {place.label for place in group}
+        # Numbers may add up by chance; then intervals of one label would fall to several entries.
+        return group if sum(place.label in labels for place in places) == len(group) else ()
+    if len(places) == len(value):
+        return places[number - 1 : number]
+    size = len(places) // len(value)
+    group, entry = places[size * (number - 1) : size * number], value[number - 1]
+    listed = {str(item) for item in entry} if isinstance(entry, tuple) else set()
+    return group if size * len(value) == len(places) and listed == {place.label for place in group} else ()
 
 
 def _with_value(plain: Sketch, value: Value, diagram: str) -> Sketch:
