@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from gamutwright.catalogue.shares import shares_of
 from gamutwright.diagrams.phrases import phrase
+from gamutwright.errors import ScriptError
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.figure import Dot, Engraving, Figure, Path, Role, Text, walk
@@ -433,3 +434,149 @@ def test_a_new_chapter_begins_unlit_from_its_first_frame(claim: str) -> None:
     assert lit_names(opening.figure) == set()
     frames = [run for run in runs_of(timeline) if run.shot is opening]
     assert [run.before for run in frames] == [None]
+
+
+def during(timeline: Timeline, words: str) -> Shot:
+    """What is seen when the last of these words has just been said."""
+    line = next(line for line in timeline.lines if words in line.text)
+    said = len(line.text[: line.text.index(words) + len(words)].split())
+    return shot_at(timeline, line.start_tick + WORD * said - FRAME_TICKS)
+
+
+def pegs_of(shot: Shot) -> set[str]:
+    assert shot.figure is not None
+    return {s.name for s in walk(shot.figure.shapes) if isinstance(s, Dot) and s.name.startswith("peg ")}
+
+
+OTHERS = "C major pentatonic"
+"""C D E G A: pitch classes 0 2 4 7 9; common practice, no source."""
+
+
+@pytest.mark.parametrize("cues", ["", " show=clock"])
+def test_a_claim_about_another_scale_shows_that_scale_and_its_name(cues: str) -> None:
+    body = (
+        "Ours has [seven]{fact=cardinality show=clock} tones.\n"
+        f'The black keys have [five]{{fact=cardinality of="{OTHERS}"{cues}}} of them.\n'
+        "Ours has [seven]{fact=cardinality} as before."
+    )
+    timeline = laid_out(scripted(body, "C lydian"))
+    ours, theirs, again = (during(timeline, words) for words in ("has seven tones", "have five", "seven as before"))
+    assert theirs.panel.sentence == "C major pentatonic"
+    assert theirs.panel.value == "five"
+    assert pegs_of(theirs) | lit_pegs(theirs) == {"peg 0", "peg 2", "peg 4", "peg 7", "peg 9"}
+    assert len(lit_pegs(theirs)) == (5 if cues else 0)
+    assert len(lit_pegs(ours)) == 7
+    assert pegs_of(again) | lit_pegs(again) >= {"peg 6", "peg 11"}
+    assert again.panel.sentence == ""
+
+
+def lit_pegs(shot: Shot) -> set[str]:
+    """The numbered tones of a ring as pegs: badges are looked up by where they lie."""
+    assert shot.figure is not None
+    angle = {
+        s.name: round(math.degrees(math.atan2(s.x - 500, 400 - s.y)) / 30) % 12
+        for s in walk(shot.figure.shapes)
+        if isinstance(s, Dot) and s.name.startswith("witness ")
+    }
+    return {f"peg {tone}" for tone in angle.values()}
+
+
+def test_in_nineteen_divisions_another_scale_goes_by_its_size_and_keeps_its_divisions() -> None:
+    source = scripted('All of them are [nineteen]{fact=cardinality of="0 1 2 3 4 5 6 7 8" show=clock}.').source
+    source = source.replace("scale: C major", "scale: 0 3 6 8 11 14 17\ndivisions: 19").replace("nineteen", "nine")
+    shot = during(laid_out(parse(source)), "are nine")
+    assert shot.panel.sentence == "9 tones in 19 divisions"
+    assert shot.figure is not None
+    assert "A ring of 19 steps with 9 tones" in shot.figure.alt
+
+
+def test_places_of_another_scale_are_pointed_at_in_its_own_picture() -> None:
+    """E F and B C are the semitones of C major; common practice, no source."""
+    body = 'In C major there are [two]{fact=semitone_steps of="C major" show=ladder}: '
+    body += '[here and here]{each=semitone_steps of="C major"}.\n\nOurs rises so. {play=scale}'
+    script = scripted(body, "C octatonic, semitone first")
+    scale = read_scale(script.front.scale).scale
+    speeches = {line.id: speech_of(line.text) for line in script.lines if line.text}
+    sounds = {("scale", "", ""): phrase("scale", scale)}
+    timeline = assemble(script, scale, REGISTRY, speeches, sounds, title="a scale")
+    ladders = [shot for shot in timeline.shots if shot.drawing == "ladder"]
+    assert [sum(name.startswith("mark ") for name in lit_names(shot.figure)) for shot in ladders] == [0, 1, 2]
+    last = ladders[-1]
+    assert last.figure is not None
+    assert "C D E F G A B" in last.figure.alt
+    (clip,) = [clip for clip in timeline.clips if clip.kind is ClipKind.SOUND]
+    heard = shot_at(timeline, clip.start_tick + sounds["scale", "", ""].marks[1].tick + FRAME_TICKS)
+    assert lit_names(heard.figure) == {"peg 1", "name 1"}
+    assert heard.panel.heading == "Steps"
+
+
+def test_a_sound_after_a_claim_about_another_scale_is_seen_in_the_lessons_own() -> None:
+    body = f'The black keys have [five]{{fact=cardinality of="{OTHERS}" show=clock}} tones. {{play=scale}}'
+    script = scripted(body, "C lydian")
+    sound = phrase("scale", read_scale("C lydian").scale)
+    speeches = {line.id: speech_of(line.text) for line in script.lines if line.text}
+    timeline = assemble(
+        script, read_scale("C lydian").scale, REGISTRY, speeches, {("scale", "", ""): sound}, title="C lydian"
+    )  # fmt: skip
+    (clip,) = [clip for clip in timeline.clips if clip.kind is ClipKind.SOUND]
+    heard = [shot_at(timeline, clip.start_tick + moment.tick + FRAME_TICKS) for moment in sound.marks]
+    assert {shot.panel.sentence for shot in heard} == {""}
+    assert lit_names(heard[3].figure) == {"peg 6", "name 6"}  # F sharp, the raised fourth
+
+
+def test_a_ring_shows_the_scale_it_is_compared_with_dashed_and_names_it() -> None:
+    """C dorian is C D E flat F G A B flat; common practice, no source."""
+    timeline = laid_out(scripted('Look at both. {show=clock with="C dorian"}\n\nThat was that.', "C lydian"))
+    shots = [shot for shot in timeline.shots if shot.panel.sentence == "C dorian"]
+    assert shots
+    for shot in shots:
+        assert shot.figure is not None
+        tones = {s.name for s in walk(shot.figure.shapes) if isinstance(s, Dot) and s.name.startswith("other ")}
+        assert tones == {f"other {tone}" for tone in (0, 2, 3, 5, 7, 9, 10)}
+    after = during(timeline, "That was that.")
+    assert after.figure is not None
+    assert not any(getattr(s, "name", "").startswith("other") for s in walk(after.figure.shapes))
+    assert after.panel.sentence == ""
+
+
+@pytest.mark.parametrize("show", ["ladder", "keyboard", "spectra"])
+def test_a_second_scale_is_refused_where_the_picture_has_no_room_for_it(show: str) -> None:
+    with pytest.raises(ScriptError, match=f"{show} shows one scale"):
+        scripted(f'Look at both. {{show={show} with="C major"}}', "C lydian")
+    assert scripted(f'Hear both. {{play=alternation show={show} with="C major"}}', "C lydian")
+
+
+def test_of_a_list_only_the_entry_that_is_stated_is_lit() -> None:
+    """The fourth tone of C lydian is F sharp, six semitones up; its seconds measure one or two (common practice)."""
+    body = (
+        "They are [one, two, three, sharp four, five, six and seven]{fact=degrees show=ladder}.\n"
+        "And mind [sharp four]{fact=degrees at=4}.\n"
+        "Seconds measure [one or two]{fact=spectra at=1 show=spectra}.\n"
+        "Once more [one, two, three, sharp four, five, six and seven]{fact=degrees show=ladder}."
+    )
+    timeline = laid_out(scripted(body, "C lydian"))
+    every, fourth, seconds, again = (
+        during(timeline, words)
+        for words in ("five, six and seven.", "mind sharp four", "measure one or two", "more one")
+    )
+    assert {n for n in lit_names(every.figure) if n[:5] == "mark "} == {f"mark {k}" for k in range(1, 8)}
+    assert fourth.figure is not None
+    rungs = {s.name: s for s in walk(fourth.figure.shapes) if isinstance(s, Path)}
+    assert rungs["mark 1"].numbers[1] == rungs["rung 6"].numbers[1]
+    assert {n for n in lit_names(fourth.figure) if n[:4] in {"mark", "witn"}} == {"mark 1"}
+    assert seconds.figure is not None
+    rows = {s.name: s.y for s in walk(seconds.figure.shapes) if isinstance(s, Text) and s.name.startswith("row ")}
+    lit = {s.y for s in walk(seconds.figure.shapes) if isinstance(s, Dot) and s.fill and s.fill.role is Role.NOW}
+    assert lit
+    assert all(abs(y - rows["row 1"]) < abs(y - rows["row 2"]) for y in lit)
+    assert {n for n in lit_names(again.figure) if n[:5] == "mark "} == {"mark 1"}
+
+
+def test_an_entry_that_is_pointed_at_lights_its_place() -> None:
+    timeline = laid_out(scripted("It is [this one]{each=degrees at=4}.", "C lydian"))
+    shot = during(timeline, "this one")
+    assert shot.drawing == "ladder"
+    assert shot.figure is not None
+    rungs = {s.name: s for s in walk(shot.figure.shapes) if isinstance(s, Path)}
+    assert rungs["mark 1"].numbers[1] == rungs["rung 6"].numbers[1]
+    assert "mark 2" not in lit_names(shot.figure)

@@ -224,6 +224,8 @@ class _Laid:
             is_question(line) for line in passage.lines
         ):
             # Talk about no fact: the chapter's heading, and a picture in which nothing is lit.
+            if stage.has_guest:
+                stage.go_home()
             stage.change(now, figure=stage.drawn(0), panel=stage.opening(stage.chapter_title))
         is_answer = False
         for line in passage.lines:

@@ -15,6 +15,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
+from gamutwright.diagrams.model import COMPARING
 from gamutwright.lesson.places import Problems, shortened
 
 __all__ = ["ATTRIBUTES", "BINDINGS", "Attribute", "Braces", "check_attributes", "read_braces"]
@@ -192,9 +193,10 @@ def check_attributes(braces: Braces, *, has_words: bool, problems: Problems) -> 
         Names and values, in the order written.
     """
     names = {name for name, *_ in braces.items}
+    shown = next((value for name, value, *_ in braces.items if name == "show"), "")
     seen: set[str] = set()
     for name, value, start, end in braces.items:
-        trouble = _trouble(name, value, names, seen, has_words=has_words)
+        trouble = _trouble(name, value, names, seen, has_words=has_words) or _cannot_compare(name, value, shown, names)
         if trouble is not None:
             problems.add((start, end), *trouble)
         seen.add(name)
@@ -227,3 +229,11 @@ def _trouble(name: str, value: str, names: set[str], seen: set[str], *, has_word
     if name == "quote" and "source" not in names:
         return "'quote'", "has no source", 'Write quote source="who says so".'
     return None
+
+
+def _cannot_compare(name: str, value: str, shown: str, names: set[str]) -> tuple[str, str, str] | None:
+    """Refuse a second scale that neither the picture nor a sound would take up."""
+    if name != "with" or "play" in names or shown in COMPARING:
+        return None
+    diagrams = " or ".join(f"show={diagram}" for diagram in sorted(COMPARING))
+    return f"'with={shortened(value)[1:-1]}'", f"{shown} shows one scale", f"Write {diagrams}, or take with out."

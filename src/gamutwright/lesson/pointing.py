@@ -19,7 +19,7 @@ from gamutwright.diagrams.model import Place
 from gamutwright.diagrams.phrases import phrase_places
 from gamutwright.errors import GamutwrightError
 from gamutwright.facts.model import Fact
-from gamutwright.facts.picturing import place_of
+from gamutwright.facts.picturing import entry_places, place_of
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.cards import LEAST_READING_TICKS
 from gamutwright.ir.figure import Figure
@@ -118,7 +118,14 @@ def speak(stage: Stage, line: Line, start: int, speech: Speech, *, is_answer: bo
 def _put_away(stage: Stage, line: Line, at: Callable[[int], int], tick: int) -> None:
     """Take a definition away when the line that states the value begins, unless the value comes at once."""
     told = [mark for mark in line.marks if mark.get("fact") or mark.get("each")]
-    if stage.panel.sentence and not stage.panel.value and told and at(told[0].words[0]) - tick >= LEAST_READING_TICKS:
+    is_name = stage.about is not None
+    if (
+        stage.panel.sentence
+        and not is_name
+        and not stage.panel.value
+        and told
+        and at(told[0].words[0]) - tick >= LEAST_READING_TICKS
+    ):
         stage.change(tick, panel=replace(stage.panel, sentence=""))
 
 
@@ -139,25 +146,67 @@ def _diagram(fact: Fact | None, mark: Mark, *, is_answer: bool) -> str:
 def _show(stage: Stage, line: Line, mark: Mark, tick: int, *, is_answer: bool) -> None:
     """Show a picture, a value or a sentence at a word."""
     fact = _fact_of(stage, mark)
+    about = _about(stage, mark)
     panel = _panel(stage, fact, line, mark)
-    other = mark.get("than") or mark.get("with")
+    other = mark.get("than") or mark.get("with") or mark.get("of")
     diagram, figure = _diagram(fact, mark, is_answer=is_answer), None
     if mark.get("mode-of"):
         stage.go_home()
         figure = stage.drawn(None)
     elif diagram == "comparison" and other:
-        stage.fact, stage.diagram, stage.other = None, diagram, _read(stage, other)
+        stage.choose(None, diagram, other=_read(stage, other))
         figure = stage.drawn(None)
     elif diagram:
-        stage.fact, stage.diagram, stage.other = fact, diagram, None
+        beside = mark.get("with")
+        only = _only(stage, fact, mark, diagram)
+        stage.choose(fact, diagram, other=_read(stage, beside) if beside else None, about=about, only=only)
         is_stepped = mark.get("define") or any(
             _pointing_words(stage, line, one, is_answer=is_answer) for one in line.marks
         )
         figure = stage.drawn(0 if is_stepped else None)
-    elif fact is not None and not mark.get("each") and stage.fact is not None and stage.fact is not fact:
-        # Places of another fact must not stay lit beside this value.
-        figure = stage.drawn(0)
+        if stage.other is not None and panel is not None and not panel.sentence:
+            panel = replace(panel, sentence=stage.name_of(stage.other))
+    elif fact is not None:
+        figure = _turned(stage, fact, mark, about)
     stage.change(tick, figure=figure, panel=panel)
+
+
+def _about(stage: Stage, mark: Mark) -> Scale | None:
+    """Give the other scale that a claim is about; None where it is about the lesson's."""
+    text = mark.get("of")
+    return _read(stage, text) if text else None
+
+
+def _only(stage: Stage, fact: Fact | None, mark: Mark, diagram: str) -> tuple[Place, ...] | None:
+    """Give the places of the one entry that a claim is about; None where it is about all."""
+    number = int(mark.get("at") or 0)
+    if fact is None or not number:
+        return None
+    scale = _about(stage, mark) or stage.scale
+    if mark.get("each"):
+        return tuple(place_of(witness) for witness in fact.places(scale)[number - 1 : number])
+    try:
+        return entry_places(fact, scale, number, diagram)
+    except GamutwrightError:
+        return ()
+
+
+def _turned(stage: Stage, fact: Fact, mark: Mark, about: Scale | None) -> Figure | None:
+    """Redraw the picture that stays for a claim which shows none: nothing is lit in it that the claim is not about."""
+    if about != stage.about or (stage.has_guest and stage.fact is not fact):
+        # The picture is of another scale than the words, or no longer explained by them: the right ring, unlit.
+        stage.choose(None, "clock", about=about)
+        return stage.drawn(0)
+    if stage.fact is None:
+        return None
+    if stage.fact is not fact:
+        # Places of another fact must not stay lit beside this value; its own are lit by the words that point at them.
+        return None if mark.get("each") else stage.drawn(0)
+    only = _only(stage, fact, mark, stage.diagram)
+    if only == stage.only:
+        return None
+    stage.only = only
+    return stage.drawn(0 if only is None or mark.get("each") else None)
 
 
 def _show_parent(stage: Stage, mark: Mark, tick: int) -> None:
@@ -184,17 +233,20 @@ def _panel(stage: Stage, fact: Fact | None, line: Line, mark: Mark) -> Panel | N
         end = line.text[mark.words[1] : mark.words[1] + 1]
         sentence = said + (end if end in ".!?" else ".")
         return stage.telling(title, "", sentence if len(sentence) <= LONGEST_SENTENCE else "", source)
+    about = _about(stage, mark)
+    whose = stage.name_of(about) if about is not None else ""
     if mark.get("each"):
-        return None if stage.panel.heading == title else stage.telling(title, source=source)
+        is_there = stage.panel.heading == title and stage.about == about
+        return None if is_there else stage.telling(title, "", whose, source)
     if mark.get("than"):
         return stage.telling(title, said, _compared(stage, fact, mark), source)
     if mark.get("rare"):
-        return stage.telling(title, said, source=source)
+        return stage.telling(title, said, whose, source)
     value = _value_shown(stage, fact, mark, said)
     if not any(mark.get(key) for key in ("at", "of")):
         stage.told[fact] = value or said
     long = said if not value and len(said) <= LONGEST_SENTENCE else ""
-    return stage.telling(title, value, long, source)
+    return stage.telling(title, value, ": ".join(part for part in (whose, long) if part), source)
 
 
 def _compared(stage: Stage, fact: Fact, mark: Mark) -> str:
@@ -208,7 +260,7 @@ def _compared(stage: Stage, fact: Fact, mark: Mark) -> str:
 
 def _value_shown(stage: Stage, fact: Fact, mark: Mark, said: str) -> str:
     """Write a value for the eye: names and numbers in signs, what is short in the words that are spoken."""
-    value = fact.evaluate(stage.scale)
+    value = fact.evaluate(_about(stage, mark) or stage.scale)
     is_whole = not any(mark.get(key) for key in ("at", "of", "than"))
     if is_whole and fact.counts and value == 0:
         return "0"
@@ -224,18 +276,19 @@ def _value_shown(stage: Stage, fact: Fact, mark: Mark, said: str) -> str:
 def _pointing_words(stage: Stage, line: Line, mark: Mark, *, is_answer: bool) -> list[int]:
     """Say at which characters of a line places are named one after another: as many as there are places, or none."""
     fact = stage.registry.facts.get(mark.get("each") or mark.get("fact") or "")
-    if fact is None or any(mark.get(key) for key in ("at", "of", "than")):
+    if fact is None or mark.get("than") or (mark.get("at") and not mark.get("each")):
         return []
     text = line.text[slice(*mark.words)]
     begins = [0, *(match.end() for match in re.finditer(claim_words(stage.language).joins, text))]
     begins = [mark.words[0] + begin for begin in begins]
     if mark.get("each"):
         return begins
-    is_pictured = _diagram(fact, mark, is_answer=is_answer) or stage.fact is fact
+    is_there = stage.fact is fact and not mark.get("of") and stage.about is None
+    is_pictured = _diagram(fact, mark, is_answer=is_answer) or is_there
     has_places = fact.picture is not None and fact.picture.marks == "witnesses"
     if not is_pictured or not has_places or any(other.get("each") == fact.id for other in line.marks):
         return []
-    return begins if len(begins) > 1 and len(begins) == len(fact.places(stage.scale)) else []
+    return begins if len(begins) > 1 and len(begins) == len(fact.places(_about(stage, mark) or stage.scale)) else []
 
 
 def _point(stage: Stage, mark: Mark, count: int, tick: int) -> None:
@@ -243,13 +296,18 @@ def _point(stage: Stage, mark: Mark, count: int, tick: int) -> None:
     fact = stage.registry.facts.get(mark.get("each") or mark.get("fact") or "")
     if fact is None:
         return
-    if stage.fact is not fact:
-        stage.fact, stage.diagram = fact, fact.picture.diagram if fact.picture else "clock"
+    about = _about(stage, mark)
+    if stage.fact is not fact or stage.about != about:
+        diagram = fact.picture.diagram if fact.picture else "clock"
+        stage.choose(fact, diagram, about=about, only=_only(stage, fact, mark, diagram))
     stage.change(tick, figure=stage.drawn(count))
 
 
 def _named(stage: Stage, line: Line, at: Callable[[int], int]) -> list[_Event]:
     """Light notes while they are named outside of claims, where the picture has them."""
+    if stage.about is not None or any(mark.get("of") for mark in line.marks):
+        # The picture may be of another scale, and a note named beside it of either.
+        return []
     released = ("opinion", "quote")
     claimed = [
         mark.words for mark in line.marks if not mark.is_point and all(mark.get(key) is None for key in released)
@@ -299,10 +357,11 @@ def play(stage: Stage, mark: Mark, start: int) -> int:
     sound = stage.sounds.get(key)
     if sound is None or not sound.ticks:
         return start
+    stage.come_back(start)
     stage.clips.append(Clip(start, sound.ticks, ClipKind.SOUND, ":".join(key)))
     items = _items(stage, key)
     walks = stage.fact is not None and stage.fact.id == key[1] and key[0] not in RUNS
-    if walks and stage.fact is not None and len(items) == len(stage.fact.places(stage.scale)):
+    if walks and stage.only is None and stage.fact is not None and len(items) == len(stage.fact.places(stage.scale)):
         for moment in sound.marks:
             stage.change(start + moment.tick, figure=stage.drawn(moment.item), is_still=True)
         return start + sound.ticks

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 
 from gamutwright.diagrams.atlas import draw_diagram
 from gamutwright.diagrams.lighting import with_scale_lit, with_tones_lit
-from gamutwright.diagrams.model import Kind, Place, Sketch
+from gamutwright.diagrams.model import COMPARING, Kind, Place, Sketch
 from gamutwright.diagrams.staff import bare_staff
 from gamutwright.errors import GamutwrightError
 from gamutwright.facts.model import Fact
@@ -113,6 +113,18 @@ class Stage:
     fact: Fact | None = None
     diagram: str = "clock"
     other: Scale | None = None
+    about: Scale | None = None
+    only: tuple[Place, ...] | None = None
+
+    @property
+    def subject(self) -> Scale:
+        """The scale that the picture is of: the lesson's own, but for a claim about another."""
+        return self.about or self.scale
+
+    @property
+    def has_guest(self) -> bool:
+        """Whether the picture shows another scale that only the words beside it name."""
+        return self.about is not None or (self.other is not None and self.diagram == "clock")
 
     def cut(self, tick: int) -> None:
         """End the current shot at a tick, if it has lasted a frame."""
@@ -149,7 +161,26 @@ class Stage:
 
     def go_home(self) -> None:
         """Choose the ring of the scale as what is drawn next."""
-        self.fact, self.diagram, self.other = None, "clock", None
+        self.choose(None, "clock")
+
+    def choose(
+        self,
+        fact: Fact | None,
+        diagram: str,
+        *,
+        other: Scale | None = None,
+        about: Scale | None = None,
+        only: tuple[Place, ...] | None = None,
+    ) -> None:
+        """Choose what is drawn next: `other` beside it, `about` instead of the lesson's scale, `only` of its places."""
+        self.fact, self.diagram, self.about, self.only = fact, diagram, about, only
+        self.other = other if diagram in COMPARING else None
+
+    def come_back(self, tick: int) -> None:
+        """Leave the picture of another scale for the ring of the lesson's own, unlit, under the chapter's heading."""
+        if self.about is not None:
+            self.go_home()
+            self.change(tick, figure=self.drawn(0), panel=self.opening(self.chapter_title))
 
     def opening(self, title: str) -> Panel:
         """Give the words of the opening of a chapter, or of talk that is about no fact."""
@@ -165,20 +196,33 @@ class Stage:
         try:
             return draw_diagram(self.diagram, replace(self._sketch(), lit=lit))
         except GamutwrightError:
-            return self.figure
+            if self.about is None:
+                return self.figure
+            # The picture that stays would be of the lesson's scale, under words about another.
+            self.choose(None, "clock", about=self.about)
+            return self.ring_of(self.about)
 
     def _sketch(self) -> Sketch:
-        if self.fact is None:
-            sketch = Sketch(self.scale, other=self.other)
-        else:
-            sketch = sketch_of(self.fact, self.scale, "", self.diagram)
+        sketch = Sketch(self.subject) if self.fact is None else sketch_of(self.fact, self.subject, "", self.diagram)
+        if self.only is not None:
+            sketch = replace(sketch, places=self.only, is_counted=False)
+        if self.other is not None:
+            sketch = replace(sketch, other=self.other)
         if sketch.other is not None:
-            wording = wording_for(self.language)
             # Side by side, scales go by their names: a lesson's title may be about anything.
-            own = spoken_name(self.scale, wording) if self.scale.divisions == 12 else self.title
-            sketch = replace(sketch, beside=(own, spoken_name(sketch.other, wording)))
+            own = self.title if self.about is None and self.scale.divisions != 12 else self.name_of(self.subject)
+            sketch = replace(sketch, beside=(own, self.name_of(sketch.other)))
         # The title tells pictures of different facts apart, also for whoever reads the film back.
-        return replace(sketch, title=self.words.title(self.fact) if self.fact else self.title, words=self.words.inside)
+        title = self.words.title(self.fact) if self.fact else self.title
+        return replace(
+            sketch, title=f"{title}: {self.name_of(self.about)}" if self.about else title, words=self.words.inside
+        )
+
+    def name_of(self, scale: Scale) -> str:
+        """Name a scale that is not the lesson's: by root and name, or by its size where there are no names."""
+        if scale.divisions == 12:
+            return spoken_name(scale, wording_for(self.language))
+        return self.words.say("unnamed", size=scale.cardinality, divisions=scale.divisions)
 
     def ring_of(self, scale: Scale) -> Figure:
         """Draw the ring of any scale, as the pictures of this lesson look."""
@@ -193,7 +237,7 @@ class Stage:
 
     def with_tones(self, figure: Figure, tones: tuple[int, ...]) -> Figure:
         """Light tones in a figure of the diagram on the stage."""
-        return with_tones_lit(figure, self.diagram, self.scale, tones)
+        return with_tones_lit(figure, self.diagram, self.subject, tones)
 
     def sounding(self, plain: Figure, kind: str, place: Place, sound: Sound, moment: SoundMark) -> Figure:
         """Light in an unlit figure what sounds from a mark on."""
