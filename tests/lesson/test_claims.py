@@ -193,3 +193,12 @@ def test_the_ledger_follows_its_schema_and_can_be_checked_again() -> None:
     lines = report.script.source.splitlines()
     for claim in written["claims"]:
         assert lines[claim["line"] - 1][claim["column"] - 1 :].startswith(claim["words"].split()[0])
+
+
+@pytest.mark.parametrize(("divisions", "held", "refused"), [(12, "keyboard", "division"), (19, "division", "keyboard")])
+def test_a_definition_fits_the_division(divisions: int, held: str, refused: str) -> None:
+    """A keyboard has twelve keys to the octave (common practice, no source)."""
+    words = "A scale is maximally even if its tones are spread over the octave as evenly as the {} allows"
+    lines = "\n".join(f"[{words.format(word)}]{{define=is_maximally_even}}." for word in (held, refused))
+    report = check(parse(f"---\nscale: 0 3 5 8 10\ndivisions: {divisions}\n---\n# A\n{lines}\n"))
+    assert [claim.verdict for claim in report.claims] == [Verdict.CONFIRMED, Verdict.UNBOUND]

@@ -305,7 +305,7 @@ class Checker:
         plain = _plain(words)
         held = {
             _plain(text[start:end])
-            for text in (self.wording.definition(fact), fact.definition)
+            for text in (self.wording.definition(fact, self.scale.divisions), fact.definition)
             for start, end in sentence_spans(text, self.wording.language)
         }
         if plain in held:

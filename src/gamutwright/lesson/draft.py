@@ -121,6 +121,10 @@ class _Writer:
         """Say a connecting phrase in a shape not just used."""
         return self.wording.phrase(key, self.choose(key, self.wording.phrase_variants(key)), **slots)
 
+    def calling(self, key: str) -> str:
+        """Say a phrase that calls the scale by its name, or its twin for a scale that has none."""
+        return self.phrase(key, name=self.name) if self.scale.divisions == 12 else self.phrase(f"{key}-unnamed")
+
     def paragraph(self, *parts: str) -> None:
         """End a paragraph."""
         text = " ".join(part for part in parts if part)
@@ -133,7 +137,7 @@ class _Writer:
 
     def definition(self, fact: Fact) -> str:
         """Explain a fact, each sentence bound as its definition."""
-        text = self.wording.definition(fact)
+        text = self.wording.definition(fact, self.scale.divisions)
         parts = []
         for start, end in sentence_spans(text, self.wording.language):
             sentence = text[start:end].strip()
@@ -195,7 +199,7 @@ def _familiar(scale: Scale) -> tuple[str, Scale] | None:
 
 
 def _hear(writer: _Writer, chapter: PlannedChapter) -> None:
-    writer.paragraph(writer.phrase("say-open", name=writer.name))
+    writer.paragraph(writer.calling("say-open"))
     writer.paragraph(f"{writer.phrase('say-hear')} {{play=scale show=clock}}")
     for item in chapter.items:
         writer.item(item)
@@ -268,7 +272,7 @@ def _recap(writer: _Writer, told: Sequence[Item]) -> None:
             answer = writer.statement(item.finding)
         writer.paragraph(f"{question} {{pause={QUESTION_PAUSE}}}", answer)
     writer.paragraph(f"{writer.phrase('say-hear-again')} {{play=scale show=clock}}")
-    writer.paragraph(writer.phrase("say-close", name=writer.name))
+    writer.paragraph(writer.calling("say-close"))
 
 
 def _reads_as(text: str, scale: Scale) -> bool:

@@ -77,7 +77,7 @@ def telling_seconds(wording: Wording, scale: Scale) -> Callable[[Finding, bool],
         fact = finding.fact
         seconds = seconds_of(wording.statement(fact, finding, scale))
         if is_defined:
-            seconds += seconds_of(wording.definition(fact))
+            seconds += seconds_of(wording.definition(fact, scale.divisions))
         if fact.sound and fact.counts:
             seconds += PLACE_SECONDS * min(MOST_PLACES_SOUNDED, len(finding.witnesses))
         return seconds

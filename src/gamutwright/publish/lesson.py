@@ -316,7 +316,7 @@ def lesson_of(
                 found.value,
                 printed_value(fact, found.value, wording.language),
                 wording.value_in_words(fact, found.value, report.scale),
-                wording.definition(fact),
+                wording.definition(fact, report.scale.divisions),
                 wording.places_in_words(found.witnesses, report.scale),
                 found.witnesses,
                 fact.sources,

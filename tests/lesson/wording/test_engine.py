@@ -247,7 +247,8 @@ def test_the_picture_is_shown_once_at_a_claim(language: str):
 def test_definitions_and_questions_prove_nothing_and_are_fit_for_the_ear(language: str):
     wording = wording_for(language)
     for fact in FACTS:
-        for text in (wording.definition(fact), wording.question(fact, Scale(0b10010001))):
+        held = (wording.definition(fact), wording.definition(fact, 19))
+        for text in (*dict.fromkeys(held), wording.question(fact, Scale(0b10010001))):
             if not text:
                 continue
             check_form(text, language)
@@ -256,6 +257,20 @@ def test_definitions_and_questions_prove_nothing_and_are_fit_for_the_ear(languag
             if fact.id != "tone_cents":  # a cent cannot be explained without saying which part of a semitone it is
                 check_nothing_unproved(text, language)
             assert all(len(sentence.split()) <= 32 for sentence in re.split(r"[.:;] ", text)), text
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_no_definition_speaks_of_the_keyboard_outside_twelve_divisions(language: str):
+    """A keyboard has twelve keys to the octave (common practice, no source)."""
+    wording, keyboard = wording_for(language), re.compile(r"keyboard|\bkeys\b|Klaviatur|\bTasten\b")
+    scale = Scale.of(0, 3, 6, 8, 11, 14, 17, divisions=19)
+    told = [fact for fact in FACTS if not fact.reason(scale)]
+    assert len(told) > 40
+    assert not [fact.id for fact in told if keyboard.search(wording.definition(fact, 19))]
+    mended = {fact.id for fact in told if keyboard.search(wording.definition(fact))}
+    assert mended == {"pitch_classes", "complement", "is_maximally_even", "just_errors"}
+    for fact in told:
+        assert (wording.definition(fact, 19) != wording.definition(fact)) == (fact.id in mended)
 
 
 @pytest.mark.parametrize("language", LANGUAGES)

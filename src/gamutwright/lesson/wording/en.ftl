@@ -9,6 +9,7 @@ pitch-classes =
     .c = Upwards from the root, the pitch classes are { $value }.
     .long = Its pitch classes begin with { $first }, { $second } and { $third }, and the last of them is { $last }.
     .define = A pitch class is a tone without its octave: all keys of the same name count as the same. We number them upwards by the smallest step of the keyboard.
+    .define-other = A pitch class is a tone without its octave: all tones whole octaves apart count as the same. We number them upwards by the smallest step of the division.
     .ask = Which pitch classes does the scale have?
     .answer = They are { $value }.
 
@@ -140,6 +141,7 @@ complement =
     .none = It leaves out ‹no› tone at all.
     .long = It leaves out many tones: the complement begins with the pitch classes { $first }, { $second } and { $third }.
     .define = The complement is everything the scale leaves out. Play the keys you have not touched, and you hear it.
+    .define-other = The complement is everything the scale leaves out. Play the tones of the division you have not touched, and you hear it.
     .ask = Which tones does the scale leave out?
     .answer = Its complement has the pitch classes { $value }.
 
@@ -579,6 +581,7 @@ is-maximally-even =
        *[no] Its tones could be spread more evenly round the octave: it { $value }.
     }
     .define = A scale is maximally even if its tones are spread over the octave as evenly as the keyboard allows. Where they cannot be perfectly even, the sizes differ by the least possible.
+    .define-other = A scale is maximally even if its tones are spread over the octave as evenly as the division allows. Where they cannot be perfectly even, the sizes differ by the least possible.
     .yes = is maximally even
     .no = is not maximally even
     .ask = Is the scale maximally even?
@@ -1090,6 +1093,7 @@ just-errors =
     .b = Rounded to whole cents, the errors against just intonation are { $value }.
     .long = The tone furthest from just intonation is off by { $entry } cents, rounded.
     .define = The equal keyboard compromises. The error of a tone is how far it lies from the nearest just ratio, measured in cents.
+    .define-other = An equal division compromises. The error of a tone is how far it lies from the nearest just ratio, measured in cents.
 
 sethares-roughness =
     .a = Its roughness by Sethares is { $value }.
@@ -1243,6 +1247,11 @@ say-open =
     .b = Good to have you here. This lesson is about { $name }.
     .c = Today's scale is { $name }. Let us take our time with it.
     .d = In this lesson we listen to { $name }, and then we take it apart.
+say-open-unnamed =
+    .a = Welcome. Today we get to know a scale together.
+    .b = Good to have you here. This lesson is about a scale and its tones.
+    .c = Today we meet a scale. Let us take our time with it.
+    .d = In this lesson we listen to a scale, and then we take it apart.
 say-hear =
     .a = Listen to it rise and fall.
     .b = Before we talk about it, let us hear it, up and down.
@@ -1332,6 +1341,11 @@ say-close =
     .b = So much for { $name }. Try it out on your own instrument.
     .c = This is where we leave { $name }. Until the next lesson.
     .d = Thank you for listening. { $name } is yours now: make something of it.
+say-close-unnamed =
+    .a = That was our scale. Play it, sing it, and see where it leads you.
+    .b = So much for our scale. Hum it until you know it.
+    .c = This is where we leave our scale. Until the next lesson.
+    .d = Thank you for listening. The scale is yours now: make something of it.
 say-remember =
     .a = We have met this in an earlier lesson.
     .b = You know this idea from an earlier lesson.

@@ -143,13 +143,15 @@ class Wording(ComparingVoice):
         shapes = self._messages.shapes(message)
         return shapes[variant % len(shapes)]
 
-    def definition(self, fact: Fact) -> str:
+    def definition(self, fact: Fact, divisions: int = 12) -> str:
         """Explain a fact in plain words, for its first use.
 
         Parameters
         ----------
         fact : Fact
             The fact.
+        divisions : int
+            Equal divisions of the octave; outside twelve nothing is explained by the keyboard.
 
         Returns
         -------
@@ -162,8 +164,9 @@ class Wording(ComparingVoice):
         >>> Wording("en").definition(default_registry().fact("tritones"))
         'A tritone is the interval that cuts the octave into equal halves.'
         """
+        is_other = divisions != 12 and self.has(fact, "define-other")
         if self.has(fact, "define"):
-            return as_sentences(self._messages.format(fact.say[0].id, "define", {}))
+            return as_sentences(self._messages.format(fact.say[0].id, "define-other" if is_other else "define", {}))
         return fact.definition
 
     def question(self, fact: Fact, scale: Scale) -> str:

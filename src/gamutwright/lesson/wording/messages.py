@@ -4,7 +4,8 @@ A message's id is the fact's id with hyphens. Its attributes are
 
 - `.a`, `.b`, `.c` ...: statements; at least two, so that a lesson need not repeat a sentence's shape,
 - `.long`, `.long-b`: statements for a list too long to read out; `.none`: for an empty list,
-- `.define`: the definition for the ear; `.ask` and `.answer`: question and answer of the recap,
+- `.define`: the definition for the ear; `.define-other`: the one outside twelve divisions of the octave, where the
+  common one speaks of the keyboard; `.ask` and `.answer`: question and answer of the recap,
 - `.yes`, `.no`: the predicate of a yes-or-no fact; `.word-<value>`: words for a value out of a fixed few,
 - `.noun`: what a counting fact counts, in the plural, for comparisons.
 

@@ -18,7 +18,9 @@ from gamutwright.theory.scale import Scale
 
 __all__ = ["Voice"]
 
-_STANDING_APART = re.compile(r"(?ms)^ +\.(?:define|yes|no|terms|word-[\w-]+) = .*?(?=^ +\.[\w-]+ = |^[a-z]|\Z)")
+_STANDING_APART = re.compile(
+    r"(?ms)^ +\.(?:define|define-other|yes|no|terms|word-[\w-]+) = .*?(?=^ +\.[\w-]+ = |^[a-z]|\Z)"
+)
 """Attributes of a message that are no sentences around a claim."""
 
 
