@@ -14,6 +14,7 @@ import pytest
 from gamutwright.errors import DomainError
 from gamutwright.facts.profile import find
 from gamutwright.facts.registry import default_registry
+from gamutwright.lesson.wording.engine import wording_for
 from gamutwright.publish.lesson import Lesson, Telling
 from gamutwright.publish.nearscales import Nearness, near_scales
 from gamutwright.publish.question import Choice, Question
@@ -318,3 +319,25 @@ def test_near_scales_are_one_change_away(name: str, divisions: int):
 def test_a_fixed_spelling_is_kept_in_near_scales():
     scale = Scale((1 << 0) | (1 << 4) | (1 << 7), 12, 0, ("C", "Fb", "G"))
     assert all("Fb" in near.scale.names for near in near_scales(scale) if near.nearness is Nearness.ADDED)
+
+
+def test_german_does_not_decline_what_a_scale_is_called(quizzes: Quizzes):
+    """After prepositions that take a dative it would be "dieser Tonleiter", "dem Modus" (German grammar)."""
+    asked = [one for _, language, made in quizzes if language == "de" for one in made.questions]
+    printed = [said for one in asked for said in (one.prompt, *(choice.why for choice in one.choices))]
+    assert any("diese Tonleiter" in said for said in printed)
+    assert any("den Modus" in said for said in printed)
+    wrong = (
+        r"\b(?:in|von|zu|bei|mit|aus|an) (?:diese Tonleiter|den Modus)|(?:ist|war|wäre|:) den Modus|^Diese Tonleiter"
+    )
+    assert not [said for said in printed if re.search(wrong, said)]
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_a_question_about_a_scale_without_a_name_stands_alone(language: str):
+    asked = wording_for(language).question(default_registry().fact("cardinality"), lesson().scale)
+    prompts = [one.prompt for one in quiz(lesson("0 3 6 9 11 14 17", language, 6.0, 19), 100).questions]
+    assert asked in prompts
+    assert f"G {'acoustic' if language == 'en' else 'akustisch'}: {asked}" in [
+        one.prompt for one in quiz(lesson("G acoustic", language, 6.0), 100).questions
+    ]

@@ -130,9 +130,10 @@ class Asking:
         return sorted(items, key=lambda item: hashlib.sha256(f"{start}{key(item)!r}".encode()).digest())
 
     def about(self, question: str, answer: str) -> str:
-        """Name the scale before a question, unless its name holds the answer."""
-        name = self.words.unnamed if answer.casefold() in re.findall(r"\w+", self.name.casefold()) else self.name
-        return self.words.say("asking", "about", name=name, question=question)
+        """Name the scale before a question, unless it has no name or its name holds the answer."""
+        if self.name == self.words.unnamed or answer.casefold() in re.findall(r"\w+", self.name.casefold()):
+            return question
+        return self.words.say("asking", "about", name=self.name, question=question)
 
     def would(self, near: NearScale | None) -> str:
         """Say for which scale an answer would be right."""

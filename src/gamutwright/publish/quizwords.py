@@ -90,7 +90,7 @@ class QuizWords:
 
     @property
     def unnamed(self) -> str:
-        """What a scale is called where its name is unknown or would give an answer away."""
+        """What a scale is called where its name is unknown."""
         return self.wording.name("scale-unnamed")
 
     def tone(self, scale: Scale, tone: int) -> str:
