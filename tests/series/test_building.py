@@ -21,7 +21,8 @@ from gamutwright.jobs.model import Job
 from gamutwright.jobs.outcome import Outcome, Told
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Store
-from gamutwright.series.building import Built, Condition, State, build, due, make_lesson, states_of
+from gamutwright.series.building import Built, Condition, State, build, due, states_of
+from gamutwright.series.orders import make_lesson
 from gamutwright.series.website import write_site
 from gamutwright.series.workshop import Workshop, open_course
 from series.courses import HEAD, course_in, script

@@ -5,41 +5,35 @@ look and voice, the titles of the lessons it points to, and the program. The sta
 jobs with keys of their own, so that a lesson that was stopped goes on where it was. A lesson that cannot be built does
 not stop the others; what became of it is remembered with its key, so that nothing is forgotten until something changes.
 
-A worker that does not see the course's folder is sent the files of the lesson and sends back the package.
-
 Conventions: packages lie in `out/<slug>`, zips beside them. A package counts as built when the files that were made are
 there unchanged; what a teacher puts beside them is left alone.
 """
 
 from __future__ import annotations
 
-import tempfile
-import time
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from pathlib import Path
 
-from gamutwright.codec import Plain, digest, to_plain
-from gamutwright.errors import FileError, GamutwrightError
+from gamutwright.codec import Plain, digest
+from gamutwright.errors import GamutwrightError
 from gamutwright.jobs.filedigests import FileDigests
 from gamutwright.jobs.model import Job, sources_digest
 from gamutwright.jobs.outcome import Event, Outcome, Runner
 from gamutwright.jobs.packs import installed_packs
-from gamutwright.jobs.store import Parcel, Store, store_for
-from gamutwright.jobs.telling import tell
-from gamutwright.lesson.script import Script
-from gamutwright.publish.lesson import Sibling
+from gamutwright.jobs.store import Parcel, Store
 from gamutwright.series.contents import Member
 from gamutwright.series.course import Course
+from gamutwright.series.orders import Order, input_name, make_lesson, packed_inputs
 from gamutwright.series.siblings import siblings_of
 from gamutwright.settings import Settings, takes_folder
 
-__all__ = ["Built", "Condition", "Order", "State", "build", "due", "make_lesson", "settings_of", "states_of"]
+__all__ = ["Built", "Condition", "State", "build", "due", "settings_of", "states_of"]
 
 _PROGRAM = (
     "catalogue", "diagrams", "facts", "inputs", "ir", "jobs", "kernels", "lesson", "publish", "render", "theory",
-    "codec.py", "packaging.py", "settings.py", "stages.py", "series/building.py",
+    "codec.py", "packaging.py", "settings.py", "stages.py", "series/orders.py",
 )  # fmt: skip
 _COST_EACH_MINUTE_S = 4.0
 
@@ -52,41 +46,6 @@ class Condition(StrEnum):
     TO_BUILD = "to build"
     BUILT = "built"
     FAILED = "failed"
-
-
-@dataclass(frozen=True, slots=True)
-class Order:
-    """A lesson to be made, so that any process can make it.
-
-    Parameters
-    ----------
-    slug : str
-        Its name.
-    script, folder : Path
-        Where its script lies and where its package goes.
-    store : Path
-        Where intermediate results are kept.
-    settings : Settings
-        Look and voice.
-    siblings : tuple of Sibling
-        The lessons it points to.
-    workers : int or None
-        How many processes one lesson may use; those there are without it.
-    files : tuple of (str, bytes)
-        Everything it is made from, for a process that does not see the places above; () for one that does.
-    parts : mapping of str to str
-        Digests of what settles its package, by what they are of.
-    """
-
-    slug: str
-    script: Path
-    folder: Path
-    store: Path
-    settings: Settings
-    siblings: tuple[Sibling, ...]
-    workers: int | None = None
-    files: tuple[tuple[str, bytes], ...] = ()
-    parts: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -234,7 +193,7 @@ def _changes(made: Mapping[str, Plain], parts: Mapping[str, str]) -> str:
 def _parts(order: Order, program: str, digests: FileDigests) -> dict[str, str]:
     """Digest all that settles a package; paths are those within the course, so that it may be moved."""
     settings, home = order.settings, order.script.parent
-    names = {path: _name_of(path, home, settings) for path in settings.inputs(order.script)}
+    names = {path: input_name(path, home, settings) for path in settings.inputs(order.script)}
     files = {path: [name, digests.of(path)] for path, name in names.items()}
     spoken = {order.script, takes_folder(order.script), *settings.voice_files}
     voice = [settings.rate, settings.pitch, *(files[path] for path in settings.voice_files)]
@@ -260,10 +219,6 @@ def _latest_key(slug: str) -> str:
 
 def _failure_key(key: str) -> str:
     return digest(["failed", key])
-
-
-def _name_of(path: Path, home: Path, settings: Settings) -> str:
-    return f"voice/{path.name}" if path in settings.voice_files else path.relative_to(home).as_posix()
 
 
 def _is_there(folder: Path, made: Mapping[str, Plain], digests: FileDigests) -> bool:
@@ -349,24 +304,8 @@ def build(
 def _job(state: State, runner: Runner, workers: int | None) -> Job:
     order = state.order
     assert order is not None  # noqa: S101 - only lessons with an order are built
-    packed = replace(order, workers=workers, files=() if runner.is_shared else _packed(order))
+    packed = replace(order, workers=workers, files=() if runner.is_shared else packed_inputs(order))
     return Job(state.key, make_lesson, packed, state.member.minutes * _COST_EACH_MINUTE_S)
-
-
-def _packed(order: Order) -> tuple[tuple[str, bytes], ...]:
-    home = order.script.parent
-    found = []
-    try:
-        for path in order.settings.inputs(order.script):
-            children = sorted(child for child in path.rglob("*") if child.is_file()) if path.is_dir() else [path]
-            for child in children:
-                if child.is_file():
-                    name = _name_of(path, home, order.settings)
-                    name += "/" + child.relative_to(path).as_posix() if path.is_dir() else ""
-                    found.append((name, child.read_bytes()))
-    except OSError as error:
-        raise FileError(str(home), f"it cannot be read ({error.strerror or error})", "Check its files.") from error
-    return tuple(found)
 
 
 def _settled(course: Course, state: State, outcome: Outcome, runner: Runner) -> Built:
@@ -387,79 +326,3 @@ def _settled(course: Course, state: State, outcome: Outcome, runner: Runner) -> 
     condition = Condition.FAILED if error else Condition.BUILT
     detail = str(error) if error else ""
     return Built(slug, condition, detail, outcome.seconds, outcome.worker, outcome.trace, is_new=True)
-
-
-def make_lesson(order: Order) -> Parcel:
-    """Make a lesson's package; the work of a job.
-
-    Parameters
-    ----------
-    order : Order
-        What is made.
-
-    Returns
-    -------
-    Parcel
-        Names and digests of its files and the length of its film; where its files were sent along, the zip too.
-
-    Raises
-    ------
-    GamutwrightError
-        If it cannot be made.
-    """
-    if not order.files:
-        return _made(order, Store(order.store))
-    with tempfile.TemporaryDirectory() as place:
-        home = Path(place, "lessons", order.slug)
-        for name, content in order.files:
-            path = Path(place, name) if name.startswith("voice/") else home / name
-            path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_bytes(content)
-        voice = Path(place, "voice")
-        piper, lexicon = (
-            voice / path.name if path is not None else None for path in (order.settings.piper, order.settings.lexicon)
-        )
-        there = replace(
-            order,
-            script=home / "script.md",
-            folder=Path(place, "out", order.slug),
-            settings=replace(order.settings, piper=piper, lexicon=lexicon),
-            files=(),
-        )
-        made = _made(there, store_for())
-        return Parcel(made.data, (there.folder.with_name(f"{order.slug}.zip").read_bytes(),))
-
-
-def _announcing(script: Script, siblings: Sequence[Sibling]) -> Script:
-    """Let the last card announce the lesson that follows in the course, where the script announces none."""
-    following = [sibling.title for sibling in siblings if sibling.kind == "next"]
-    if not following or any(key == "next" for key, _ in script.front.others):
-        return script
-    return replace(script, front=replace(script.front, others=(*script.front.others, ("next", following[0]))))
-
-
-def _made(order: Order, store: Store) -> Parcel:
-    from gamutwright.lesson.parse import load  # noqa: PLC0415 - a build without changes needs none of these
-    from gamutwright.packaging import CRATE, listed_files, make_package  # noqa: PLC0415 - as above
-    from gamutwright.stages import choices_of  # noqa: PLC0415 - as above
-
-    script = _announcing(load(order.script), order.siblings)
-    package = make_package(
-        script, order.folder, choices_of(order.settings, script, order.script), progress=tell, store=store,
-        workers=order.workers, siblings=order.siblings,
-    )  # fmt: skip
-    files = listed_files(order.folder)
-    line = package.lesson.timeline
-    told = {
-        "files": files,
-        "crate": CRATE,
-        "title": package.lesson.title,
-        "film_s": line.ticks / 48_000,
-        "lines": len(line.lines),
-        "captions": len(line.captions),
-        "chapters": len(line.chapters),
-        "built_s": time.time(),
-        "took_s": round(package.seconds, 2),
-        "parts": dict(order.parts),
-    }
-    return Parcel(to_plain(told))
