@@ -118,7 +118,7 @@ def speak(stage: Stage, line: Line, start: int, speech: Speech, *, is_answer: bo
 def _put_away(stage: Stage, line: Line, at: Callable[[int], int], tick: int) -> None:
     """Take a definition away when the line that states the value begins, unless the value comes at once."""
     told = [mark for mark in line.marks if mark.get("fact") or mark.get("each")]
-    is_name = stage.about is not None
+    is_name = stage.has_guest
     if (
         stage.panel.sentence
         and not is_name
