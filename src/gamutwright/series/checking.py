@@ -217,7 +217,8 @@ def _terms(scripts: Scripts, registry: Registry) -> Iterator[_Broken]:
             for said in summary.told:
                 fact = registry.facts.get(said.fact_id)
                 late = said.fact_id not in explained and defined.get(said.fact_id, said.line + 1) > said.line
-                words = wording.definition(fact) if fact is not None and late else ""
+                divisions = summary.as_scale.divisions
+                words = wording.definition(fact, divisions) if fact is not None and late else ""
                 if fact is not None and words:
                     yield _Broken(
                         f"line {said.line} tells {fact.title}, which no line before it explains",

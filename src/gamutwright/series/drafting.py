@@ -177,5 +177,8 @@ def _drafted(asked: _Asked) -> Parcel:
     )
     items = [item for chapter in made.plan.chapters for item in chapter.items if item.is_defined]
     return Parcel(
-        {"source": made.source, "explains": [item.fact.id for item in items if wording.definition(item.fact)]}
+        {
+            "source": made.source,
+            "explains": [item.fact.id for item in items if wording.definition(item.fact, scale.divisions)],
+        }
     )

@@ -142,7 +142,7 @@ def _fact(found: Finding, scale: Scale, wording: Wording, shares: Shares | None)
         "group": fact.group.value,
         "level": fact.level.value,
         "value": printed_value(fact, value, "en"),
-        "means": wording.definition(fact) or fact.definition,
+        "means": wording.definition(fact, scale.divisions) or fact.definition,
         "places": wording.places_in_words(found.witnesses, scale) if tones else "",
         "parts": [[list(part) for part in witness.parts] for witness in tones],
         "rare": f"{share.scales_alike:,} of {share.family.scales:,}" if share else "",
