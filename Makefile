@@ -7,7 +7,7 @@ READY := $(VENV)/.ready
 export PIP_DISABLE_PIP_VERSION_CHECK := 1
 export PYTHONUTF8 := 1
 
-.PHONY: demo demo-course test lint bench docs clean help
+.PHONY: demo demo-course test test-long lint bench docs clean help
 
 help:  ## Say what each command does
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/'
@@ -42,6 +42,9 @@ demo-course: $(READY)  ## The six lessons of the demo course, planned, built, ch
 
 test: $(READY)  ## All tests, on all cores
 	$(BIN)/python -m pytest -n auto --dist worksteal
+
+test-long: $(READY)  ## Further cases that the usual tests leave out, for want of time
+	$(BIN)/python -m pytest -n auto --dist worksteal -m long
 
 lint: $(READY)  ## Style, types and floors
 	$(BIN)/ruff format --check .

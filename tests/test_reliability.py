@@ -102,13 +102,14 @@ def reference(tmp_path_factory: pytest.TempPathFactory) -> tuple[bytes, float]:
     return (folder / "film" / "film.mp4").read_bytes(), time.monotonic() - begun
 
 
-def test_killed_at_twenty_moments_there_is_no_damaged_film_and_no_work_is_lost(
-    tmp_path: Path, reference: tuple[bytes, float]
+@pytest.mark.parametrize("moments", [7, pytest.param(20, marks=pytest.mark.long)])
+def test_killed_at_any_moment_there_is_no_damaged_film_and_no_work_is_lost(
+    tmp_path: Path, reference: tuple[bytes, float], moments: int
 ):
     content, seconds = reference
     folder, chance = lesson(tmp_path), random.Random(SEED)  # noqa: S311 - moments, not secrets
     film = folder / "film" / "film.mp4"
-    for _ in range(20):
+    for _ in range(moments):
         process = start(folder, "--workers", "2")
         try:
             process.wait(chance.uniform(0.05, seconds))

@@ -52,9 +52,15 @@ def shown(page: Page) -> list[str]:
     )
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("name", ["course", "kurs", "hostile", *STATES])
-@pytest.mark.parametrize("width", [360, 1440])
+@pytest.mark.parametrize(
+    ("width", "scheme"),
+    [
+        (360, "light"),
+        (1440, "dark"),
+        *(pytest.param(*further, marks=pytest.mark.long) for further in ((360, "dark"), (1440, "light"))),
+    ],
+)
 def test_no_barrier_is_found(page: Page, folder: Path, name: str, width: int, scheme: str):
     """axe-core's rules for WCAG 2.2 A and AA, and its own good practice."""
     opened(page, folder, name, width, scheme)

@@ -25,6 +25,7 @@ from series.courses import course_in, script
 
 SCREENS = ("/", "/lesson/dorian", "/explore")
 FIRST_LOAD_BYTES = 80_000
+WIDTHS = (360, 768, 1440)
 
 
 class Studio:
@@ -293,7 +294,7 @@ def test_the_first_load_is_small(context: BrowserContext, studio: Studio):
 def test_every_screen_is_for_everybody(
     browser: Browser, context: BrowserContext, studio: Studio, screen: str, shade: str
 ):
-    for width in (360, 768, 1440):
+    for width in WIDTHS:
         # The check of axe-core is evaluated in the page, which the studio's policy forbids.
         made = browser.new_context(
             viewport={"width": width, "height": 900},

@@ -60,7 +60,7 @@ def _slugs(plan: CoursePlan) -> list[str]:
 
 
 class TestEveryOrder:
-    @settings(max_examples=25, deadline=None)
+    @settings(max_examples=12, deadline=None)
     @given(courses(), PATHS, st.booleans())
     def test_keeps_its_promises(self, lessons: list[Candidate], path: list[str], is_listed: bool) -> None:
         plan = plan_course(lessons, REGISTRY, path, is_listed=is_listed)
@@ -87,14 +87,14 @@ class TestEveryOrder:
                 even = path[position * len(path) // len(places)]
                 assert place.level == (place.candidate.level or even)
 
-    @settings(max_examples=20, deadline=None)
+    @settings(max_examples=10, deadline=None)
     @given(courses(), st.randoms(use_true_random=False))
     def test_does_not_depend_on_the_order_given(self, lessons: list[Candidate], chance: Random) -> None:
         shuffled = lessons.copy()
         chance.shuffle(shuffled)
         assert plan_course(shuffled, REGISTRY) == plan_course(lessons, REGISTRY)
 
-    @settings(max_examples=20, deadline=None)
+    @settings(max_examples=10, deadline=None)
     @given(courses())
     def test_languages_have_memories_of_their_own(self, lessons: list[Candidate]) -> None:
         """A language's part of a course is the course it would be alone."""
@@ -106,7 +106,7 @@ class TestEveryOrder:
         assert both.places == (*apart[0].places, *apart[1].places)
         assert both.warnings == (*apart[0].warnings, *apart[1].warnings)
 
-    @settings(max_examples=20, deadline=None)
+    @settings(max_examples=10, deadline=None)
     @given(courses(), PATHS)
     def test_what_an_idea_needs_comes_before_it(self, lessons: list[Candidate], path: list[str]) -> None:
         """Wherever no script says otherwise: explained earlier, in the same lesson, or nothing to say of the scale."""
@@ -118,7 +118,7 @@ class TestEveryOrder:
                     assert need in ready or REGISTRY.fact(need).evaluate(place.candidate.scale) is None
         assert not [warning for warning in plan.warnings if "explains" in warning]
 
-    @settings(max_examples=20, deadline=None)
+    @settings(max_examples=10, deadline=None)
     @given(courses())
     def test_a_list_keeps_its_order(self, lessons: list[Candidate]) -> None:
         plan = plan_course(lessons, REGISTRY, is_listed=True)

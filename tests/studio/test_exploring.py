@@ -39,7 +39,7 @@ def test_bits_and_words_are_the_same_scale():
     assert read(bits="101101010110", root=2) == read(text="D dorian")
 
 
-@settings(deadline=None)  # the largest scales of sixteen divisions take a third of a second
+@settings(max_examples=30, deadline=None)  # the largest scales of sixteen divisions take a third of a second
 @given(
     st.integers(2, 16).flatmap(lambda n: st.tuples(st.just(n), st.integers(0, 2 ** (n - 1) - 1), st.integers(0, n - 1)))
 )
