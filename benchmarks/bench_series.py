@@ -159,7 +159,7 @@ def cluster(place: Path, workers: int) -> Iterator[str]:
     """Start a scheduler and workers of one thread each, as docs/cluster.md says, and stop them at the end."""
     place.mkdir()
     told = place / "scheduler.json"
-    environment = {**os.environ, "DASK_DISTRIBUTED__WORKER__DAEMON": "False"}
+    environment = {**os.environ, "DASK_DISTRIBUTED__WORKER__PROFILE__ENABLED": "False"}
     quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL, "env": environment, "cwd": place}
     scheduler = [sys.executable, "-m", "distributed.cli.dask_scheduler", "--host", "127.0.0.1", "--port", "0",
                  "--no-dashboard", "--scheduler-file", str(told)]  # fmt: skip
