@@ -3,22 +3,24 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Mapping
+from functools import partial
 from pathlib import Path
 
 from rich.console import Console
 from rich.text import Text
 
-from gamutwright.cli.progress import stage_bars
+from gamutwright.cli.progress import Tell, stage_bars
 from gamutwright.codec import Plain, to_plain
 from gamutwright.facts.registry import default_registry
 from gamutwright.files import make_folder, write_text
+from gamutwright.jobs.filedigests import FileDigests
 from gamutwright.jobs.run import LocalPool
 from gamutwright.publish.statepage import state_page
-from gamutwright.series.building import Condition, State, states_of
+from gamutwright.series.building import Condition, State, due, states_of, tally
 from gamutwright.series.checking import Found, Standing, check_course
 from gamutwright.series.course import begin_course
-from gamutwright.series.published import films_read, packages_of
+from gamutwright.series.published import Package, films_read, packages_of
 from gamutwright.series.reporting import Inquiry, course_report
 from gamutwright.series.workshop import Workshop, open_course
 
@@ -81,10 +83,8 @@ def status(place: Path, *, as_json: bool) -> None:
             f"{member.slug:32} {member.title}"
         )
         console.print(line.append(f"  {state.detail}" if state.detail else "", style="dim"))
-    counts = {condition: sum(state.condition is condition for state in states) for condition in Condition}
-    said = ", ".join(f"{count} {condition.value}" for condition, count in counts.items() if count)
-    console.print(Text(f"{len(states)} lessons: {said or 'none yet'}", style="bold"))
-    if counts[Condition.TO_BUILD] or counts[Condition.FAILED]:
+    console.print(Text(f"{len(states)} lessons: {tally(states) or 'none yet'}", style="bold"))
+    if due(states):
         console.print("Build them with: gamutwright series build")
 
 
@@ -117,7 +117,7 @@ def check(place: Path, *, with_films: bool, workers: int | None, as_json: bool) 
     """
     with stage_bars(is_transient=True) as tell:
         workshop = open_course(place, workers, tell)
-        found = _checked(workshop, workers, with_films=with_films, tell_films=lambda d, t: tell("reading films", d, t))
+        _, found = _checked(workshop, workers, tell, with_films=with_films)
     broken = [one for one in found if one.standing is Standing.BROKEN]
     if as_json:
         _print_json({"title": workshop.course.title, "is_whole": not broken, "checks": to_plain(found)})
@@ -142,14 +142,17 @@ def check(place: Path, *, with_films: bool, workers: int | None, as_json: bool) 
 
 
 def _checked(
-    workshop: Workshop, workers: int | None, *, with_films: bool, tell_films: Callable[[int, int], None]
-) -> tuple[Found, ...]:
-    packages = packages_of(workshop.course.out, [member.slug for member in workshop.members])
-    readings = None
+    workshop: Workshop, workers: int | None, tell: Tell, *, with_films: bool
+) -> tuple[Mapping[str, Package], tuple[Found, ...]]:
+    """Read what was published, and check the course with it."""
+    course, readings = workshop.course, None
+    packages = packages_of(course.out, [member.slug for member in workshop.members])
     if with_films and packages:
         with LocalPool(workshop.store, workers) as pool:
-            readings = films_read(packages, workshop.course.folder, pool, tell_films)
-    return check_course(workshop.members, packages, default_registry(), readings)
+            readings = films_read(
+                packages, FileDigests(course.kept / "digests.json"), pool, partial(tell, "reading films")
+            )
+    return packages, check_course(workshop.members, packages, default_registry(), readings)
 
 
 def report(place: Path, output: Path | None, *, workers: int | None, as_json: bool) -> int:
@@ -176,8 +179,7 @@ def report(place: Path, output: Path | None, *, workers: int | None, as_json: bo
         workshop = open_course(place, workers, tell)
         course = workshop.course
         states = states_of(course, workshop.members, workshop.store)
-        packages = packages_of(course.out, [member.slug for member in workshop.members])
-        found = _checked(workshop, workers, with_films=True, tell_films=lambda d, t: tell("reading films", d, t))
+        packages, found = _checked(workshop, workers, tell, with_films=True)
         with LocalPool(workshop.store, workers) as pool:
             data = course_report(Inquiry(course, states, packages, found), registry, pool)
     text = json.dumps(data, ensure_ascii=False, indent=1)

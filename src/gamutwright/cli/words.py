@@ -9,9 +9,10 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import lru_cache
 
+from gamutwright.diagrams.model import names_of_steps
 from gamutwright.facts.model import Citation, Dtype, Evidence, Fact, Value, Witness, WitnessKind
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import to_symbols, tone_name_map, tone_names
+from gamutwright.theory.spelling import to_symbols, tone_names
 
 __all__ = [
     "citation_in_full",
@@ -124,10 +125,7 @@ def scale_in_words(scale: Scale) -> str:
 @lru_cache(maxsize=64)
 def _tone_words(scale: Scale) -> dict[int, str]:
     """Names of all steps above the root: spelled where there are letters, numbers elsewhere."""
-    if scale.divisions != 12:
-        return {step: str((step + scale.root) % scale.divisions) for step in range(scale.divisions)}
-    around = tone_name_map(Scale(0b111111111111, root=scale.root))
-    return {step: to_symbols(name) for step, name in (around | tone_name_map(scale)).items()}
+    return dict(enumerate(names_of_steps(scale)))
 
 
 def _axis_in_words(scale: Scale, index: int) -> str:

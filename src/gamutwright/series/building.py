@@ -11,6 +11,7 @@ there unchanged; what a teacher puts beside them is left alone.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
@@ -29,7 +30,7 @@ from gamutwright.series.orders import Order, input_name, make_lesson, packed_inp
 from gamutwright.series.siblings import siblings_of
 from gamutwright.settings import Settings, takes_folder
 
-__all__ = ["Built", "Condition", "State", "build", "due", "settings_of", "states_of"]
+__all__ = ["Built", "Condition", "State", "build", "due", "settings_of", "states_of", "tally"]
 
 _PROGRAM = (
     "catalogue", "diagrams", "facts", "inputs", "ir", "jobs", "kernels", "lesson", "publish", "render", "theory",
@@ -94,8 +95,6 @@ class Built:
         Who made it.
     trace : str
         The traceback of a fault of the program; "" otherwise.
-    is_new : bool
-        Whether it was tried just now.
     """
 
     slug: str
@@ -104,7 +103,6 @@ class Built:
     seconds: float = 0.0
     worker: str = ""
     trace: str = ""
-    is_new: bool = False
 
 
 def settings_of(course: Course) -> Settings:
@@ -142,7 +140,7 @@ def states_of(course: Course, members: Sequence[Member], store: Store) -> tuple[
     tuple of State
         One for each lesson.
     """
-    digests = FileDigests(course.folder / ".gamutwright" / "digests.json")
+    digests = FileDigests(course.kept / "digests.json")
     settings, siblings = settings_of(course), siblings_of(members, course.address)
     program = digest([sources_digest(*_PROGRAM), installed_packs()])
     found = []
@@ -154,6 +152,23 @@ def states_of(course: Course, members: Sequence[Member], store: Store) -> tuple[
         found.append(_state(member, order, program, store, digests))
     digests.save()
     return tuple(found)
+
+
+def tally(states: Sequence[State]) -> str:
+    """Count lessons by their conditions.
+
+    Parameters
+    ----------
+    states : sequence of State
+        The lessons.
+
+    Returns
+    -------
+    str
+        Such as "1 faults, 5 built"; "" for none.
+    """
+    counts = Counter(state.condition for state in states)
+    return ", ".join(f"{counts[condition]} {condition.value}" for condition in Condition if counts[condition])
 
 
 def _state(member: Member, order: Order, program: str, store: Store, digests: FileDigests) -> State:
@@ -325,4 +340,4 @@ def _settled(course: Course, state: State, outcome: Outcome, runner: Runner) -> 
         runner.store.put(_latest_key(slug), Parcel(outcome.parcel.data))
     condition = Condition.FAILED if error else Condition.BUILT
     detail = str(error) if error else ""
-    return Built(slug, condition, detail, outcome.seconds, outcome.worker, outcome.trace, is_new=True)
+    return Built(slug, condition, detail, outcome.seconds, outcome.worker, outcome.trace)

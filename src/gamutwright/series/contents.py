@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import functools
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from gamutwright.errors import FileError, InputError
@@ -17,11 +17,11 @@ from gamutwright.inputs.text import read_scale
 from gamutwright.jobs.run import LocalPool
 from gamutwright.lesson.draft import spoken_name
 from gamutwright.lesson.wording.engine import wording_for
-from gamutwright.series.course import SLUG, Course, LessonWish
-from gamutwright.series.examining import Summary, examination_job, parcel_to_summary
+from gamutwright.series.course import LONGEST_SLUG, Course, LessonWish, is_slug
+from gamutwright.series.examining import Summary, examination_job, lesson_title, parcel_to_summary, scale_record
 from gamutwright.theory.scale import Scale
 
-__all__ = ["Member", "members_of", "slug_of"]
+__all__ = ["Member", "free_slug", "members_of", "read_rooted_scale", "slug_of"]
 
 Told = Callable[[str, int, int], None]
 """Told the stage, how much of it is done, and how much there is."""
@@ -94,13 +94,65 @@ def slug_of(scale: Scale) -> str:
     return _slugged(spoken_name(scale, wording_for("en")))
 
 
+def free_slug(slug: str, taken: Collection[str]) -> str:
+    """Give a folder's name that is not taken.
+
+    Parameters
+    ----------
+    slug : str
+        The name that is wanted.
+    taken : collection of str
+        Names that are not free.
+
+    Returns
+    -------
+    str
+        The name, with a number behind it where it is taken.
+
+    Examples
+    --------
+    >>> free_slug("d-dorian", {"d-dorian", "d-dorian-2"})
+    'd-dorian-3'
+    """
+    numbered = (f"{slug[: LONGEST_SLUG - 4]}-{count}" for count in range(2, len(taken) + 3))
+    return slug if slug not in taken else next(name for name in numbered if name not in taken)
+
+
+def read_rooted_scale(text: str, divisions: int) -> Scale:
+    """Read a scale that a lesson can be about.
+
+    Parameters
+    ----------
+    text : str
+        The scale, in any input form.
+    divisions : int
+        Equal divisions of the octave.
+
+    Returns
+    -------
+    Scale
+        The scale, its root among its tones.
+
+    Raises
+    ------
+    InputError
+        If it is no scale, or its root is none of its tones.
+    """
+    scale = read_scale(text, divisions=divisions).scale
+    if not scale.is_rooted:
+        raise InputError(
+            f"scale {text!r}",
+            "the root is not one of its tones",
+            "Name a root that is, such as 'D E F G A B C on D'.",
+        )
+    return scale
+
+
 def _slugged(text: str) -> str:
     plain = text.replace("♯", " sharp ").replace("#", " sharp ").replace("♭", " flat ")
     plain = re.sub(r"\bb(?=\d)", " flat ", plain)
-    return (
-        re.sub(r"[^a-z0-9]+", "-", plain.casefold().encode("ascii", "ignore").decode()).strip("-")[:64].strip("-")
-        or "lesson"
-    )
+    joined = re.sub(r"[^a-z0-9]+", "-", plain.casefold().encode("ascii", "ignore").decode()).strip("-")
+    return joined[:LONGEST_SLUG].strip("-") or "lesson"
 
 
 def members_of(course: Course, pool: LocalPool, told: Told | None = None) -> tuple[Member, ...]:
@@ -133,9 +185,9 @@ def members_of(course: Course, pool: LocalPool, told: Told | None = None) -> tup
     for number, wish in enumerate(course.wishes, 1):
         scale = _scale_of(course, wish, number)
         _take(found, course, wish, wish.slug or slug_of(scale), scale)
-    listed = {_tones(member.scale) for member in found.values() if member.scale}
+    listed = {scale_record(member.scale) for member in found.values() if member.scale}
     for scale in _asked(course):
-        if _tones(scale) not in listed:
+        if scale_record(scale) not in listed:
             _take(found, course, LessonWish(scale="-"), slug_of(scale), scale)
     for slug in [*found, *(slug for slug in sources if slug not in found)]:
         if slug in sources:
@@ -143,17 +195,12 @@ def members_of(course: Course, pool: LocalPool, told: Told | None = None) -> tup
     return tuple(found.values())
 
 
-def _tones(scale: Scale) -> tuple[int, int, int]:
-    """Give what makes a scale the same, however its tones are spelled."""
-    return scale.mask, scale.divisions, scale.root
-
-
 def _scripts(course: Course) -> dict[str, str]:
     """Read the scripts that there are; folders without one are no lessons."""
     found = {}
     for path in sorted(course.lessons.glob("*/script.md")):
         slug = path.parent.name
-        if not re.fullmatch(SLUG, slug) or len(slug) > 64:
+        if not is_slug(slug):
             rule = "the folder of a lesson is named with small letters, figures and single hyphens, 64 at most"
             raise FileError(str(path.parent), rule, "Rename the folder.")
         try:
@@ -171,16 +218,9 @@ def _examined(course: Course, sources: Mapping[str, str], pool: LocalPool, told:
 
 def _scale_of(course: Course, wish: LessonWish, number: int) -> Scale:
     try:
-        scale = read_scale(wish.scale, divisions=wish.divisions or course.divisions).scale
+        return read_rooted_scale(wish.scale, wish.divisions or course.divisions)
     except InputError as error:
         raise InputError(f"series.toml: lesson {number}, {error.value}", error.rule, error.next_step) from error
-    if not scale.is_rooted:
-        raise InputError(
-            f"series.toml: lesson {number}, scale {wish.scale!r}",
-            "the root is not one of its tones",
-            "Name a root that is, such as 'D E F G A B C on D'.",
-        )
-    return scale
 
 
 def _asked(course: Course) -> Sequence[Scale]:
@@ -198,14 +238,12 @@ def _asked(course: Course) -> Sequence[Scale]:
 
 def _take(found: dict[str, Member], course: Course, wish: LessonWish, slug: str, scale: Scale) -> None:
     language = wish.language or course.language
-    if slug in found and not wish.slug:
-        slug = next(name for name in (f"{slug[:60]}-{k}" for k in range(2, len(found) + 3)) if name not in found)
+    if not wish.slug:
+        slug = free_slug(slug, found)
     if slug in found:
         raise InputError(f"series.toml: slug {slug!r}", "two lessons have it", "Give one of them another.")
-    title = spoken_name(scale, wording_for(language))
-    found[slug] = Member(
-        slug, scale, language, wish.level, wish.minutes or course.minutes, title[:1].upper() + title[1:]
-    )
+    title = lesson_title(scale, language)
+    found[slug] = Member(slug, scale, language, wish.level, wish.minutes or course.minutes, title)
 
 
 def _scripted(course: Course, slug: str, source: str, summary: Summary, listed: Member | None) -> Member:

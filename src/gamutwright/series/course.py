@@ -12,6 +12,7 @@ course's folder. Nothing is ever written into `series.toml` once it is there.
 
 from __future__ import annotations
 
+import re
 import tomllib
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -23,11 +24,23 @@ from gamutwright.errors import FileError, InputError
 from gamutwright.files import make_folder, write_text
 from gamutwright.lesson.front import MOST_MINUTES
 
-__all__ = ["FILE_NAME", "SLUG", "Course", "Film", "LessonWish", "Scales", "Voicing", "begin_course", "read_course"]
+__all__ = [
+    "FILE_NAME",
+    "SLUG",
+    "Course",
+    "Film",
+    "LessonWish",
+    "Scales",
+    "Voicing",
+    "begin_course",
+    "is_slug",
+    "read_course",
+]
 
 FILE_NAME = "series.toml"
 SLUG = r"[a-z0-9]+(-[a-z0-9]+)*"
 """Names of lessons: small letters, figures and single hyphens, since they become folders and addresses."""
+LONGEST_SLUG = 64
 
 Level = Literal["foundation", "further", "research"]
 Language = Literal["en", "de"]
@@ -116,7 +129,7 @@ class LessonWish(_Part):
     """
 
     scale: OneLine
-    slug: Annotated[str, StringConstraints(max_length=64, pattern=rf"^({SLUG})?$")] = ""
+    slug: Annotated[str, StringConstraints(max_length=LONGEST_SLUG, pattern=rf"^({SLUG})?$")] = ""
     language: Language | Literal[""] = ""
     level: Level | Literal[""] = ""
     minutes: Annotated[float, Field(ge=0, le=MOST_MINUTES)] = 0.0
@@ -206,9 +219,35 @@ class Course:
         """The folder of what is published."""
         return self.folder / "out"
 
+    @property
+    def kept(self) -> Path:
+        """The folder of what is kept so that nothing is made twice; it can be deleted."""
+        return self.folder / ".gamutwright"
+
     def script_of(self, slug: str) -> Path:
         """Give the place of a lesson's script; it need not exist."""
         return self.lessons / slug / "script.md"
+
+
+def is_slug(name: str) -> bool:
+    """Whether a folder of this name can be a lesson's.
+
+    Parameters
+    ----------
+    name : str
+        The name.
+
+    Returns
+    -------
+    bool
+        True for small letters, figures and single hyphens, 64 at most.
+
+    Examples
+    --------
+    >>> is_slug("g-acoustic"), is_slug("../g-acoustic")
+    (True, False)
+    """
+    return len(name) <= LONGEST_SLUG and re.fullmatch(SLUG, name) is not None
 
 
 def read_course(place: Path) -> Course:

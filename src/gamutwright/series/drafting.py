@@ -11,7 +11,7 @@ the lessons after them.
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from gamutwright.catalogue.shares import shares_of
@@ -33,7 +33,7 @@ from gamutwright.series.planning import Place
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.systematic import systematic_name
 
-__all__ = ["draft_missing"]
+__all__ = ["draft_job", "draft_missing"]
 
 COST_S = 0.15
 AHEAD_EACH = 8
@@ -89,7 +89,11 @@ def draft_missing(
     memory, written = _Memory(places, explained), list[str]()
     while len(written) < len(todo):
         ahead = memory.supposed(pool.workers * AHEAD_EACH)
-        jobs = [_job(course, members[place.candidate.slug], place, known, titles) for place, known in ahead]
+        jobs = []
+        for place, known in ahead:
+            slug = place.candidate.slug
+            where = (place.number, place.level)
+            jobs.append(draft_job(course, members[slug], where, known, titles.get(slug, "")))
         pool.finish(jobs)
         for (place, known), job in zip(ahead, jobs, strict=True):
             if known != memory.known_to_next():
@@ -152,21 +156,40 @@ def _titles(members: Mapping[str, Member]) -> dict[str, str]:
     }
 
 
-def _job(course: Course, member: Member, place: Place, known: frozenset[str], titles: Mapping[str, str]) -> Job:
+def draft_job(course: Course, member: Member, place: tuple[int, str], known: Collection[str], title: str = "") -> Job:
+    """Say how the first version of a lesson's script is written.
+
+    Parameters
+    ----------
+    course : Course
+        The course.
+    member : Member
+        The lesson, with its scale.
+    place : tuple of (int, str)
+        Its number and its level.
+    known : collection of str
+        Ids of the facts that lessons before it explain.
+    title : str
+        What it is called, where its scale's name alone will not do.
+
+    Returns
+    -------
+    Job
+        Its parcel has `source`, the script, and `explains`, the ids of the facts that it explains.
+    """
     scale = member.scale
     assert scale is not None  # noqa: S101 - a lesson without a script has the scale it was asked for with
-    others = [("course", course.imprint)] if course.imprint else []
-    title = [("title", titles[member.slug])] if member.slug in titles else []
+    number, level = place
+    others = (("course", course.imprint), ("lesson", str(number)), ("title", title))
     asked = _Asked(
         (scale.mask, scale.divisions, scale.root, scale.names),
-        place.level,
+        level,
         member.minutes,
         member.language,
         tuple(sorted(known)),
-        (*others, ("lesson", str(place.number)), *title),
+        tuple((key, value) for key, value in others if value),
     )
-    key = digest(["draft", sources_digest(*_SOURCES), installed_packs(), asked])
-    return Job(key, _drafted, asked, COST_S)
+    return Job(digest(["draft", sources_digest(*_SOURCES), installed_packs(), asked]), _drafted, asked, COST_S)
 
 
 def _drafted(asked: _Asked) -> Parcel:

@@ -25,11 +25,22 @@ from gamutwright.jobs.store import Parcel
 from gamutwright.lesson.claims import Claim, Report, Verdict, check
 from gamutwright.lesson.draft import spoken_name
 from gamutwright.lesson.parse import parse
-from gamutwright.lesson.script import Front, Script
+from gamutwright.lesson.script import Script
 from gamutwright.lesson.wording.engine import wording_for
 from gamutwright.theory.scale import Scale
 
-__all__ = ["Fault", "ModeLink", "Said", "Summary", "examination_job", "parcel_to_summary", "scale_of", "summary_of"]
+__all__ = [
+    "Fault",
+    "ModeLink",
+    "Said",
+    "Summary",
+    "examination_job",
+    "lesson_title",
+    "parcel_to_summary",
+    "scale_of",
+    "scale_record",
+    "summary_of",
+]
 
 _SOURCES: Final = ("lesson", "facts", "theory", "inputs", "catalogue", "series/examining.py")
 COST_S = 0.03
@@ -161,6 +172,35 @@ def scale_of(record: tuple[int, ...]) -> Scale:
     return Scale(mask, divisions, root)
 
 
+def scale_record(scale: Scale) -> tuple[int, int, int]:
+    """Give what makes a scale the same however its tones are spelled: mask, divisions and root."""
+    return scale.mask, scale.divisions, scale.root
+
+
+def lesson_title(scale: Scale, language: str) -> str:
+    """Call a lesson after its scale, where its script gives no title.
+
+    Parameters
+    ----------
+    scale : Scale
+        The scale.
+    language : str
+        Language tag of the lesson.
+
+    Returns
+    -------
+    str
+        Its name with a capital letter.
+
+    Examples
+    --------
+    >>> lesson_title(Scale.of(3, 5, 6, 8, 10, 0, 1), "de")
+    'Es dorisch'
+    """
+    name = spoken_name(scale, wording_for(language))
+    return name[:1].upper() + name[1:]
+
+
 def examination_job(name: str, source: str) -> Job:
     """Say how a script is examined.
 
@@ -255,12 +295,12 @@ def summary_of(name: str, source: str) -> Summary:
     others = dict(front.others)
     confirmed = [claim for claim in report.claims if claim.verdict is Verdict.CONFIRMED]
     return Summary(
-        scale=(scale.mask, scale.divisions, scale.root),
+        scale=scale_record(scale),
         names=scale.names,
         language=front.language,
         level=front.level,
         minutes=front.minutes,
-        title=others.get("title") or _title(scale, front),
+        title=others.get("title") or lesson_title(scale, front.language),
         others=front.others,
         lines=sum(bool(line.text) for line in script.lines),
         faults=tuple(_fault(script, claim) for claim in report.faults),
@@ -271,11 +311,6 @@ def summary_of(name: str, source: str) -> Summary:
         about_others=_about_others(report, confirmed),
         modes=_modes(report, confirmed),
     )
-
-
-def _title(scale: Scale, front: Front) -> str:
-    name = spoken_name(scale, wording_for(front.language))
-    return name[:1].upper() + name[1:]
 
 
 def _fault(script: Script, claim: Claim) -> Fault:
@@ -297,7 +332,7 @@ def _other(report: Report, text: str) -> tuple[int, ...]:
         scale = read_scale(text, divisions=report.scale.divisions).scale
     except InputError:
         return ()
-    return (scale.mask, scale.divisions, scale.root)
+    return scale_record(scale)
 
 
 def _value(fact_id: str, scale: Scale) -> str:

@@ -89,17 +89,12 @@ def packages_of(out: Path, slugs: Iterable[str]) -> dict[str, Package]:
         try:
             book = json.loads((folder / "ledger.json").read_text(encoding="utf-8"))
             package = Package(slug, folder, book, _date(folder))
-            for part in (
-                package.scale,
-                package.date,
-                book["lesson"]["facts"],
-                book["film"]["picture"],
-                book["lesson"]["title"],
-            ):
-                assert part  # noqa: S101 - caught below: a ledger without these is none of a package
-        except (OSError, ValueError, KeyError, TypeError, AssertionError):
+            is_package = all((package.scale, package.date, book["lesson"]["title"], book["film"]["picture"]))
+            book["lesson"]["facts"]
+        except (OSError, ValueError, KeyError, TypeError):
             continue
-        found[slug] = package
+        if is_package:
+            found[slug] = package
     return found
 
 
@@ -113,7 +108,7 @@ def _date(folder: Path) -> str:
 
 def films_read(
     packages: Mapping[str, Package],
-    home: Path,
+    digests: FileDigests,
     pool: LocalPool,
     told: Callable[[int, int], None] | None = None,
 ) -> dict[str, Reading]:
@@ -123,8 +118,8 @@ def films_read(
     ----------
     packages : mapping of str to Package
         What was published.
-    home : Path
-        The folder of the course, where digests of files are remembered.
+    digests : FileDigests
+        Remembers digests of files.
     pool : LocalPool
         Reads several at once, and keeps what was found.
     told : callable, optional
@@ -135,7 +130,6 @@ def films_read(
     dict of str to Reading
         By slug.
     """
-    digests = FileDigests(home / ".gamutwright" / "digests.json")
     program = sources_digest("render", "ir", "codec.py", "series/published.py")
     jobs = {}
     for slug, package in packages.items():

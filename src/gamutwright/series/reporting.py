@@ -98,7 +98,7 @@ def course_report(inquiry: Inquiry, registry: Registry, pool: LocalPool) -> dict
 
 def _corrections(inquiry: Inquiry, pool: LocalPool) -> dict[str, dict[str, Any]]:
     """Hold every package against today's definitions."""
-    digests = FileDigests(inquiry.course.folder / ".gamutwright" / "digests.json")
+    digests = FileDigests(inquiry.course.kept / "digests.json")
     program = [sources_digest("facts", "theory", "lesson", "inputs", "catalogue", "publish"), installed_packs()]
     jobs = {}
     for slug, package in inquiry.packages.items():

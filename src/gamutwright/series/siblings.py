@@ -13,13 +13,21 @@ from typing import Final
 
 from gamutwright.publish.lesson import Sibling
 from gamutwright.series.contents import Member
-from gamutwright.series.kinship import transposition_class
+from gamutwright.series.kinship import Kinship, kinship, transposition_class
 from gamutwright.theory.scale import Scale
 
 __all__ = ["MOST_RELATED", "related_kind", "siblings_of"]
 
 MOST_RELATED: Final = 24
 """Where more lessons than this are of one class and its inversion, they do not point to each other."""
+
+_KINDS: Final = {
+    Kinship.SAME: "same",
+    Kinship.TRANSPOSITION: "transposition",
+    Kinship.MODE: "mode",
+    Kinship.CLASS_MODE: "mode",
+    Kinship.INVERSION: "inversion",
+}
 
 
 def related_kind(scale: Scale, other: Scale) -> str:
@@ -41,13 +49,8 @@ def related_kind(scale: Scale, other: Scale) -> str:
     >>> related_kind(dorian, aeolian), related_kind(Scale.of(0, 4, 7), Scale.of(0, 3, 7))
     ('mode', 'inversion')
     """
-    if scale.divisions != other.divisions:
-        return ""
-    if scale.mask == other.mask:
-        return "same" if scale.root == other.root else "transposition"
-    if transposition_class(scale) == transposition_class(other):
-        return "mode"
-    return "inversion" if transposition_class(scale.inverted()) == transposition_class(other) else ""
+    relation = kinship(scale, other)
+    return _KINDS.get(relation.kind, "") if relation else ""
 
 
 def siblings_of(members: Sequence[Member], address: str = "") -> dict[str, tuple[Sibling, ...]]:

@@ -8,16 +8,11 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 from pydantic import BaseModel, ConfigDict, Field
 
-from gamutwright.catalogue.shares import shares_of
-from gamutwright.errors import InputError
-from gamutwright.facts.model import Level
-from gamutwright.facts.registry import default_registry
-from gamutwright.inputs.text import read_scale
-from gamutwright.lesson.draft import draft
-from gamutwright.lesson.plan import Wish
-from gamutwright.lesson.wording.engine import wording_for
-from gamutwright.series.building import Condition, State, states_of
-from gamutwright.series.contents import Member, slug_of
+from gamutwright.jobs.run import LocalPool
+from gamutwright.series.building import Condition, State, states_of, tally
+from gamutwright.series.contents import Member, free_slug, read_rooted_scale, slug_of
+from gamutwright.series.drafting import draft_job
+from gamutwright.series.examining import lesson_title
 from gamutwright.series.workshop import open_course
 from gamutwright.studio.documents import Documents
 from gamutwright.studio.static import render
@@ -55,9 +50,7 @@ def course_page(request: Request) -> HTMLResponse:
 
 
 def _summary(states: tuple[State, ...]) -> str:
-    counts = {condition: sum(state.condition is condition for state in states) for condition in Condition}
-    said = ", ".join(f"{count} {condition.value}" for condition, count in counts.items() if count)
-    return f"{len(states)} lesson{'s' if len(states) != 1 else ''}: {said}." if states else ""
+    return f"{len(states)} lesson{'s' if len(states) != 1 else ''}: {tally(states)}." if states else ""
 
 
 def _row(state: State) -> dict[str, object]:
@@ -78,29 +71,17 @@ def draft_lesson(request: Request, wanted: NewLesson) -> dict[str, str]:
     """Draft a lesson about a scale, as the next of its language; lessons before it need not be explained again."""
     workshop = open_course(request.app.state.place.course, 1)
     course = workshop.course
-    scale = read_scale(wanted.scale, divisions=course.divisions).scale
-    if not scale.is_rooted:
-        raise InputError(f"{wanted.scale!r}", "the root is not one of its tones", "Name a root that is.")
+    scale = read_rooted_scale(wanted.scale, course.divisions)
     before = [member for member in workshop.members if member.language == wanted.language and member.summary]
     known = {said.fact_id for member in before if member.summary for said in member.summary.defined}
     level = course.levels[min(len(before), len(course.levels) - 1)]
     number = max((member.number or 0 for member in before), default=0) + 1
-    others = [("course", course.imprint)] if course.imprint else []
-    made = draft(
-        scale,
-        Wish(Level(level), wanted.minutes, frozenset(known)),
-        wording_for(wanted.language).language,
-        registry=default_registry(),
-        shares=shares_of(scale.divisions),
-        others=(*others, ("lesson", str(number))),
-    )
-    slug = _free_slug(workshop.members, slug_of(scale))
-    Documents(course).save(slug, made.source, "")
+    # A lesson that waits for its script gives its folder to the one that is written now.
+    slug = free_slug(slug_of(scale), [member.slug for member in workshop.members if member.source])
+    title = lesson_title(scale, wanted.language)
+    member = Member(slug, scale, wanted.language, level, wanted.minutes, title)
+    with LocalPool(workshop.store, 1) as pool:
+        data = pool.result(draft_job(course, member, (number, level), known)).data
+    assert isinstance(data, dict)  # noqa: S101 - what a draft gives
+    Documents(course).save(slug, str(data["source"]), "")
     return {"slug": slug}
-
-
-def _free_slug(members: tuple[Member, ...], slug: str) -> str:
-    """Give a folder's name that no lesson has; one that waits for its script is that lesson's."""
-    taken = {member.slug for member in members if member.source}
-    names = (slug, *(f"{slug[:60]}-{count}" for count in range(2, len(taken) + 3)))
-    return next(name for name in names if name not in taken)

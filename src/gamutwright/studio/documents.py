@@ -225,7 +225,7 @@ class Documents:
         raise FileError(f"version {version[:12]!r} of '{slug}'", "it is not kept", "Choose one of the list.")
 
     def _folder(self, slug: str) -> Path:
-        return self._course.folder / ".gamutwright" / "history" / slug
+        return self._course.kept / "history" / slug
 
     def _keep(self, document: Document) -> None:
         folder = self._folder(document.slug)
@@ -238,7 +238,7 @@ class Documents:
     @contextlib.contextmanager
     def _locked(self, slug: str) -> Iterator[None]:
         """Hold back every other save of this script, by this program and by another studio on the same course."""
-        folder = self._course.folder / ".gamutwright"
+        folder = self._course.kept
         make_folder(folder)
         with _LOCKS[str(folder / slug)], (folder / "scripts.lock").open("wb") as file:
             if os.name == "posix":

@@ -6,28 +6,27 @@ it. Places are steps above the root. Frequencies are those of the equal division
 
 from __future__ import annotations
 
-import math
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Query, Request
 from fastapi.responses import HTMLResponse
 
 from gamutwright.catalogue.shares import Shares, shares_of
+from gamutwright.diagrams.model import names_of_steps
 from gamutwright.errors import InputError
 from gamutwright.facts.profile import Finding, profile
 from gamutwright.facts.registry import default_registry
 from gamutwright.facts.vocabulary import WitnessKind
 from gamutwright.inputs.forms import to_text
-from gamutwright.inputs.text import read_scale
-from gamutwright.lesson.draft import spoken_name
 from gamutwright.lesson.wording.engine import Wording, wording_for
 from gamutwright.publish.lesson import printed_value
+from gamutwright.series.contents import read_rooted_scale
 from gamutwright.series.course import read_course
+from gamutwright.series.examining import lesson_title
 from gamutwright.studio.static import render
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import to_symbols, tone_name_map
-from gamutwright.theory.tuning import A4_HZ
+from gamutwright.theory.tuning import tone_frequencies
 
 __all__ = ["router", "scale_data"]
 
@@ -68,10 +67,7 @@ def read(
     """Give a scale with all that is known of it."""
     if bits:
         return scale_data(_from_bits(bits, root))
-    scale = read_scale(text, divisions=divisions).scale
-    if not scale.is_rooted:
-        raise InputError(f"{text!r}", "the root is not one of its tones", "Name a root that is, such as 'C E G on C'.")
-    return scale_data(scale)
+    return scale_data(read_rooted_scale(text, divisions))
 
 
 def _from_bits(bits: str, root: int) -> Scale:
@@ -104,9 +100,9 @@ def scale_data(scale: Scale) -> dict[str, Any]:
     wording, shares = wording_for("en"), shares_of(scale.divisions)
     findings = [found for found in profile(scale, None, default_registry()).findings if found.value is not None]
     is_twelve = scale.divisions == 12
-    title = spoken_name(scale, wording) if is_twelve else f"{scale.cardinality} of {scale.divisions}"
+    title = lesson_title(scale, "en") if is_twelve else f"{scale.cardinality} of {scale.divisions}"
     return {
-        "title": title[:1].upper() + title[1:],
+        "title": title,
         "text": to_text(scale, "notes" if is_twelve else "pcs").partition(": ")[2],
         "divisions": scale.divisions,
         "root": scale.root,
@@ -119,16 +115,10 @@ def scale_data(scale: Scale) -> dict[str, Any]:
 
 def _steps(scale: Scale) -> list[dict[str, Any]]:
     """Give every step of the octave above the root with its name and frequency, the octave itself last."""
-    n = scale.divisions
-    if n == 12:
-        around = tone_name_map(Scale(0b111111111111, root=scale.root)) | tone_name_map(scale)
-        names = [to_symbols(around[step]) for step in range(n)]
-    else:
-        names = [str((scale.root + step) % n) for step in range(n)]
-    return [
-        {"name": names[step % n], "hz": round(A4_HZ * math.exp2((scale.root + step) / n - 0.75), 3)}
-        for step in range(n + 1)
-    ]
+    names = names_of_steps(scale)
+    every = tone_frequencies(Scale((1 << scale.divisions) - 1, scale.divisions, scale.root))
+    pairs = zip((*names, names[0]), (*every, 2 * every[0]), strict=True)
+    return [{"name": name, "hz": round(freq_hz, 3)} for name, freq_hz in pairs]
 
 
 def _fact(found: Finding, scale: Scale, wording: Wording, shares: Shares | None) -> dict[str, Any]:

@@ -17,6 +17,7 @@ from gamutwright.facts.registry import Registry
 from gamutwright.lesson.claims import Claim, Report, Verdict, check
 from gamutwright.lesson.pace import measure_pace
 from gamutwright.lesson.parse import parse
+from gamutwright.lesson.places import line_starts
 from gamutwright.lesson.script import Script
 from gamutwright.lesson.timing import CUE_SECONDS
 
@@ -194,9 +195,7 @@ def _mark(claim: Claim, offsets: Offsets) -> Mark:
 
 
 def _problems(text: str, error: ScriptError, offsets: Offsets) -> tuple[Mark, ...]:
-    starts = [0]
-    for line in text.splitlines(keepends=True):
-        starts.append(starts[-1] + len(line))
+    starts = line_starts(text)
     return tuple(_problem(text, starts, offsets, found.line, found.column, found.message) for found in error.problems)
 
 

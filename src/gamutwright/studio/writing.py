@@ -7,7 +7,6 @@ its way.
 
 from __future__ import annotations
 
-import re
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Header, Request
@@ -17,7 +16,7 @@ from pydantic import BaseModel, ConfigDict
 from gamutwright.codec import to_plain
 from gamutwright.errors import FileError
 from gamutwright.facts.registry import default_registry
-from gamutwright.series.course import SLUG, Course, read_course
+from gamutwright.series.course import Course, is_slug, read_course
 from gamutwright.series.examining import summary_of
 from gamutwright.studio.documents import ChangedMeanwhileError, Document, Documents
 from gamutwright.studio.marking import mark_script
@@ -57,7 +56,7 @@ def lesson_of(request: Request, slug: str) -> tuple[Course, Documents]:
         If the course has no such lesson, or its script lies elsewhere.
     """
     course = read_course(request.app.state.place.course)
-    path = course.script_of(slug) if re.fullmatch(SLUG, slug) and len(slug) <= 64 else None
+    path = course.script_of(slug) if is_slug(slug) else None
     if path is None or not path.is_file() or not path.resolve().is_relative_to(course.folder.resolve()):
         raise FileError(f"lesson {slug[:64]!r}", "the course has no such lesson", "Open one of the list.")
     return course, Documents(course)
