@@ -27,7 +27,7 @@ demo: $(READY)  ## From a scale of the demo course to a published lesson
 	$(BIN)/gamutwright rare G acoustic
 	$(BIN)/gamutwright draft G acoustic --force -o out/demo/draft.md
 	$(BIN)/gamutwright check $(LESSON) --ledger out/demo/claims.json --pace
-	$(BIN)/gamutwright picture G acoustic --mark semitone_steps -o out/demo/clock.svg
+	$(BIN)/gamutwright picture G acoustic --mark semitone_steps -o out/demo/steps.svg
 	$(BIN)/gamutwright package $(LESSON) -o out/demo/acoustic
 	$(BIN)/gamutwright verify out/demo/acoustic/film.mp4
 	$(BIN)/gamutwright errata out/demo/acoustic
