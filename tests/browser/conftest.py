@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+
+from browser.studios import Studio, entered
+from series.courses import course_in, script
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 ARGUMENTS = (
@@ -41,3 +45,19 @@ def page(browser: Browser) -> Iterator[Page]:
     yield opened
     context.close()
     assert not problems
+
+
+@pytest.fixture
+def studio(tmp_path: Path) -> Iterator[Studio]:
+    course_in(tmp_path, {"dorian": script(), "ionian": script("C D E F G A B", "Ionian on C", 2, "six")})
+    running = Studio(tmp_path)
+    yield running
+    running.stop()
+
+
+@pytest.fixture
+def context(browser: Browser, studio: Studio) -> Iterator[BrowserContext]:
+    """A browser that has come in by the door."""
+    made = entered(browser, studio)
+    yield made
+    made.close()

@@ -5,105 +5,19 @@ Rules for everybody: WCAG 2.2 as axe-core checks it.
 
 from __future__ import annotations
 
-import contextlib
 import re
-import socket
-import threading
-import time
-from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
-import uvicorn
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, expect
 
 from browser.looking import cut_off, too_wide
-from gamutwright.studio.app import create_app
-from gamutwright.studio.place import Place
-from series.courses import course_in, script
+from browser.studios import Studio, on_disk, opened, select
+from series.courses import script
 
 SCREENS = ("/", "/lesson/dorian", "/explore")
 FIRST_LOAD_BYTES = 80_000
 WIDTHS = (360, 768, 1440)
-
-
-class Studio:
-    """A studio on a port of its own, which can be stopped and started again."""
-
-    def __init__(self, course: Path) -> None:
-        with socket.socket() as free:
-            free.bind(("127.0.0.1", 0))
-            self.place = Place(course, free.getsockname()[1])
-        self.start()
-
-    def start(self) -> None:
-        config = uvicorn.Config(
-            create_app(self.place), port=self.place.port, log_level="error", timeout_graceful_shutdown=1
-        )
-        self._server = uvicorn.Server(config)
-        self._thread = threading.Thread(target=self._server.run)
-        self._thread.start()
-        deadline = time.monotonic() + 30
-        while not self._server.started:
-            assert time.monotonic() < deadline
-            time.sleep(0.01)
-
-    def stop(self) -> None:
-        self._server.should_exit = True
-        self._thread.join(20)
-
-    @property
-    def door(self) -> str:
-        return f"{self.place.address}?token={self.place.token}"
-
-    def at(self, path: str) -> str:
-        return self.place.address.rstrip("/") + path
-
-
-@pytest.fixture
-def studio(tmp_path: Path) -> Iterator[Studio]:
-    course_in(tmp_path, {"dorian": script(), "ionian": script("C D E F G A B", "Ionian on C", 2, "six")})
-    running = Studio(tmp_path)
-    yield running
-    running.stop()
-
-
-@pytest.fixture
-def context(browser: Browser, studio: Studio) -> Iterator[BrowserContext]:
-    """A browser that has come in by the door."""
-    made = browser.new_context(viewport={"width": 1280, "height": 900})
-    page = made.new_page()
-    page.goto(studio.door)
-    page.close()
-    yield made
-    made.close()
-
-
-@contextlib.contextmanager
-def opened(context: BrowserContext, studio: Studio, path: str) -> Iterator[Page]:
-    """A page on which nothing goes wrong unseen; answers that refuse on purpose are told by the browser."""
-    page = context.new_page()
-    problems: list[str] = []
-    page.on("pageerror", lambda error: problems.append(str(error)))
-    page.on("console", lambda message: problems.append(message.text) if message.type == "error" else None)
-    page.goto(studio.at(path))
-    yield page
-    page.close(run_before_unload=False)
-    assert [text for text in problems if not any(known in text for known in ("REFUSED", "412", "422"))] == []
-
-
-def on_disk(studio: Studio, slug: str = "dorian") -> str:
-    return (studio.place.course / "lessons" / slug / "script.md").read_text("utf-8")
-
-
-def select(page: Page, words: str) -> None:
-    """Select words in the script."""
-    page.evaluate(
-        """words => { const field = document.querySelector('#script'), at = field.value.indexOf(words);
-             field.focus(); field.setSelectionRange(at, at + words.length); }""",
-        words,
-    )
 
 
 def test_a_fault_is_marked_mended_saved_and_taken_back(context: BrowserContext, studio: Studio):

@@ -1,8 +1,6 @@
 """The screen on which a script is written, and what it asks for: text with versions, marks, earlier versions.
 
-Conventions: a lesson in an address must be one of the course's, and its script must lie in the course; nothing else of
-an address becomes part of a path. The browser's lines end with a line feed; a file that ends its lines otherwise keeps
-its way.
+Conventions: the browser's lines end with a line feed; a file that ends its lines otherwise keeps its way.
 """
 
 from __future__ import annotations
@@ -14,11 +12,10 @@ from fastapi.responses import HTMLResponse, JSONResponse
 from pydantic import BaseModel, ConfigDict
 
 from gamutwright.codec import to_plain
-from gamutwright.errors import FileError
 from gamutwright.facts.registry import default_registry
-from gamutwright.series.course import Course, is_slug, read_course
 from gamutwright.series.examining import summary_of
 from gamutwright.studio.documents import ChangedMeanwhileError, Document, Documents
+from gamutwright.studio.lessons import lesson_course
 from gamutwright.studio.marking import mark_script
 from gamutwright.studio.static import render
 
@@ -35,31 +32,8 @@ class Text(BaseModel):
     text: str
 
 
-def lesson_of(request: Request, slug: str) -> tuple[Course, Documents]:
-    """Find a lesson of the course.
-
-    Parameters
-    ----------
-    request : Request
-        What was asked.
-    slug : str
-        The lesson, as the address names it.
-
-    Returns
-    -------
-    tuple of (Course, Documents)
-        The course and its scripts.
-
-    Raises
-    ------
-    FileError
-        If the course has no such lesson, or its script lies elsewhere.
-    """
-    course = read_course(request.app.state.place.course)
-    path = course.script_of(slug) if is_slug(slug) else None
-    if path is None or not path.is_file() or not path.resolve().is_relative_to(course.folder.resolve()):
-        raise FileError(f"lesson {slug[:64]!r}", "the course has no such lesson", "Open one of the list.")
-    return course, Documents(course)
+def _documents(request: Request, slug: str) -> Documents:
+    return Documents(lesson_course(request, slug))
 
 
 def _to_browser(text: str) -> str:
@@ -75,8 +49,8 @@ def _to_file(text: str, before: str) -> str:
 @router.get("/lesson/{slug}")
 def script_page(request: Request, slug: str) -> HTMLResponse:
     """Show the screen on which a script is written."""
-    course, documents = lesson_of(request, slug)
-    now = documents.read(slug)
+    course = lesson_course(request, slug)
+    now = Documents(course).read(slug)
     summary = summary_of(slug, now.text)
     return render(
         request,
@@ -95,14 +69,14 @@ def script_page(request: Request, slug: str) -> HTMLResponse:
 @router.get("/api/lesson/{slug}/script")
 def read_script(request: Request, slug: str) -> dict[str, str]:
     """Give a script with its version."""
-    _, documents = lesson_of(request, slug)
+    documents = _documents(request, slug)
     return _told(documents.read(slug))
 
 
 @router.put("/api/lesson/{slug}/script")
 def save_script(request: Request, slug: str, text: Text, if_match: Annotated[str, Header()]) -> Any:  # noqa: ANN401 - two kinds of answer
     """Write a script, where it is still the version that was changed."""
-    _, documents = lesson_of(request, slug)
+    documents = _documents(request, slug)
     try:
         written = _to_file(text.text, documents.read(slug).text)
         return _told(documents.save(slug, written, if_match.strip('"')))
@@ -124,12 +98,12 @@ def check_script(text: Text) -> Any:  # noqa: ANN401 - plain data
 @router.get("/api/lesson/{slug}/history")
 def list_versions(request: Request, slug: str) -> Any:  # noqa: ANN401 - plain data
     """List the earlier versions of a script."""
-    _, documents = lesson_of(request, slug)
+    documents = _documents(request, slug)
     return to_plain(documents.history(slug))
 
 
 @router.get("/api/lesson/{slug}/history/{version}")
 def read_version(request: Request, slug: str, version: str) -> dict[str, str]:
     """Give an earlier version of a script."""
-    _, documents = lesson_of(request, slug)
+    documents = _documents(request, slug)
     return {"text": _to_browser(documents.kept(slug, version))}
