@@ -13,14 +13,22 @@ from gamutwright.codec import to_plain
 from gamutwright.errors import FileError, InputError
 from gamutwright.files import write_text
 from gamutwright.lesson.parse import load
-from gamutwright.lesson.script import Line, Script
+from gamutwright.lesson.script import Line
 from gamutwright.lesson.wording.names import note_places
 from gamutwright.render.audiofile import write_audio
 from gamutwright.render.espeak import EspeakVoice
 from gamutwright.render.piper import PiperVoice
 from gamutwright.render.signal import Signal
-from gamutwright.render.takes import Take, add_take, choose_take, chosen_take, line_folders, list_takes
+from gamutwright.render.takes import Take, choose_take, list_takes
 from gamutwright.render.voice import Voice
+from gamutwright.series.recordings import (
+    LineState,
+    add_recording,
+    find_line,
+    lost_lines,
+    states_of_lines,
+    with_id,
+)
 from gamutwright.settings import takes_folder
 
 __all__ = ["add", "choose", "list_states", "run"]
@@ -101,9 +109,8 @@ def list_states(path: Path, *, as_json: bool) -> int:
     """
     script = load(path)
     folder = takes_folder(path)
-    rows = [_state(folder, number, line) for number, line in _spoken_lines(script)]
-    ids = {line.id for line in script.lines}
-    lost = [line_id for line_id in line_folders(folder) if line_id not in ids]
+    rows = [_row(state) for state in states_of_lines(script, folder)]
+    lost = lost_lines(script, folder)
     if as_json:
         print(json.dumps({"lines": rows, "without_a_line": lost}, ensure_ascii=False, indent=1))
     else:
@@ -111,20 +118,15 @@ def list_states(path: Path, *, as_json: bool) -> int:
     return int(any(row["state"] == "stale" for row in rows))
 
 
-def _spoken_lines(script: Script) -> list[tuple[int, Line]]:
-    return list(enumerate((line for line in script.lines if line.text), start=1))
-
-
-def _state(folder: Path, number: int, line: Line) -> dict[str, object]:
-    take = chosen_take(folder, line.id)
-    state = "none" if take is None else "stale" if take.is_stale(line.text) else "recorded"
+def _row(state: LineState) -> dict[str, object]:
+    take = state.chosen
     return {
-        "number": number,
-        "id": line.id,
-        "text": line.text,
-        "state": state,
+        "number": state.number,
+        "id": state.line.id,
+        "text": state.line.text,
+        "state": state.state.value,
         "take": take.number if take else None,
-        "takes": len(list_takes(folder, line.id)),
+        "takes": len(state.takes),
         "seconds": take.seconds if take else None,
         "faults": ", ".join(fault.value for fault in take.faults) if take else "",
     }
@@ -133,7 +135,7 @@ def _state(folder: Path, number: int, line: Line) -> dict[str, object]:
 _COLOURS = {"none": "dim", "stale": "bold yellow", "recorded": "green"}
 
 
-def _print_states(rows: list[dict[str, object]], lost: list[str], folder: Path) -> None:
+def _print_states(rows: list[dict[str, object]], lost: tuple[str, ...], folder: Path) -> None:
     console = Console(highlight=False, soft_wrap=True)
     for row in rows:
         state = str(row["state"])
@@ -150,17 +152,6 @@ def _print_states(rows: list[dict[str, object]], lost: list[str], folder: Path) 
         console.print(Text(f"{folder / line_id}: takes of a line that is no longer there{words}", style="yellow"))
 
 
-def _line(script: Script, name: str) -> Line:
-    """Find a line by its id, or by its number as `takes` lists it."""
-    lines = _spoken_lines(script)
-    for number, line in lines:
-        if name in {line.id, str(number)}:
-            return line
-    raise InputError(
-        f"line {name!r}", f"the script has no such line (it has {len(lines)})", "List them: gamutwright takes SCRIPT."
-    )
-
-
 def add(path: Path, name: str, recording: Path) -> None:
     """Take a recording in for a line; a line without a written id gets the one it is known by.
 
@@ -174,13 +165,10 @@ def add(path: Path, name: str, recording: Path) -> None:
         The recording.
     """
     script = load(path)
-    line = _line(script, name)
-    language = script.front.language
-    take = add_take(takes_folder(path), line.id, line.text, recording, language, note_places(line.text, language))
+    _, line = find_line(script, name)
+    take = add_recording(script, line, takes_folder(path), recording)
     if not line.has_own_id:
-        # Without it the take would lose its line as soon as the words change.
-        end = line.span[1]
-        write_text(path, f"{script.source[:end]} {{#{line.id}}}{script.source[end:]}")
+        write_text(path, with_id(script, line))
         typer.echo(f"{path}: {{#{line.id}}} written behind the line, so that it keeps its takes", err=True)
     _report(line, take)
 
@@ -197,7 +185,7 @@ def choose(path: Path, name: str, number: int) -> None:
     number : int
         Number of the take.
     """
-    line = _line(load(path), name)
+    _, line = find_line(load(path), name)
     _report(line, choose_take(takes_folder(path), line.id, number))
 
 

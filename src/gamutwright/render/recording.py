@@ -37,6 +37,8 @@ _FASTEST_RATE = 180.0
 """Words a minute: BBC Subtitle Guidelines 1.2.3, section 4.1, gives 160 to 180 for captions."""
 _LOWEST_RATE_HZ = 16_000
 _HOP = TICKS_PER_SECOND // 100
+_CONTAINERS = "aac,aiff,caf,flac,matroska,webm,mov,mp4,m4a,mp3,ogg,w64,wav"
+"""Files that hold their own sound. Playlists, which name other files and addresses, are not followed."""
 _BEFORE, _AFTER, _FADE = TICKS_PER_SECOND // 20, TICKS_PER_SECOND // 10, TICKS_PER_SECOND // 200
 
 
@@ -120,7 +122,7 @@ class Prepared:
 
 
 def decode(path: Path) -> Recording:
-    """Read a recording in any format FFmpeg decodes: WAV, FLAC, WebM with Opus, MP3, M4A and more.
+    """Read a recording: WAV, FLAC, Ogg, WebM, MP3, M4A, AIFF and their kin, with any codec FFmpeg decodes.
 
     Parameters
     ----------
@@ -138,7 +140,7 @@ def decode(path: Path) -> Recording:
         If it cannot be read, holds no sound, or lasts longer than five minutes.
     """
     try:
-        with av.open(str(path)) as container:
+        with av.open(str(path), options={"format_whitelist": _CONTAINERS, "protocol_whitelist": "file"}) as container:
             if not container.streams.audio:
                 raise FileError(str(path), "it holds no sound", "Give a recording: WAV, FLAC, WebM, MP3 or M4A.")
             stream = container.streams.audio[0]

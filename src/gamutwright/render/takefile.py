@@ -1,23 +1,37 @@
-"""A take on disk: its recording, and the description beside it.
+"""A take on disk: its recording, the description beside it, and the folders of both.
 
 **Conventions.** `NN.flac` is mono, 48,000 samples a second, 24 bits; `NN.json` beside it is an object with the fields
 of `Take`, times as `[start_char, end_char, start_tick, end_tick]`. Ticks count from the beginning of the recording.
+Takes lie in `takes/<line>/`, those that were thrown away in `takes-discarded/<line>/`.
 """
 
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
 from gamutwright.codec import digest
-from gamutwright.errors import FileError
+from gamutwright.errors import DomainError, FileError
 from gamutwright.files import write_text
 from gamutwright.ir.timeline import SpokenWord
 from gamutwright.render.recording import Fault
 from gamutwright.render.voice import word_spans
 
-__all__ = ["Take", "read_take", "words_digest", "write_take"]
+__all__ = [
+    "Take",
+    "discarded_folder",
+    "line_folder",
+    "line_folders",
+    "list_takes",
+    "numbers_in",
+    "read_take",
+    "words_digest",
+    "write_take",
+]
+
+_LINE_ID = re.compile(r"[\w-]{1,64}\Z")
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,3 +168,110 @@ def write_take(take: Take) -> None:
         "source": take.source,
     }
     write_text(take.path.with_suffix(".json"), json.dumps(told, ensure_ascii=False, indent=1) + "\n")
+
+
+def line_folder(takes: Path, line_id: str) -> Path:
+    """Give the folder of the takes of a line.
+
+    Parameters
+    ----------
+    takes : Path
+        The folder of takes.
+    line_id : str
+        Id of the line.
+
+    Returns
+    -------
+    Path
+        It need not be there.
+
+    Raises
+    ------
+    DomainError
+        If it is no id of a line.
+    """
+    if not _LINE_ID.match(line_id):
+        raise DomainError(f"line {line_id!r}", "an id is made of letters, figures, - and _", "Give the id of a line.")
+    return takes / line_id
+
+
+def line_folders(takes: Path) -> tuple[str, ...]:
+    """List the lines that have takes, in a folder of takes.
+
+    Parameters
+    ----------
+    takes : Path
+        The folder; it need not be there.
+
+    Returns
+    -------
+    tuple of str
+        Ids of lines, sorted.
+    """
+    if not takes.is_dir():
+        return ()
+    return tuple(sorted(entry.name for entry in takes.iterdir() if entry.is_dir() and _LINE_ID.match(entry.name)))
+
+
+def list_takes(takes: Path, line_id: str) -> tuple[Take, ...]:
+    """List the takes of a line.
+
+    Parameters
+    ----------
+    takes : Path
+        The folder of takes.
+    line_id : str
+        Id of the line.
+
+    Returns
+    -------
+    tuple of Take
+        By number. A take whose writing was cut short is left out.
+
+    Raises
+    ------
+    FileError
+        If what stands beside a recording cannot be read.
+    """
+    folder = line_folder(takes, line_id)
+    if not folder.is_dir():
+        return ()
+    described = sorted(path for path in folder.glob("*.json") if path.stem.isdigit() and path.stat().st_size)
+    return tuple(read_take(path) for path in described if path.with_suffix(".flac").is_file())
+
+
+def discarded_folder(takes: Path) -> Path:
+    """Give the folder of takes that were thrown away; it lies apart, since nothing is made from it.
+
+    Parameters
+    ----------
+    takes : Path
+        The folder of takes.
+
+    Returns
+    -------
+    Path
+        Beside it; it need not be there.
+
+    Examples
+    --------
+    >>> discarded_folder(Path("lessons/dorian/takes")).name
+    'takes-discarded'
+    """
+    return takes.with_name(f"{takes.name}-discarded")
+
+
+def numbers_in(folder: Path) -> tuple[int, ...]:
+    """List the numbers of takes that a folder holds any part of.
+
+    Parameters
+    ----------
+    folder : Path
+        The folder of a line; it need not be there.
+
+    Returns
+    -------
+    tuple of int
+        In no order, some twice.
+    """
+    return tuple(int(path.stem) for path in folder.iterdir() if path.stem.isdigit()) if folder.is_dir() else ()

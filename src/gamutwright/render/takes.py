@@ -4,30 +4,38 @@ The idea: a take belongs to a line by the line's lasting id, and to its words by
 take is stale: it is kept and shown, but no longer spoken. A change of punctuation or capitals makes nothing stale.
 
 On disk: `takes/<line>/01.flac` (mono, 48,000 a second, 24 bits, trimmed and levelled), `01.json` beside it, and
-`chosen.json` once a take other than the newest was chosen. A number is taken by creating its JSON file, so that two
-programs never write the same take; a take counts once both files are whole.
+`chosen.json`, which names the chosen take and those that were chosen before it. A number is taken by creating its JSON
+file, so that two programs never write the same take; a take counts once both files are whole.
 
 **Conventions.** Times are ticks, 48,000 a second, from the beginning of the FLAC file; offsets count code points.
 """
 
 from __future__ import annotations
 
-import json
-import re
 from collections.abc import Collection
 from pathlib import Path
 
 import numpy as np
 
 from gamutwright.errors import DomainError, FileError
-from gamutwright.files import write_text
 from gamutwright.ir.sound import TICKS_PER_SECOND
 from gamutwright.ir.timeline import SpokenWord
 from gamutwright.render.align import align, reference_lines
 from gamutwright.render.audiofile import write_audio
+from gamutwright.render.choosing import choose_take, chosen_take
 from gamutwright.render.recording import decode, prepare
 from gamutwright.render.signal import Signal
-from gamutwright.render.takefile import Take, read_take, words_digest, write_take
+from gamutwright.render.takefile import (
+    Take,
+    discarded_folder,
+    line_folder,
+    line_folders,
+    list_takes,
+    numbers_in,
+    read_take,
+    words_digest,
+    write_take,
+)
 from gamutwright.render.voice import SpokenLine, Voice, word_spans
 
 __all__ = [
@@ -44,62 +52,15 @@ __all__ = [
     "words_digest",
 ]
 
-_LINE_ID = re.compile(r"[\w-]{1,64}\Z")
-
-
-def _folder(takes: Path, line_id: str) -> Path:
-    if not _LINE_ID.match(line_id):
-        raise DomainError(f"line {line_id!r}", "an id is made of letters, figures, - and _", "Give the id of a line.")
-    return takes / line_id
-
-
-def line_folders(takes: Path) -> tuple[str, ...]:
-    """List the lines that have takes, in a folder of takes.
-
-    Parameters
-    ----------
-    takes : Path
-        The folder; it need not be there.
-
-    Returns
-    -------
-    tuple of str
-        Ids of lines, sorted.
-    """
-    if not takes.is_dir():
-        return ()
-    return tuple(sorted(entry.name for entry in takes.iterdir() if entry.is_dir() and _LINE_ID.match(entry.name)))
-
-
-def list_takes(takes: Path, line_id: str) -> tuple[Take, ...]:
-    """List the takes of a line.
-
-    Parameters
-    ----------
-    takes : Path
-        The folder of takes.
-    line_id : str
-        Id of the line.
-
-    Returns
-    -------
-    tuple of Take
-        By number. A take whose writing was cut short is left out.
-
-    Raises
-    ------
-    FileError
-        If what stands beside a recording cannot be read.
-    """
-    folder = _folder(takes, line_id)
-    if not folder.is_dir():
-        return ()
-    described = sorted(path for path in folder.glob("*.json") if path.stem.isdigit() and path.stat().st_size)
-    return tuple(read_take(path) for path in described if path.with_suffix(".flac").is_file())
-
 
 def add_take(
-    takes: Path, line_id: str, line: str, recording: Path, language: str, notes: Collection[tuple[int, int]] = ()
+    takes: Path,
+    line_id: str,
+    line: str,
+    recording: Path,
+    language: str,
+    notes: Collection[tuple[int, int]] = (),
+    source: str = "",
 ) -> Take:
     """Take a recording in: trimmed, levelled, laid along its words, and kept under the next number.
 
@@ -117,6 +78,8 @@ def add_take(
         Language of the line.
     notes : collection of (int, int)
         Places in the line known to name notes.
+    source : str
+        What is written down as the name of the recording; that of the file without it.
 
     Returns
     -------
@@ -132,12 +95,12 @@ def add_take(
     DomainError
         If the line has no words.
     """
-    folder = _folder(takes, line_id)
+    folder = line_folder(takes, line_id)
     if not word_spans(line):
         raise DomainError(f"line {line_id}", "it has no words to record", "Give the id of a line that is spoken.")
     prepared = prepare(decode(recording), line)
     times = align(prepared.samples, reference_lines(line, language, tuple(notes)))
-    path = _next_place(folder)
+    path = _next_place(folder, line_folder(discarded_folder(takes), line_id))
     write_audio(path, Signal.of_samples(prepared.samples))
     take = Take(
         path,
@@ -151,19 +114,22 @@ def add_take(
         round(prepared.noise_dbfs, 1),
         round(prepared.words_per_minute, 1),
         times,
-        recording.name,
+        source or recording.name,
     )
     write_take(take)
     choose_take(takes, line_id, take.number)
     return take
 
 
-def _next_place(folder: Path) -> Path:
-    """Reserve the next number by creating its description, empty; give the place of its recording."""
+def _next_place(folder: Path, thrown_away: Path) -> Path:
+    """Reserve the next number by creating its description, empty; give the place of its recording.
+
+    A number is used once: a take that was thrown away can come back under its own.
+    """
     try:
         folder.mkdir(parents=True, exist_ok=True)
         while True:
-            numbers = [int(path.stem) for path in folder.iterdir() if path.stem.isdigit()]
+            numbers = (*numbers_in(folder), *numbers_in(thrown_away))
             place = folder / f"{max(numbers, default=0) + 1:02d}.json"
             try:
                 place.open("x").close()
@@ -174,61 +140,6 @@ def _next_place(folder: Path) -> Path:
         raise FileError(
             str(folder), f"it cannot be written ({error.strerror or error})", "Make room, or free it."
         ) from error
-
-
-def choose_take(takes: Path, line_id: str, number: int) -> Take:
-    """Choose the take that is spoken.
-
-    Parameters
-    ----------
-    takes : Path
-        The folder of takes.
-    line_id : str
-        Id of the line.
-    number : int
-        Number of a take.
-
-    Returns
-    -------
-    Take
-        The chosen take.
-
-    Raises
-    ------
-    DomainError
-        If the line has no such take.
-    """
-    found = {take.number: take for take in list_takes(takes, line_id)}
-    if number not in found:
-        there = ", ".join(map(str, found)) or "none yet"
-        raise DomainError(
-            f"take {number} of line {line_id}", f"there is no such take (there: {there})", "Choose one of them."
-        )
-    write_text(_folder(takes, line_id) / "chosen.json", json.dumps({"take": number}) + "\n")
-    return found[number]
-
-
-def chosen_take(takes: Path, line_id: str) -> Take | None:
-    """Give the take that was chosen for a line, whether stale or not.
-
-    Parameters
-    ----------
-    takes : Path
-        The folder of takes.
-    line_id : str
-        Id of the line.
-
-    Returns
-    -------
-    Take or None
-        The chosen one, else the newest; None for a line without takes.
-    """
-    found = {take.number: take for take in list_takes(takes, line_id)}
-    try:
-        number = json.loads((_folder(takes, line_id) / "chosen.json").read_text(encoding="utf-8"))["take"]
-    except (OSError, ValueError, KeyError, TypeError):
-        number = None
-    return found.get(number, found[max(found)] if found else None)
 
 
 def lost_take(takes: Path, line_id: str, line: str) -> Path | None:
@@ -248,7 +159,7 @@ def lost_take(takes: Path, line_id: str, line: str) -> Path | None:
     Path or None
         Where the recording should be.
     """
-    folder = _folder(takes, line_id)
+    folder = line_folder(takes, line_id)
     described = sorted(folder.glob("*.json")) if folder.is_dir() else ()
     lost = (path for path in described if path.stem.isdigit() and not path.with_suffix(".flac").is_file())
     return next(

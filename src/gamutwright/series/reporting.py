@@ -22,13 +22,13 @@ from gamutwright.jobs.store import Parcel
 from gamutwright.lesson.parse import parse
 from gamutwright.publish.errata import errata
 from gamutwright.publish.lesson import clock_time
-from gamutwright.render.takes import chosen_take
 from gamutwright.series.building import State
 from gamutwright.series.checking import Found
 from gamutwright.series.contents import Member
 from gamutwright.series.course import Course
 from gamutwright.series.coverage import coverage_of
 from gamutwright.series.published import Package
+from gamutwright.series.recordings import Recorded, states_of_lines
 from gamutwright.settings import takes_folder
 
 __all__ = ["Inquiry", "course_report"]
@@ -165,12 +165,8 @@ def _stale_takes(course: Course, member: Member) -> list[Plain]:
     folder = takes_folder(course.script_of(member.slug))
     if not folder.is_dir() or member.summary is None or member.summary.problem:
         return []
-    stale: list[Plain] = []
-    for line in parse(member.source, member.slug).lines:
-        take = chosen_take(folder, line.id) if line.text else None
-        if take is not None and take.is_stale(line.text):
-            stale.append({"line": line.id, "text": line.text})
-    return stale
+    states = states_of_lines(parse(member.source, member.slug), folder)
+    return [{"line": state.line.id, "text": state.line.text} for state in states if state.state is Recorded.STALE]
 
 
 def _totals(inquiry: Inquiry, lessons: Sequence[Mapping[str, Plain]]) -> dict[str, Plain]:
