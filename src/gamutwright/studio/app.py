@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 __all__ = ["ROUTERS", "create_app"]
 
-ROUTERS: Final[tuple[str, ...]] = ("static", "courses", "exploring", "writing")
+ROUTERS: Final[tuple[str, ...]] = ("static", "courses", "exploring", "writing", "speaking")
 """Modules of the studio whose addresses are served."""
 
 
