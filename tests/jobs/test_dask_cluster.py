@@ -17,6 +17,7 @@ import time
 from collections.abc import Iterator
 from pathlib import Path
 
+import psutil
 import pytest
 from distributed import LocalCluster
 
@@ -101,8 +102,8 @@ def machines(tmp_path: Path) -> Iterator[Machines]:
     gc.collect()
 
 
-def wait_until(is_so, what: str) -> None:  # noqa: ANN001 - a function without parameters
-    deadline = time.monotonic() + 30
+def wait_until(is_so, what: str, seconds: float = 30) -> None:  # noqa: ANN001 - a function without parameters
+    deadline = time.monotonic() + seconds
     while not is_so():
         assert time.monotonic() < deadline, what
         time.sleep(0.02)
@@ -132,14 +133,16 @@ def test_workers_that_do_not_see_the_store_send_their_results(
     assert sorted(path.name for path in store.folder.iterdir() if len(path.name) != 2) == []
 
 
-def test_a_worker_that_is_killed_costs_only_what_it_had_in_hand(pool: ClusterPool, tmp_path: Path):
+@pytest.mark.parametrize("is_all", [False, True], ids=["the process that works", "the worker of Dask"])
+def test_a_worker_that_is_killed_costs_only_what_it_had_in_hand(pool: ClusterPool, tmp_path: Path, is_all: bool):
     jobs = [Job(key(n), mark, tmp_path / f"mark{n}", LONG - n) for n in range(8)]
     jobs.append(Job(key(50), wait_at_first, tmp_path / "long", LONG + 1))
     lost: list[Event] = []
 
     def kill(event: Event) -> None:
         if event.kind == "stage":
-            os.kill(int(event.detail), signal.SIGKILL)
+            process = psutil.Process(int(event.detail))
+            (process.parent() if is_all else process).kill()
         elif event.kind == "lost":
             lost.append(event)
 

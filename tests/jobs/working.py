@@ -46,6 +46,12 @@ def sleep(seconds: float) -> Parcel:
     return Parcel(os.getpid())
 
 
+def hold(seconds: float) -> Parcel:
+    """Say where it is done, and take that long."""
+    tell(str(os.getpid()), 0, 1)
+    return sleep(seconds)
+
+
 class Unreadable:
     """What can be sent but not read at the other end."""
 

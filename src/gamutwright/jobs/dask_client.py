@@ -15,7 +15,6 @@ from __future__ import annotations
 
 import asyncio
 import logging
-import pickle
 import queue
 import uuid
 from collections.abc import Callable, Mapping, Sequence
@@ -25,35 +24,22 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from gamutwright.errors import JobError, MissingPartError
-from gamutwright.jobs.environment import differences, snapshot
+from gamutwright.jobs.asking import Refusal, asked_of
+from gamutwright.jobs.dask_hands import Dropped, perform
+from gamutwright.jobs.environment import snapshot
 from gamutwright.jobs.model import Job
-from gamutwright.jobs.outcome import Report, report_of, work_name, worked
+from gamutwright.jobs.outcome import Report, report_of
 from gamutwright.jobs.roster import Assignment
-from gamutwright.jobs.store import Store
 
 if TYPE_CHECKING:
     from distributed import Client, Future
 
-__all__ = ["Cancelled", "Connection", "Dropped", "Happening", "Refusal", "Stage", "There", "is_writable_here"]
+__all__ = ["Cancelled", "Connection", "Happening", "Stage", "There", "is_writable_here"]
 
 LOGGERS = ("distributed", "distributed.client")
 """What is wrong is said in our words; Dask's would come between the lines of a progress display."""
 CLOSE_S = 2.0
 """How long a goodbye may take."""
-
-
-@dataclass(frozen=True, slots=True)
-class Refusal:
-    """A worker's answer to a job that was not meant for its environment."""
-
-    why: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Dropped:
-    """A job of which Dask says that its worker died, or that it is lost; `why` in Dask's words."""
-
-    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,12 +181,12 @@ class Connection:
         import dask  # noqa: PLC0415 - an optional part
 
         note = (self._topic, what.key, what.attempt, what.worker)
-        # Pickled here, so that what cannot be read there is that job's own failure, told in words.
-        arguments = (pickle.dumps(job), work_name(job), dict(snapshot()), str(folder) if folder else "", note)
+        asked = asked_of(job, folder, snapshot())
         with dask.config.set({"distributed.admin.large-graph-warning-threshold": "1TiB"}):
             future = self._client.submit(
                 perform,
-                *arguments,
+                asked,
+                note,
                 key=f"gamutwright-{what.key}-{what.attempt}-{self._name}",
                 workers=[what.worker],
                 allow_other_workers=False,
@@ -282,47 +268,6 @@ class Connection:
     def _hear(self, event: tuple[float, Any]) -> None:
         key, attempt, worker, stage, done, total = event[1]
         self._happenings.put((Assignment(key, attempt, worker), Stage(stage, done, total)))
-
-
-def perform(
-    pickled: bytes, name: str, expected: Mapping[str, str], folder: str, note: tuple[str, str, int, str]
-) -> Report | Refusal:
-    """Do the work of a job on a worker of the cluster.
-
-    Parameters
-    ----------
-    pickled : bytes
-        The job.
-    name : str
-        The name of its work.
-    expected : mapping of str to str
-        The environment it must be done in.
-    folder : str
-        That of the store; "" where the result is to be sent.
-    note : tuple
-        Topic of what is told; key, attempt and worker.
-
-    Returns
-    -------
-    Report or Refusal
-        How it ended, or why it was not begun.
-    """
-    from distributed import get_worker  # noqa: PLC0415 - an optional part
-
-    differing = differences(expected, snapshot())
-    if differing:
-        return Refusal(tuple(differing))
-    try:
-        job = pickle.loads(pickled)  # noqa: S301 - from the client; whoever may speak to a worker may run anything on it
-    except Exception as error:  # noqa: BLE001 - unpickling raises whatever the payload's own methods raise
-        return report_of(name, error)
-    topic, *where = note
-    worker = get_worker()
-
-    def hear(stage: str, done: int, total: int) -> None:
-        worker.log_event(topic, (*where, stage, done, total))
-
-    return worked(job, hear, Store(Path(folder)) if folder else None)
 
 
 def is_writable_here(folder: str, name: str, token: str) -> bool:

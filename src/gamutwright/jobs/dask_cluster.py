@@ -23,7 +23,9 @@ from types import TracebackType
 from typing import Self
 
 from gamutwright.errors import FileError, GamutwrightError, JobError
-from gamutwright.jobs.dask_client import Cancelled, Connection, Dropped, Happening, Refusal, Stage
+from gamutwright.jobs.asking import Refusal
+from gamutwright.jobs.dask_client import Cancelled, Connection, Happening, Stage
+from gamutwright.jobs.dask_hands import Dropped
 from gamutwright.jobs.dask_members import Members
 from gamutwright.jobs.model import Job
 from gamutwright.jobs.outcome import Event, Outcome, Report, Told, lost_error, report_of, work_name

@@ -20,14 +20,12 @@ from dataclasses import dataclass
 from multiprocessing import resource_tracker
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
-from pathlib import Path
 
 from gamutwright.errors import JobError
+from gamutwright.jobs.asking import Asked, Refusal, answered
 from gamutwright.jobs.interrupts import held_interrupts
-from gamutwright.jobs.model import Job
-from gamutwright.jobs.outcome import Report, report_of, worked
+from gamutwright.jobs.outcome import Report
 from gamutwright.jobs.roster import ATTEMPTS
-from gamutwright.jobs.store import Store
 
 __all__ = ["Gone", "Processes", "Ready", "Said", "Word"]
 
@@ -53,7 +51,7 @@ class Gone:
     how: str
 
 
-Said = Ready | Word | Report | Gone
+Said = Ready | Word | Report | Refusal | Gone
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -79,12 +77,12 @@ class Processes:
 
     Parameters
     ----------
-    folder : Path
-        That of the store, into which they put what they make.
+    is_daemon : bool
+        Whether they are ended where this process ends without having ended them, and start none of their own.
     """
 
-    def __init__(self, folder: Path) -> None:
-        self._folder = folder
+    def __init__(self, *, is_daemon: bool = False) -> None:
+        self._is_daemon = is_daemon
         self._there: dict[str, _Worker] = {}
         self._starting: dict[str, _Worker] = {}
         self._failed_starts = 0
@@ -109,26 +107,21 @@ class Processes:
         with _deaf_to_interrupts():
             for _ in range(missing):
                 ours, theirs = context.Pipe()
-                process = context.Process(target=_serve, args=(theirs, self._folder))
+                process = context.Process(target=_serve, args=(theirs,), daemon=self._is_daemon)
                 process.start()
                 theirs.close()
                 name = f"process {process.pid}"
                 self._starting[name] = _Worker(name, process, ours)
 
-    def ask(self, name: str, asked: Job) -> None:
-        """Give a worker a job.
+    def ask(self, name: str, asked: Asked) -> None:
+        """Give a worker a job; one that is gone is heard.
 
         Parameters
         ----------
         name : str
             A worker that has none.
-        asked : Job
+        asked : Asked
             The job.
-
-        Raises
-        ------
-        Exception
-            Whatever is raised where the payload cannot be pickled. A worker that is gone raises nothing: it is heard.
         """
         with contextlib.suppress(OSError):
             self._there[name].line.send(asked)
@@ -145,8 +138,13 @@ class Processes:
             with contextlib.suppress(OSError):
                 worker.line.send(tuple(modules))
 
-    def heard(self) -> list[tuple[str, Said]]:
+    def heard(self, timeout_s: float | None = None) -> list[tuple[str, Said]]:
         """Wait until some worker says something or is gone.
+
+        Parameters
+        ----------
+        timeout_s : float, optional
+            How long; for ever without it.
 
         Returns
         -------
@@ -159,7 +157,7 @@ class Processes:
             If one after the other ends before it is ready.
         """
         everyone = {**self._starting, **self._there}
-        spoken = wait([worker.line for worker in everyone.values()])
+        spoken = wait([worker.line for worker in everyone.values()], timeout_s)
         heard: list[tuple[str, Said]] = []
         for name, worker in everyone.items():
             if worker.line in spoken:
@@ -251,10 +249,9 @@ def _follow(parent: BaseProcess) -> None:
     os._exit(1)
 
 
-def _serve(line: Connection, folder: Path) -> None:
+def _serve(line: Connection) -> None:
     """Be a worker, until the line is closed."""
     _prepare()
-    store = Store(folder)
 
     def hear(stage: str, done: int, total: int) -> None:
         line.send(Word(stage, done, total))
@@ -265,11 +262,8 @@ def _serve(line: Connection, folder: Path) -> None:
             asked = line.recv()
         except (EOFError, OSError):
             return
-        except Exception as raised:  # noqa: BLE001 - what is asked for cannot be read here
-            line.send(report_of("a job", raised))
-            continue
-        if isinstance(asked, Job):
-            line.send(worked(asked, hear, store))
+        if isinstance(asked, Asked):
+            line.send(answered(asked, hear))
         else:
             for module in asked:
                 with contextlib.suppress(ImportError):

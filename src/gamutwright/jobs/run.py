@@ -19,9 +19,10 @@ from types import TracebackType
 from typing import Self
 
 from gamutwright.errors import JobError
+from gamutwright.jobs.asking import asked_of
 from gamutwright.jobs.model import Job
 from gamutwright.jobs.outcome import Event, Outcome, Report, Told, lost_error, report_of, work_name, worked
-from gamutwright.jobs.processes import Gone, Processes, Ready, Said
+from gamutwright.jobs.processes import Gone, Processes, Ready, Said, Word
 from gamutwright.jobs.roster import Assignment, Begin, GiveUp, Instruction, Roster, Task
 from gamutwright.jobs.store import Parcel, Store
 
@@ -61,7 +62,7 @@ class LocalPool:
 
     def __init__(self, store: Store, workers: int | None = None) -> None:
         self.store, self.workers = store, workers or cores()
-        self._processes = Processes(store.folder)
+        self._processes = Processes()
         self._is_running = False
 
     def __enter__(self) -> Self:
@@ -232,7 +233,7 @@ class _Run:
         elif isinstance(said, Gone):
             self._hands.pop(name, None)
             self._obey(self._roster.left(name, now_s=time.monotonic()), said.how)
-        elif name in self._hands:
+        elif isinstance(said, Word) and name in self._hands:
             self._tell(Event("stage", self._hands[name].key, name, said.stage, said.done, said.total))
 
     def _take(self, what: Assignment, report: Report) -> None:
@@ -260,11 +261,12 @@ class _Run:
         job = self._jobs[what.key]
         self._hands[what.worker] = what
         try:
-            self._processes.ask(what.worker, job)
+            asked = asked_of(job, self._store.folder)
         except Exception as raised:  # noqa: BLE001 - pickling raises whatever the payload's own methods raise
             del self._hands[what.worker]
             self._at_hand.append((what, report_of(work_name(job), raised)))
             return
+        self._processes.ask(what.worker, asked)
         self._event("begun", what.key, what.worker)
 
 
