@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
 
+from browser.microphone import microphone_file
 from browser.studios import Studio, entered
 from series.courses import course_in, script
 
@@ -25,13 +26,37 @@ ARGUMENTS = (
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
+def driver() -> Iterator[Playwright]:
+    with sync_playwright() as started:
+        yield started
+
+
+def launched(driver: Playwright, *more: str) -> Browser:
+    """Start Chromium, with further arguments where a test needs them."""
     path = next((found for name in NAMES if (found := shutil.which(name))), None)
     assert path, "Chromium is missing: install it, on Debian with `apt-get install chromium`"
-    with sync_playwright() as driver:
-        started = driver.chromium.launch(executable_path=path, args=list(ARGUMENTS))
-        yield started
-        started.close()
+    return driver.chromium.launch(executable_path=path, args=[*ARGUMENTS, *more])
+
+
+@pytest.fixture(scope="session")
+def browser(driver: Playwright) -> Iterator[Browser]:
+    started = launched(driver)
+    yield started
+    started.close()
+
+
+@pytest.fixture(scope="module")
+def hearing(driver: Playwright, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
+    """A browser whose microphone hears somebody say a line, again and again."""
+    path = microphone_file(tmp_path_factory.mktemp("microphone") / "line.wav")
+    started = launched(
+        driver,
+        "--use-fake-ui-for-media-stream",
+        "--use-fake-device-for-media-stream",
+        f"--use-file-for-fake-audio-capture={path}",
+    )
+    yield started
+    started.close()
 
 
 @pytest.fixture
