@@ -17,9 +17,9 @@ from rich.live import Live
 from rich.table import Table
 from rich.text import Text
 
-from gamutwright.cli.rendering import STAGES
 from gamutwright.jobs.outcome import Event
 from gamutwright.series.building import Built, Condition
+from gamutwright.series.stagewords import stage_words
 
 __all__ = ["BuildView", "duration"]
 
@@ -109,7 +109,7 @@ class BuildView:
             self._running[slug] = _Running(time.monotonic(), event.worker)
         elif event.kind == "stage" and slug in self._running:
             running = self._running[slug]
-            running.stage, running.done, running.total = STAGES.get(event.detail, event.detail), event.done, event.total
+            running.stage, running.done, running.total = stage_words(event.detail), event.done, event.total
         elif event.kind == "lost":
             self._running.pop(slug, None)
             self._say(

@@ -3,26 +3,18 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
-from functools import partial
 from pathlib import Path
 
 from rich.console import Console
 from rich.text import Text
 
-from gamutwright.cli.progress import Tell, stage_bars
+from gamutwright.cli.progress import stage_bars
 from gamutwright.codec import Plain, to_plain
-from gamutwright.facts.registry import default_registry
-from gamutwright.files import make_folder, write_text
-from gamutwright.jobs.filedigests import FileDigests
-from gamutwright.jobs.run import LocalPool
-from gamutwright.publish.statepage import state_page
 from gamutwright.series.building import Condition, State, due, states_of, tally
-from gamutwright.series.checking import Found, Standing, check_course
+from gamutwright.series.checking import Standing
 from gamutwright.series.course import begin_course
-from gamutwright.series.published import Package, films_read, packages_of
-from gamutwright.series.reporting import Inquiry, course_report
-from gamutwright.series.workshop import Workshop, open_course
+from gamutwright.series.overseeing import STATE_PAGE, check_all, report_on, write_report
+from gamutwright.series.workshop import open_course
 
 __all__ = ["check", "init", "report", "status"]
 
@@ -117,7 +109,7 @@ def check(place: Path, *, with_films: bool, workers: int | None, as_json: bool) 
     """
     with stage_bars(is_transient=True) as tell:
         workshop = open_course(place, workers, tell)
-        _, found = _checked(workshop, workers, tell, with_films=with_films)
+        _, found = check_all(workshop, workers, tell, with_films=with_films)
     broken = [one for one in found if one.standing is Standing.BROKEN]
     if as_json:
         _print_json({"title": workshop.course.title, "is_whole": not broken, "checks": to_plain(found)})
@@ -141,20 +133,6 @@ def check(place: Path, *, with_films: bool, workers: int | None, as_json: bool) 
     return int(bool(broken))
 
 
-def _checked(
-    workshop: Workshop, workers: int | None, tell: Tell, *, with_films: bool
-) -> tuple[Mapping[str, Package], tuple[Found, ...]]:
-    """Read what was published, and check the course with it."""
-    course, readings = workshop.course, None
-    packages = packages_of(course.out, [member.slug for member in workshop.members])
-    if with_films and packages:
-        with LocalPool(workshop.store, workers) as pool:
-            readings = films_read(
-                packages, FileDigests(course.kept / "digests.json"), pool, partial(tell, "reading films")
-            )
-    return packages, check_course(workshop.members, packages, default_registry(), readings)
-
-
 def report(place: Path, output: Path | None, *, workers: int | None, as_json: bool) -> int:
     """Write the state of a course as a page, or print it as data.
 
@@ -174,24 +152,16 @@ def report(place: Path, output: Path | None, *, workers: int | None, as_json: bo
     int
         1 where something waits to be mended, else 0.
     """
-    registry = default_registry()
     with stage_bars(is_transient=True) as tell:
         workshop = open_course(place, workers, tell)
-        course = workshop.course
-        states = states_of(course, workshop.members, workshop.store)
-        packages, found = _checked(workshop, workers, tell, with_films=True)
-        with LocalPool(workshop.store, workers) as pool:
-            data = course_report(Inquiry(course, states, packages, found), registry, pool)
-    text = json.dumps(data, ensure_ascii=False, indent=1)
-    waits = any(one.standing is Standing.BROKEN for one in found) or any(
-        state.condition in {Condition.FAULTS, Condition.FAILED} for state in states
+        inquiry, data = report_on(workshop, workers, tell)
+    waits = any(one.standing is Standing.BROKEN for one in inquiry.checks) or any(
+        state.condition in {Condition.FAULTS, Condition.FAILED} for state in inquiry.states
     )
     if as_json:
-        print(text)
+        _print_json(data)
         return int(waits)
-    page = output or course.out / "state.html"
-    make_folder(page.parent)
-    write_text(page, state_page(data))
-    write_text(page.with_suffix(".json"), text + "\n")
+    page = output or workshop.course.out / STATE_PAGE
+    write_report(data, page)
     print(f"{page}  {page.with_suffix('.json').name} beside it")
     return int(waits)

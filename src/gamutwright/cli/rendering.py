@@ -17,17 +17,11 @@ from gamutwright.jobs.model import sources_digest
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.record import recall, remember
 from gamutwright.jobs.store import Store, store_for
+from gamutwright.series.stagewords import STAGE_WORDS
 from gamutwright.settings import Settings
 
-__all__ = ["STAGES", "STOPPED", "Wanted", "run"]
+__all__ = ["STOPPED", "Wanted", "run"]
 
-STAGES = {
-    "voice": "speaking",
-    "making": "drawing, sounding, encoding",
-    "level": "levelling",
-    "film": "joining",
-    "package": "page, handout, quiz, score",
-}
 STOPPED = 130
 """Exit code after Ctrl-C, as shells give it."""
 
@@ -115,7 +109,7 @@ def _make(wanted: Wanted, store: Store) -> dict[str, Plain]:
     inputs = wanted.settings.inputs(wanted.script)
     script = load(wanted.script)
     choices = replace(choices_of(wanted.settings, script, wanted.script), is_draft=wanted.is_draft)
-    with stage_bars(STAGES) as tell:
+    with stage_bars(STAGE_WORDS) as tell:
         if wanted.is_package:
             from gamutwright.packaging import make_package
 

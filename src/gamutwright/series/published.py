@@ -6,9 +6,10 @@ was found is kept under the digests of film and ledger.
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -18,8 +19,9 @@ from gamutwright.jobs.filedigests import FileDigests
 from gamutwright.jobs.model import Job, sources_digest
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel
+from gamutwright.jobs.telling import tell
 
-__all__ = ["Package", "Reading", "films_read", "packages_of"]
+__all__ = ["Package", "Reading", "films_read", "packages_of", "reading_jobs", "reading_of"]
 
 _SECONDS_EACH_MEGABYTE = 0.4
 
@@ -62,10 +64,16 @@ class Reading:
         How many checks held.
     broken : tuple of str
         What did not.
+    at : str
+        When it was read, ISO 8601 in UTC.
+    report : mapping
+        Every check, as plain data of `render.readback.report.Report`; {} where the film could not be read.
     """
 
     held: int
     broken: tuple[str, ...]
+    at: str = ""
+    report: Mapping[str, Any] = field(default_factory=dict)
 
 
 def packages_of(out: Path, slugs: Iterable[str]) -> dict[str, Package]:
@@ -130,6 +138,27 @@ def films_read(
     dict of str to Reading
         By slug.
     """
+    jobs = reading_jobs(packages, digests)
+    digests.save()
+    pool.finish(jobs.values(), told)
+    return {slug: reading_of(pool.result(job)) for slug, job in jobs.items()}
+
+
+def reading_jobs(packages: Mapping[str, Package], digests: FileDigests) -> dict[str, Job]:
+    """Say how films are read back, as jobs whose keys are those of film and ledger.
+
+    Parameters
+    ----------
+    packages : mapping of str to Package
+        What was published.
+    digests : FileDigests
+        Remembers digests of files.
+
+    Returns
+    -------
+    dict of str to Job
+        By slug; packages without a film are left out.
+    """
     program = sources_digest("render", "ir", "codec.py", "series/published.py")
     jobs = {}
     for slug, package in packages.items():
@@ -137,13 +166,24 @@ def films_read(
         if film.is_file():
             key = digest(["read back", program, digests.of(film), digests.of(book)])
             jobs[slug] = Job(key, _read, (film, book), film.stat().st_size / 1e6 * _SECONDS_EACH_MEGABYTE)
-    digests.save()
-    pool.finish(jobs.values(), told)
-    found = {}
-    for slug, job in jobs.items():
-        data: Any = pool.result(job).data
-        found[slug] = Reading(int(data["held"]), tuple(data["broken"]))
-    return found
+    return jobs
+
+
+def reading_of(parcel: Parcel) -> Reading:
+    """Give what a job of `reading_jobs` has found.
+
+    Parameters
+    ----------
+    parcel : Parcel
+        Its result.
+
+    Returns
+    -------
+    Reading
+        What was found.
+    """
+    data: Any = parcel.data
+    return Reading(int(data["held"]), tuple(data["broken"]), str(data["at"]), data["report"])
 
 
 def _read(payload: tuple[Path, Path]) -> Parcel:
@@ -151,10 +191,11 @@ def _read(payload: tuple[Path, Path]) -> Parcel:
     from gamutwright.render.readback.report import Verdict  # noqa: PLC0415 - large libraries, for new films only
     from gamutwright.render.readback.verifying import verify  # noqa: PLC0415 - as above
 
+    at = dt.datetime.now(tz=dt.UTC).isoformat(timespec="seconds")
     try:
-        report = verify(*payload)
+        report = verify(*payload, tell)
     except GamutwrightError as error:
-        return Parcel({"held": 0, "broken": [str(error)]})
+        return Parcel({"held": 0, "broken": [str(error)], "at": at, "report": {}})
     broken = [f"{check.name}: expected {check.expected}; found {check.found}" for check in report.broken]
     held = sum(check.verdict is Verdict.HELD for check in report.checks)
-    return Parcel(to_plain({"held": held, "broken": broken}))
+    return Parcel(to_plain({"held": held, "broken": broken, "at": at, "report": report}))

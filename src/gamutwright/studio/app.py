@@ -1,8 +1,9 @@
 """The studio's application: the screens behind one guard.
 
 Conventions: a screen is a module with a `router`, named in `ROUTERS`. `app.state` has `place` (what is served), `kit`
-(style and templates), `keys` (what opens the studio), `ending` (an event that is set when the studio is being stopped:
-event streams end on it) and `at_end` (a stack of what is to be done then: whoever starts a process pushes its end).
+(style and templates), `keys` (what opens the studio), `desk` (the tasks of the course), `ending` (an event that is set
+when the studio is being stopped: event streams end on it) and `at_end` (a stack of what is to be done then: whoever
+starts a process pushes its end).
 """
 
 from __future__ import annotations
@@ -17,13 +18,14 @@ from fastapi import FastAPI
 
 from gamutwright.studio import errors, static
 from gamutwright.studio.guard import Guard, Keys
+from gamutwright.studio.taskdesk import Desk
 
 if TYPE_CHECKING:
     from gamutwright.studio.place import Place
 
 __all__ = ["ROUTERS", "create_app"]
 
-ROUTERS: Final[tuple[str, ...]] = ("static", "courses", "exploring", "writing", "speaking")
+ROUTERS: Final[tuple[str, ...]] = ("static", "courses", "exploring", "writing", "speaking", "seeing", "tasking")
 """Modules of the studio whose addresses are served."""
 
 
@@ -55,6 +57,8 @@ def create_app(place: Place) -> FastAPI:
     app.state.keys = Keys(place.token)
     app.state.ending = asyncio.Event()
     app.state.at_end = contextlib.AsyncExitStack()
+    app.state.desk = Desk(place.course)
+    app.state.at_end.callback(app.state.desk.close)
     for name in ROUTERS:
         app.include_router(importlib.import_module(f"gamutwright.studio.{name}").router)
     errors.install(app)
