@@ -391,6 +391,19 @@ def test_a_recording_that_is_sent_again_is_the_same_take(harbour: Studio, spoken
     assert [take["number"] for take in row(harbour)["takes"]] == [2, 3, 4]
 
 
+def test_a_recording_of_words_that_changed_meanwhile_is_stale_from_its_beginning(
+    harbour: Studio, spoken: bytes
+) -> None:
+    said = "It%20has%20seven%20tones."
+    data(harbour.ask("POST", f"/api/takes/dorian/{ID}?said={said}", spoken, content_type="audio/wav"), 201)
+    assert row(harbour)["state"] == "recorded"
+    act(harbour, "PUT", ID, {"before": row(harbour)["source"], "after": "It has [7]{fact=cardinality} tones in all."})
+    told = data(harbour.ask("POST", f"/api/takes/dorian/{ID}?said={said}", spoken, content_type="audio/wav"), 201)
+    assert (told["line"]["state"], told["line"]["takes"][1]["said"]) == ("stale", LINE)
+    wordless = harbour.ask("POST", f"/api/takes/dorian/{ID}?said=%E2%80%A6", spoken, content_type="audio/wav")
+    assert data(wordless, 422)["next_step"]
+
+
 def test_a_name_is_words_and_never_a_place(harbour: Studio, spoken: bytes) -> None:
     data(send(harbour, spoken, name="..%2f..%2fseries.toml%00%0a%3Cscript%3E"), 201)
     assert chosen_take(takes_of(harbour), ID).source == "../../series.toml<script>"

@@ -160,7 +160,7 @@ def find_line(script: Script, name: str) -> tuple[int, Line]:
     )
 
 
-def add_recording(script: Script, line: Line, takes: Path, recording: Path, source: str = "") -> Take:
+def add_recording(script: Script, line: Line, takes: Path, recording: Path, source: str = "", said: str = "") -> Take:
     """Take a recording in for a line.
 
     Parameters
@@ -175,14 +175,16 @@ def add_recording(script: Script, line: Line, takes: Path, recording: Path, sour
         The recording.
     source : str
         What it is called; by the name of its file without it.
+    said : str
+        The words that are said in it; those of the line without them.
 
     Returns
     -------
     Take
         The new take.
     """
-    language = script.front.language
-    return add_take(takes, line.id, line.text, recording, language, note_places(line.text, language), source)
+    language, words = script.front.language, said or line.text
+    return add_take(takes, line.id, words, recording, language, note_places(words, language), source)
 
 
 def with_id(script: Script, line: Line) -> str:

@@ -163,7 +163,7 @@ class Recordings:
 
     # --- what is done ---
 
-    def add(self, line_id: str, recording: Path, name: str) -> tuple[dict[str, Any], int]:
+    def add(self, line_id: str, recording: Path, name: str, said: str = "") -> tuple[dict[str, Any], int]:
         """Take a recording in for a line.
 
         Parameters
@@ -174,6 +174,9 @@ class Recordings:
             The recording.
         name : str
             What the browser calls it; it is written down and nothing else.
+        said : str
+            The words that were shown while it was recorded; those of the line without them. Where the line has other
+            words by now, the take is stale from its beginning.
 
         Returns
         -------
@@ -192,13 +195,13 @@ class Recordings:
         self._check(line_id)
         if not recording.stat().st_size:
             raise InputError("the recording", "it is empty", "Record the line again.")
-        take = self._sent_before(line_id, name) or self._added(script, line, recording, name)
+        take = self._sent_before(line_id, name) or self._added(script, line, recording, (name, said))
         self._keep_id(line_id)
         return self._row(script, state_of(self._takes, number, line)), take.number
 
-    def _added(self, script: Script, line: Line, recording: Path, name: str) -> Take:
+    def _added(self, script: Script, line: Line, recording: Path, told: tuple[str, str]) -> Take:
         try:
-            return add_recording(script, line, self._takes, recording, name)
+            return add_recording(script, line, self._takes, recording, *told)
         except FileError as error:
             if error.value != str(recording):
                 raise

@@ -130,7 +130,13 @@ def take_audio(request: Request, slug: str, line_id: str, number: Number) -> Fil
 
 
 @router.post("/api/takes/{slug}/{line_id}", status_code=201)
-async def add_take(request: Request, slug: str, line_id: str, name: Annotated[str, Query(max_length=200)] = "") -> Any:  # noqa: ANN401 - plain data
+async def add_take(
+    request: Request,
+    slug: str,
+    line_id: str,
+    name: Annotated[str, Query(max_length=200)] = "",
+    said: Annotated[str, Query(max_length=5000)] = "",
+) -> Any:  # noqa: ANN401 - plain data
     """Take a recording in for a line."""
     course = await run_in_threadpool(lesson_course, request, slug)
     kind = request.headers.get("content-type", "").lower()
@@ -141,13 +147,13 @@ async def add_take(request: Request, slug: str, line_id: str, name: Annotated[st
     recordings = Recordings(course, slug)
     await run_in_threadpool(recordings.row, line_id)
     async with _written_down(request, course) as path:
-        row, number = await run_in_threadpool(recordings.add, line_id, path, _plain(name))
+        row, number = await run_in_threadpool(recordings.add, line_id, path, _plain(name) or "recording", _plain(said))
     return {"line": row, "take": number}
 
 
-def _plain(name: str) -> str:
-    """Keep what can be printed of a name."""
-    return "".join(sign for sign in name if sign.isprintable()).strip() or "recording"
+def _plain(text: str) -> str:
+    """Keep what can be printed."""
+    return "".join(sign for sign in text if sign.isprintable()).strip()
 
 
 @contextlib.asynccontextmanager

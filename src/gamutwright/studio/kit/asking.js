@@ -15,17 +15,18 @@ export class Refused extends Error {
  * @param {string} method
  * @param {string} path
  * @param {any} [body]
- * @param {{version?: string, signal?: AbortSignal}} [how]
+ * @param {{version?: string, signal?: AbortSignal, type?: string}} [how] `type` of a body that is sent as it is
  * @returns {Promise<any>}
  */
 export async function ask(method, path, body, how = {}) {
   /** @type {Record<string, string>} */
   const headers = {};
-  if (body !== undefined) headers["Content-Type"] = "application/json";
+  if (body !== undefined) headers["Content-Type"] = how.type ?? "application/json";
   if (how.version !== undefined) headers["If-Match"] = `"${how.version}"`;
   let answer;
   try {
-    answer = await fetch(path, { method, headers, body: body === undefined ? undefined : JSON.stringify(body), signal: how.signal });
+    const sent = body === undefined || how.type ? body : JSON.stringify(body);
+    answer = await fetch(path, { method, headers, body: sent, signal: how.signal });
   } catch (error) {
     if (error instanceof DOMException && error.name === "AbortError") throw error;
     throw new Refused(0, null);
