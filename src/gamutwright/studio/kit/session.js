@@ -39,7 +39,7 @@ export class Session {
     $("click").addEventListener("change", () => kept("speak click", $("click").checked ? "yes" : ""));
     $("countin").addEventListener("change", () => kept("speak count", $("countin").value));
     $("device").addEventListener("change", () => { kept("speak device", $("device").value); this.#again(); });
-    $("open").addEventListener("click", () => (this.microphone.isOpen ? this.#close() : this.#open()));
+    $("open").addEventListener("click", () => (this.microphone.isOpen ? this.#close() : this.#open(true)));
     $("test").addEventListener("click", () => this.test());
     $("lamp").addEventListener("click", () => this.#light(false));
     this.microphone.onlevel = (level) => this.#heard(level);
@@ -61,13 +61,13 @@ export class Session {
     $("device").value = all.some((one) => one.id === wanted) ? wanted : "";
   }
 
-  /** @returns {Promise<boolean>} whether it is open */
-  async #open() {
+  /** @param {boolean} [isAsked] whether it was asked for by itself @returns {Promise<boolean>} whether it is open */
+  async #open(isAsked = false) {
     if (this.microphone.isOpen) return true;
     this.#enter("opening");
     try {
       const told = await this.microphone.open(kept("speak device"), $("processed").checked);
-      this.say(told || "The microphone is on.");
+      this.say(told || (isAsked ? "The microphone is on." : ""));
       await this.#list();
     } catch (error) {
       this.say(error instanceof Error ? error.message : String(error));
@@ -85,7 +85,7 @@ export class Session {
   async #again() {
     if (this.isBusy || !this.microphone.isOpen) return;
     this.microphone.close();
-    await this.#open();
+    await this.#open(true);
   }
 
   #shown() {

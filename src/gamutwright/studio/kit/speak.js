@@ -29,7 +29,7 @@ const lineAt = (/** @type {Line} */ line, /** @type {string} */ rest) => `${path
 const sound = (/** @type {string} */ id, /** @type {number} */ take) => ({ path: `/api/takes/${encodeURIComponent(slug)}/${encodeURIComponent(id)}/${take}`, name: `Take ${take}` });
 
 /** @param {string} text */
-function say(text) { if (text && !["counting", "recording"].includes(session.phase)) $("said").textContent = text[0].toUpperCase() + text.slice(1); }
+function say(text) { if (text) $("said").textContent = text[0].toUpperCase() + text.slice(1); }
 
 // --- what is shown -----------------------------------------------------------------------------------------------
 
@@ -119,6 +119,7 @@ function paint() {
 function paintDeeds() {
   const { phase } = session, isOn = phase === "recording" || phase === "counting";
   $("stand").dataset.phase = phase;
+  $("said").setAttribute("aria-live", isOn ? "off" : "polite");
   $("record").firstChild.textContent = phase === "recording" ? "Stop " : phase === "counting" ? "Wait: stop " : "Record ";
   $("record").disabled = !here() || phase === "opening" || phase === "testing";
   $("play").disabled = isOn || !here()?.takes.length;
