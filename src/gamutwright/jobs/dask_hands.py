@@ -50,7 +50,7 @@ class _Hand:
             self._be_ready()
         except (JobError, OSError) as error:
             rule = error.rule if isinstance(error, JobError) else error
-            return Refusal((f"no process can be started there ({rule})",))
+            return Refusal((f"no process can be started there, see whether its memory ran out ({rule})",))
         self._processes.ask(self._processes.ready[0], asked)
         while True:
             for _, said in self._processes.heard():
