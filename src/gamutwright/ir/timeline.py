@@ -9,7 +9,7 @@ Conventions: time is counted in integer ticks, 48,000 a second, so a tick is one
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import pairwise
 
@@ -33,6 +33,7 @@ __all__ = [
     "SpokenWord",
     "TimedLine",
     "Timeline",
+    "excerpt",
     "frame_at",
     "grid_at",
 ]
@@ -336,3 +337,66 @@ class Timeline:
         return tuple(
             (start, end, mark.title) for mark, (start, end) in zip(self.chapters, pairwise(starts), strict=True)
         )
+
+
+def excerpt(timeline: Timeline, start_tick: int, end_tick: int) -> Timeline:
+    """Cut a piece out of a film, as a film of its own that begins at tick 0.
+
+    Parameters
+    ----------
+    timeline : Timeline
+        The film.
+    start_tick, end_tick : int
+        From when to when; pictures are widened to whole frames, held within the film.
+
+    Returns
+    -------
+    Timeline
+        Shots and captions cut to the piece; clips that begin in it, with their whole length; the chapters, whose count
+        is drawn, without their times; the lines that begin in it.
+
+    Raises
+    ------
+    DomainError
+        If there is no frame between the two.
+
+    Examples
+    --------
+    >>> shot = Shot(0, 8 * FRAME_TICKS, ShotKind.TITLE, None, Panel("Dorian"), -1)
+    >>> whole = Timeline("Dorian", "en", 8 * FRAME_TICKS, (shot,), (), (), (), ())
+    >>> excerpt(whole, 2_000, 4_000).shots[0].end_tick // FRAME_TICKS
+    2
+    """
+    begin = max(0, start_tick // FRAME_TICKS * FRAME_TICKS)
+    end = min(timeline.ticks, -(-end_tick // FRAME_TICKS) * FRAME_TICKS)
+    if begin >= end:
+        raise DomainError(
+            f"ticks {start_tick} to {end_tick}", f"the film has {timeline.ticks} ticks", "Choose a time within it."
+        )
+    shots = (
+        replace(shot, start_tick=max(shot.start_tick, begin) - begin, end_tick=min(shot.end_tick, end) - begin)
+        for shot in timeline.shots
+        if shot.start_tick < end and shot.end_tick > begin
+    )
+    captions = (
+        Caption(max(one.start_tick, begin) - begin, min(one.end_tick, end) - begin, one.text)
+        for one in timeline.captions
+        if one.start_tick < end and one.end_tick > begin
+    )
+    return replace(
+        timeline,
+        ticks=end - begin,
+        shots=tuple(shots),
+        clips=tuple(
+            replace(clip, start_tick=clip.start_tick - begin)
+            for clip in timeline.clips
+            if start_tick <= clip.start_tick < end_tick
+        ),
+        captions=tuple(captions),
+        chapters=tuple(ChapterMark(0, mark.title) for mark in timeline.chapters),
+        lines=tuple(
+            replace(line, start_tick=line.start_tick - begin, end_tick=line.end_tick - begin)
+            for line in timeline.lines
+            if start_tick <= line.start_tick < end_tick
+        ),
+    )

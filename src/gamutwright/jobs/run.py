@@ -48,6 +48,8 @@ class LocalPool:
         Where results are kept.
     workers : int, optional
         How many processes; as many as there are cores without it.
+    is_apart : bool
+        Whether even little work is never done in this process, because others wait for it.
 
     Examples
     --------
@@ -60,8 +62,9 @@ class LocalPool:
 
     is_shared = True
 
-    def __init__(self, store: Store, workers: int | None = None) -> None:
+    def __init__(self, store: Store, workers: int | None = None, *, is_apart: bool = False) -> None:
         self.store, self.workers = store, workers or cores()
+        self._is_apart = is_apart
         self._processes = Processes()
         self._is_running = False
 
@@ -168,7 +171,8 @@ class LocalPool:
             raise JobError("this pool", "it is already running jobs", "End the first run before the second.")
         self._is_running = True
         try:
-            if self.workers == 1 or sum(job.cost_s for job in every.values()) < INLINE_S:
+            is_little = self.workers == 1 or sum(job.cost_s for job in every.values()) < INLINE_S
+            if is_little and not self._is_apart:
                 yield from self._here(every, told)
             else:
                 run = _Run(self, self._processes, every, told)
