@@ -6,6 +6,7 @@
 // and is offered.
 
 import { ask, Refused } from "./asking.js";
+import { spell } from "./prompter.js";
 import { toWave } from "./wave.js";
 
 /** @typedef {{name: string, slug: string, line: string, text: string, rate: number, begun: string, seconds: number, refused: string}} Recording */
@@ -120,36 +121,50 @@ export class Outbox {
     const { name } = recording;
     if (this.sending.has(name)) return undefined;
     this.sending.add(name);
+    recording.refused = "";
     this.offered = this.offered.filter((one) => one.name !== name);
     if (!this.#held.has(name)) this.#hold(name);
     this.onchange();
     const query = new URLSearchParams({ name, said: recording.text });
     const path = `/api/takes/${encodeURIComponent(this.slug)}/${encodeURIComponent(recording.line)}?${query}`;
-    const body = await this.sound(recording);
+    const body = await this.sound(recording).catch(() => null);
+    if (!body) recording.refused = "This browser cannot read it any more.";
+    const answer = body ? await this.#delivered(recording, path, body) : undefined;
+    if (answer) {
+      await this.discard(recording);
+      this.ontaken(recording, answer);
+      return answer;
+    }
+    this.sending.delete(name);
+    this.offered = [...this.offered, recording];
+    within("readwrite", (recordings) => { recordings.put(recording); }).catch(() => {});
+    this.onchange();
+    return undefined;
+  }
+
+  /**
+   * Send a body until somebody answers.
+   * @param {Recording} recording @param {string} path @param {Blob} body
+   * @returns {Promise<any>} undefined where it was refused
+   */
+  async #delivered(recording, path, body) {
     for (;;) {
       try {
         const answer = await ask("POST", path, body, { type: "audio/wav" });
         this.onwaiting("");
-        await this.discard(recording);
-        this.ontaken(recording, answer);
         return answer;
       } catch (error) {
         if (!(error instanceof Refused)) throw error;
         if (error.status && error.status !== 401 && error.status !== 408 && error.status < 500) {
+          this.onwaiting("");
           recording.refused = error.message;
-          break;
+          return undefined;
         }
         // Nobody there, or a studio that was started anew and does not know this browser yet.
         this.onwaiting(error.message);
         await new Promise((resolve) => setTimeout(resolve, AGAIN_MS));
       }
     }
-    this.onwaiting("");
-    this.sending.delete(name);
-    this.offered = [...this.offered, recording];
-    within("readwrite", (recordings) => { recordings.put(recording); }).catch(() => {});
-    this.onchange();
-    return undefined;
   }
 
   /** Let a recording go. @param {Recording} recording */
@@ -164,4 +179,35 @@ export class Outbox {
     this.#held.delete(name);
     this.onchange();
   }
+}
+
+/**
+ * List what waits for the teacher's word.
+ * @param {Outbox} outbox
+ * @param {{id: string, number: number}[]} lines those of the script
+ * @param {(blob: Blob) => void} listen
+ * @param {(recording: Recording) => void} send
+ */
+export function listWaiting(outbox, lines, listen, send) {
+  const place = /** @type {HTMLElement} */ (document.getElementById("waiting"));
+  place.replaceChildren(...outbox.offered.map((recording) => {
+    const notice = document.createElement("div"), line = lines.find((one) => one.id === recording.line);
+    const when = `${new Date(recording.begun).toLocaleString()}, ${spell(recording.seconds)}`;
+    notice.className = "notice";
+    notice.append(recording.refused ? `Not taken (${when}). ${recording.refused} `
+      : `A recording of ${line ? `line ${line.number}` : "a line that is gone"} was not sent: “${recording.text}” (${when}). `);
+    /** @type {[string, () => void][]} */ const choices = [
+      ["Listen", async () => listen(await outbox.sound(recording))],
+      [line ? "Send it" : "Send it to the line shown", () => send(recording)],
+      ["Discard it", () => { outbox.discard(recording); document.getElementById("stand")?.focus(); }],
+    ];
+    for (const [label, act] of choices) {
+      const button = document.createElement("button");
+      button.type = "button";
+      button.textContent = label;
+      button.addEventListener("click", act);
+      notice.append(button, " ");
+    }
+    return notice;
+  }));
 }

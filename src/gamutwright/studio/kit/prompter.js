@@ -68,5 +68,5 @@ export function paceInWords(line, lines, usual) {
 export function totalsInWords(lines) {
   const done = lines.filter((line) => line.state === "recorded"), stale = lines.filter((line) => line.state === "stale").length;
   const seconds = done.reduce((sum, line) => sum + (chosen(line)?.seconds ?? 0), 0);
-  return `${done.length} of ${lines.length} lines recorded${stale ? `, ${stale} stale` : ""}${done.length ? `: ${spell(seconds)}` : ""}.`;
+  return `${done.length} of ${lines.length} lines recorded${done.length ? `, ${spell(seconds)}` : ""}${stale ? `; ${stale} stale` : ""}.`;
 }

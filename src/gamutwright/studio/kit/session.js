@@ -11,7 +11,7 @@ import { toWave } from "./wave.js";
 /** @typedef {import("./prompter.js").Line} Line */
 
 const $ = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id));
-const BEAT_MS = 700, TEST_MS = 3000, SILENT_DB = -60, SILENT_S = 1.5, MARGIN_S = 2;
+const BEAT_MS = 700, TEST_MS = 3000, SILENT_DB = -60, SILENT_S = 1.5, MARGIN_S = 2, LARGEST = 64e6;
 const pause = (/** @type {number} */ ms) => new Promise((resolve) => setTimeout(resolve, ms));
 
 export class Session {
@@ -105,7 +105,7 @@ export class Session {
     // A muted microphone is told of while there is still time, by signs alone: a voice would be recorded.
     this.#silent = decibels(level.peak) < SILENT_DB ? this.#silent + level.seconds : 0;
     $("stand").classList.toggle("deaf", this.#silent > SILENT_S && decibels(this.#loudest) < SILENT_DB);
-    if (seconds > this.longest - MARGIN_S) this.stop();
+    if (seconds > Math.min(this.longest, LARGEST / 3 / this.microphone.rate) - MARGIN_S) this.stop();
   }
 
   /** @param {boolean} isLit */

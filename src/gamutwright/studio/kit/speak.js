@@ -5,7 +5,8 @@
 // recorded, since a screen reader's voice would be recorded too.
 
 import { ask, Refused } from "./asking.js";
-import { Outbox } from "./outbox.js";
+import { singleKeys } from "./keys.js";
+import { listWaiting, Outbox } from "./outbox.js";
 import { chosen, kept, paceInWords, paceOf, sizes, spell, totalsInWords } from "./prompter.js";
 import { Session } from "./session.js";
 import { faultsOf, listTakes, Player } from "./takes.js";
@@ -86,22 +87,23 @@ function stateOf(line) {
   return [faults ? "faulty" : "recorded", `${spell(take.seconds)}${line.takes.length > 1 ? `, take ${take.number}` : ""}${faults ? `, ${faults}` : ""}`];
 }
 
-function paint() {
-  const line = here();
+function paintList() {
   for (const button of $("list").querySelectorAll("button")) {
-    const one = lines.find((other) => other.id === button.dataset.line);
-    if (!one) continue;
-    const [state, words] = stateOf(one);
+    const line = lines.find((one) => one.id === button.dataset.line);
+    if (!line) continue;
+    const [state, words] = stateOf(line);
     button.className = `line-button ${state}`;
-    button.firstChild.textContent = one.text;
+    button.firstChild.textContent = line.text;
     button.lastChild.textContent = words;
-    if (one === line) button.setAttribute("aria-current", "true");
+    if (line === here()) button.setAttribute("aria-current", "true");
     else button.removeAttribute("aria-current");
   }
+}
+
+function paint() {
+  const line = here();
+  paintList();
   $("totals").textContent = totalsInWords(lines);
-  $("earlier").disabled = at <= 0;
-  $("later").disabled = at >= lines.length - 1;
-  $("missing").disabled = lines.every((one) => one.state === "recorded");
   if (!line) { $("words").textContent = "There is no line to record yet."; return; }
   $("which").textContent = `Line ${line.number} of ${lines.length}${line.chapter ? `: ${line.chapter}` : ""}`;
   $("words").textContent = line.text;
@@ -120,42 +122,27 @@ function paintDeeds() {
   const { phase } = session, isOn = phase === "recording" || phase === "counting";
   $("stand").dataset.phase = phase;
   $("said").setAttribute("aria-live", isOn ? "off" : "polite");
-  $("record").firstChild.textContent = phase === "recording" ? "Stop " : phase === "counting" ? "Wait: stop " : "Record ";
+  $("record").firstChild.textContent = phase === "recording" ? "Stop " : phase === "counting" ? "Stop the count " : "Record ";
   $("record").disabled = !here() || phase === "opening" || phase === "testing";
   $("play").disabled = isOn || !here()?.takes.length;
   $("discard").disabled = phase === "counting" || !(phase === "recording" || here()?.takes.length);
   $("keep").disabled = phase === "counting" || !here();
   $("change").disabled = isOn || !here();
+  $("earlier").disabled = isOn || at <= 0;
+  $("later").disabled = isOn || at >= lines.length - 1;
+  $("missing").disabled = isOn || lines.every((one) => one.state === "recorded");
   $("undo").disabled = isOn || !undone.length;
   $("test").disabled = $("open").disabled = $("device").disabled = isOn;
 }
 
 function paintWaiting() {
-  $("waiting").replaceChildren(...outbox.offered.map((recording) => {
-    const place = document.createElement("div");
-    place.className = "notice";
-    const line = lines.find((one) => one.id === recording.line);
-    const when = new Date(recording.begun).toLocaleString(), what = line ? `line ${line.number}` : "a line that is gone";
-    place.append(`${recording.refused ? `Not taken. ${recording.refused}` : `A recording of ${what} was not sent: “${recording.text}”`} (${when}, ${spell(recording.seconds)}) `);
-    /** @type {[string, () => void][]} */ const choices = [
-      ["Listen", async () => player.play(URL.createObjectURL(await outbox.sound(recording)), "What was not sent")],
-      [line ? "Send it" : "Send it to the line shown", () => send(line ? recording : Object.assign(recording, { line: here().id }))],
-      ["Discard it", () => { outbox.discard(recording); $("stand").focus(); }],
-    ];
-    for (const [label, act] of choices) {
-      const button = document.createElement("button");
-      button.type = "button";
-      button.textContent = label;
-      button.addEventListener("click", act);
-      place.append(button, " ");
-    }
-    return place;
-  }));
+  listWaiting(outbox, lines, (blob) => player.play(URL.createObjectURL(blob), "What was not sent"), (recording) => {
+    // A line that is gone has no takes to be among: they go to the one that is shown.
+    if (!lines.some((line) => line.id === recording.line)) recording.line = here().id;
+    send(recording);
+  });
   if (!outbox.isKept) say("This browser keeps nothing: stay on this page until a take is in.");
-  for (const button of $("list").querySelectorAll("button")) {
-    const line = lines.find((one) => one.id === button.dataset.line);
-    if (line) { const [state, words] = stateOf(line); button.className = `line-button ${state}`; button.lastChild.textContent = words; }
-  }
+  paintList();
 }
 
 // --- going about -------------------------------------------------------------------------------------------------
@@ -353,8 +340,7 @@ function forgetDraft(key) { try { localStorage.removeItem(key); } catch { /* not
 
 // --- keys --------------------------------------------------------------------------------------------------------
 
-/** @type {[string, string, () => void][]} */
-const KEYS = [
+singleKeys([
   ["r", "R|record, or stop", record],
   [" ", "Space|play the chosen take, or pause", playOrPause],
   ["enter", "Enter|keep the take and go to the next line", keepAndGo],
@@ -369,23 +355,7 @@ const KEYS = [
   ["-", "−|smaller words", () => resize(-1)],
   ["m", "M|mirror the words", mirror],
   ["o", "O|only the line, or everything", alone],
-  ["?", "?|this list", () => $("keys").showModal()],
-];
-
-/** @param {KeyboardEvent} event */
-function onKey(event) {
-  if (event.defaultPrevented || event.ctrlKey || event.altKey || event.metaKey || event.repeat || event.isComposing || $("keys").open) return;
-  const target = /** @type {HTMLElement} */ (event.target), key = event.key.toLowerCase();
-  if (target.closest("textarea, select, audio, [contenteditable], input:not([type=checkbox])")) return;
-  // Buttons and links have keys of their own.
-  if ((key === "enter" || key === " ") && target.closest("button, a, summary, input")) return;
-  if (key === "escape" && $("speak").classList.contains("alone")) { alone(); return; }
-  if (!$("single").checked) return;
-  const found = KEYS.find(([one]) => one === (key === "=" ? "+" : key));
-  if (!found) return;
-  event.preventDefault();
-  found[2]();
-}
+], () => { if ($("speak").classList.contains("alone")) alone(); });
 
 function mirror() {
   const isOn = $("words").classList.toggle("mirrored");
@@ -395,9 +365,6 @@ function mirror() {
 }
 
 function alone() { $("alone").setAttribute("aria-pressed", String($("speak").classList.toggle("alone"))); }
-
-/** @param {string} text @param {string} kind */
-function element(text, kind) { const made = document.createElement(kind); made.textContent = text; return made; }
 
 // --- events ------------------------------------------------------------------------------------------------------
 
@@ -413,7 +380,7 @@ outbox.onwaiting = (why) => say(why && `Not sent. ${why} It is kept in this brow
 outbox.ontaken = (_, answer) => replaceLine(answer.line);
 for (const [id, act] of /** @type {[string, () => void][]} */ ([["record", record], ["play", playOrPause], ["keep", keepAndGo], ["discard", discardLast],
   ["undo", undo], ["change", edit], ["unedit", () => { forgetDraft(draftKey()); unedit(); }], ["missing", goMissing], ["earlier", () => go(at - 1)], ["later", () => go(at + 1)], ["smaller", () => resize(-1)],
-  ["larger", () => resize(1)], ["mirror", mirror], ["alone", alone], ["keys-open", () => $("keys").showModal()], ["keys-close", () => $("keys").close()]])) {
+  ["larger", () => resize(1)], ["mirror", mirror], ["alone", alone]])) {
   $(id).addEventListener("click", (/** @type {MouseEvent} */ event) => {
     act();
     // Whoever uses a mouse goes on with keys: Space and Enter are not to press the same button again.
@@ -429,14 +396,6 @@ $("markup").addEventListener("keydown", (/** @type {KeyboardEvent} */ event) => 
   else return;
   event.preventDefault();
 });
-$("single").checked = kept("speak keys") !== "no";
-$("single").addEventListener("change", () => kept("speak keys", $("single").checked ? "yes" : "no"));
-$("key-list").replaceChildren(...KEYS.flatMap(([, words]) => {
-  const [key, what] = words.split("|"), term = document.createElement("dt");
-  term.append(element(key, "kbd"));
-  return [term, element(what, "dd")];
-}));
-addEventListener("keydown", onKey);
 addEventListener("pagehide", () => session.hold());
 addEventListener("beforeunload", (event) => {
   session.hold();
