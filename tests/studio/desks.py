@@ -13,7 +13,7 @@ from gamutwright.studio.taskdesk import Desk
 from gamutwright.studio.tasks import State
 from studio import taskkinds
 
-OWN = ("quick", "slow", "stubborn", "loud", "refused", "broken", "killed", "huge", "strange")
+OWN = ("quick", "slow", "stubborn", "parts", "loud", "refused", "broken", "killed", "huge", "strange")
 TESTS = Path(taskkinds.__file__).parents[1]
 DEADLINE_S = 60.0
 

@@ -56,6 +56,15 @@ def stubborn(payload: Payload, tell: Tell) -> dict[str, Any]:
     return slow(payload, tell)
 
 
+def parts(payload: Payload, tell: Tell) -> dict[str, Any]:
+    tell.expect({"lessons": 60.0}, 2.0)
+    tell("lessons", 0, 2, 0.25)
+    tell.part("dorian", "running", "joining 300 of 1,330")
+    tell.part("ionian", "failed", "its voice is missing")
+    time.sleep(600)
+    return {}
+
+
 def loud(payload: Payload, tell: Tell) -> dict[str, Any]:
     print("this is no line of a task", flush=True)  # noqa: T201 - what libraries do
     os.write(1, b'{"result": {"message": "forged"}}\n')

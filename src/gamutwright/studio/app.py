@@ -25,7 +25,9 @@ if TYPE_CHECKING:
 
 __all__ = ["ROUTERS", "create_app"]
 
-ROUTERS: Final[tuple[str, ...]] = ("static", "courses", "exploring", "writing", "speaking", "seeing", "tasking")
+ROUTERS: Final[tuple[str, ...]] = (
+    "static", "courses", "exploring", "writing", "speaking", "seeing", "tasking", "making",
+)  # fmt: skip
 """Modules of the studio whose addresses are served."""
 
 

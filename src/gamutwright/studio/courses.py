@@ -1,20 +1,27 @@
-"""The first screen: the lessons of the course, what state each is in, and a new one from a scale."""
+"""The first screen: the lessons of the course and their states, its plan and check, and a new lesson from a scale.
+
+Where there is no course yet, it offers to begin one.
+"""
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Any
 
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 from pydantic import BaseModel, ConfigDict, Field
 
 from gamutwright.jobs.run import LocalPool
-from gamutwright.series.building import Condition, State, states_of, tally
+from gamutwright.series.building import Condition, State, due, states_of, tally
 from gamutwright.series.contents import Member, free_slug, read_rooted_scale, slug_of
+from gamutwright.series.course import FILE_NAME, begin_course, read_course
 from gamutwright.series.drafting import draft_job
 from gamutwright.series.examining import lesson_title
+from gamutwright.series.overseeing import STATE_PAGE
 from gamutwright.series.workshop import open_course
+from gamutwright.studio.coursework import found
 from gamutwright.studio.documents import Documents
+from gamutwright.studio.made import has_desktop, show_folder
 from gamutwright.studio.static import render
 
 __all__ = ["router"]
@@ -32,21 +39,70 @@ class NewLesson(BaseModel):
     minutes: Annotated[float, Field(gt=0, le=60)] = 6.0
 
 
+class NewCourse(BaseModel):
+    """What a course is begun with."""
+
+    model_config = ConfigDict(extra="forbid")
+
+    title: Annotated[str, Field(min_length=1, max_length=200)]
+    language: Annotated[str, Field(pattern="^(en|de)$")] = "en"
+    level: Annotated[str, Field(pattern="^(foundation|further|research)$")] = "further"
+
+
 @router.get("/")
 def course_page(request: Request) -> HTMLResponse:
-    """Show the lessons of the course."""
-    workshop = open_course(request.app.state.place.course, 1)
-    states = states_of(workshop.course, workshop.members, workshop.store)
+    """Show the lessons of the course; where there is none yet, offer to begin one."""
+    folder = request.app.state.place.course
+    if not (folder / FILE_NAME).is_file():
+        return render(request, "begin.html.jinja", title="A new course", course_title="A new course", here="course",
+                      folder=str(folder))  # fmt: skip
+    workshop = open_course(folder, 1)
+    course = workshop.course
+    states = states_of(course, workshop.members, workshop.store)
     return render(
         request,
         "course.html.jinja",
-        title=workshop.course.title,
-        course_title=workshop.course.title,
+        title=course.title,
+        course_title=course.title,
         here="course",
         summary=_summary(states),
         lessons=[_row(state) for state in states],
-        minutes=f"{workshop.course.minutes:g}",
+        minutes=f"{course.minutes:g}",
+        language=course.language,
+        folder=str(course.out),
+        has_desktop=has_desktop(),
     )
+
+
+@router.post("/api/course", status_code=201)
+def begin(request: Request, wanted: NewCourse) -> dict[str, str]:
+    """Begin a course in the folder that the studio was started in."""
+    folder = request.app.state.place.course
+    begin_course(folder, wanted.title, wanted.language, wanted.level)
+    return {"title": read_course(folder).title}
+
+
+@router.get("/api/course")
+def course_data(request: Request) -> dict[str, Any]:
+    """Tell of the lessons, of what check and plan have found last, and which pages the course has."""
+    workshop = open_course(request.app.state.place.course, 1)
+    course = workshop.course
+    states = states_of(course, workshop.members, workshop.store)
+    return {
+        "summary": _summary(states),
+        "lessons": [_row(state) for state in states],
+        "due": len(due(states)),
+        "missing": sum(state.condition is Condition.NO_SCRIPT for state in states),
+        "check": found(course, "check"),
+        "plan": found(course, "plan"),
+        "pages": [name for name in ("index.html", STATE_PAGE) if (course.out / name).is_file()],
+    }
+
+
+@router.post("/api/course/folder")
+def open_folder(request: Request) -> dict[str, bool]:
+    """Show the folder of what is published on the desktop, where there is one."""
+    return {"opened": show_folder(read_course(request.app.state.place.course).out)}
 
 
 def _summary(states: tuple[State, ...]) -> str:
@@ -61,8 +117,9 @@ def _row(state: State) -> dict[str, object]:
         "title": member.title,
         "state": state.condition.value,
         "shape": state.condition.value.replace(" ", "-"),
-        "detail": state.detail if state.condition in {Condition.FAULTS, Condition.FAILED} else "",
+        "detail": state.detail if state.condition is not Condition.NO_SCRIPT else "",
         "has_script": bool(member.source),
+        "can_be_made": state.condition in {Condition.TO_BUILD, Condition.FAILED},
     }
 
 

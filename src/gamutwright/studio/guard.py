@@ -13,7 +13,7 @@ machine. Four things keep them out, for every address, style and event stream al
 - **Bodies** have their size and their time (`intake`).
 
 Conventions: 400 what no browser sends, 401 no cookie, 403 a foreign page or name, 405 a method nobody needs. Every
-answer carries `HEADERS`; data are not stored unless the answer says so.
+answer carries `HEADERS`, with a policy without any scripts below `MADE`; data are not stored unless the answer says so.
 
 References: RFC 9110 section 7.2 (Host); RFC 6454 and the Fetch standard (Origin); Fetch Metadata Request Headers (W3C);
 RFC 6265bis (SameSite cookies); Content Security Policy Level 3 (W3C); all from memory.
@@ -27,6 +27,7 @@ import re
 import secrets
 import time
 from collections import Counter
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 from urllib.parse import parse_qsl
 
@@ -60,6 +61,15 @@ HEADERS: Final = {
     "permissions-policy": ", ".join(["microphone=(self)", "midi=(self)", *(f"{name}=()" for name in DENIED)]),
 }
 """What every answer says."""
+MADE: Final = "/made/"
+"""Below this address lies what was made for learners: pages with scripts of their own, which do not run here."""
+MADE_POLICY: Final = {
+    "default-src": "'none'", "style-src": "'unsafe-inline'", "img-src": "'self' data:", "media-src": "'self' data:",
+    "font-src": "data:", "form-action": "'none'", "base-uri": "'none'", "frame-ancestors": "'none'",
+}  # fmt: skip
+"""It has no source of scripts at all; what a package's page may do is look like itself and play its film."""
+SANDBOX: Final = "allow-same-origin allow-downloads allow-popups"
+"""Without the leave to run scripts; with the origin, so that its film is let in."""
 NOT_STORED: Final = (b"cache-control", b"no-store")
 METHODS: Final = ("GET", "HEAD", "POST", "PUT", "PATCH", "DELETE")
 SAFE: Final = ("GET", "HEAD")
@@ -288,15 +298,23 @@ def _token_of(scope: Scope) -> str | None:
     return tokens[0] if len(tokens) == 1 else None
 
 
-def _with_headers(message: Message, *, closes: bool) -> Message:
+def _with_headers(message: Message, *, closes: bool, path: str = "") -> Message:
     ours = {name.encode() for name in HEADERS} | {b"server"}
     headers = [(name, value) for name, value in message.get("headers", []) if name.lower() not in ours]
     if not any(name.lower() == b"cache-control" for name, _ in headers):
         headers.append(NOT_STORED)
     if closes:
         headers.append((b"connection", b"close"))
-    headers += [(name.encode(), value.encode()) for name, value in HEADERS.items()]
+    policy = _made_policy(headers) if path.startswith(MADE) else {}
+    headers += [(name.encode(), value.encode()) for name, value in (HEADERS | policy).items()]
     return {**message, "headers": headers}
+
+
+def _made_policy(headers: Sequence[tuple[bytes, bytes]]) -> dict[str, str]:
+    """Give the policy of what was made: no scripts, and for pages nothing else that could act either."""
+    is_page = any(name.lower() == b"content-type" and value.startswith(b"text/html") for name, value in headers)
+    policy = ({"sandbox": SANDBOX} if is_page else {}) | MADE_POLICY
+    return {"content-security-policy": "; ".join(f"{name} {value}" for name, value in policy.items())}
 
 
 def _sealed(scope: Scope, intake: Intake, send: Send) -> Send:
@@ -304,7 +322,7 @@ def _sealed(scope: Scope, intake: Intake, send: Send) -> Send:
 
     async def sealing(message: Message) -> None:
         if message["type"] == "http.response.start":
-            message = _with_headers(message, closes=has_body(scope) and not intake.is_whole)
+            message = _with_headers(message, closes=has_body(scope) and not intake.is_whole, path=scope["path"])
         await send(message)
 
     return sealing
