@@ -17,11 +17,9 @@ from gamutwright.files import write_text
 from gamutwright.lesson.claims import Claim, Report, Verdict, check
 from gamutwright.lesson.format import escape_words, replace_words
 from gamutwright.lesson.ledger import ledger
-from gamutwright.lesson.pace import measure_pace
 from gamutwright.lesson.parse import load
 from gamutwright.lesson.script import Script
-from gamutwright.lesson.timing import CUE_SECONDS
-from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.lesson.timing import script_pace
 
 __all__ = ["run"]
 
@@ -108,9 +106,7 @@ def _print_report(console: Console, path: Path, report: Report) -> None:
 
 
 def _print_pace(console: Console, script: Script, registry: Registry) -> None:
-    wording = wording_for(script.front.language)
-    terms = {term: fact.id for fact in registry.facts.values() for term in wording.terms(fact)}
-    found = measure_pace(script, terms, cue_seconds=CUE_SECONDS)
+    found = script_pace(script, registry)
     for chapter in (*found.chapters, found.whole):
         console.print(Text(f"\n{chapter.title or 'the whole script'}", style="bold"))
         for measure in chapter.measures:

@@ -22,12 +22,12 @@ from gamutwright.facts.profile import Finding, profile
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.inputs.forms import to_text
 from gamutwright.inputs.text import read_scale
-from gamutwright.lesson.format import escape_words, replace_words, stamp
+from gamutwright.lesson.format import replace_words, stamp
+from gamutwright.lesson.insertion import bound_definition, bound_statement
 from gamutwright.lesson.pace import measure_pace
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.plan import LEVELS, ChapterKind, Item, Plan, PlannedChapter, Wish, make_plan
-from gamutwright.lesson.prose import sentence_spans
-from gamutwright.lesson.timing import CUE_SECONDS, MOST_PLACES_SOUNDED, telling_seconds
+from gamutwright.lesson.timing import CUE_SECONDS, telling_seconds
 from gamutwright.lesson.wording.engine import Wording, wording_for
 from gamutwright.lesson.wording.names import spoken_note
 from gamutwright.lesson.wording.values import spoken_scale_name
@@ -137,26 +137,17 @@ class _Writer:
 
     def definition(self, fact: Fact) -> str:
         """Explain a fact, each sentence bound as its definition."""
-        text = self.wording.definition(fact, self.scale.divisions)
-        parts = []
-        for start, end in sentence_spans(text, self.wording.language):
-            sentence = text[start:end].strip()
-            body = sentence.rstrip(".!?")
-            parts.append(f"[{escape_words(body)}]{{define={fact.id}}}{sentence[len(body) :]}")
-        return " ".join(parts)
+        return bound_definition(fact, self.wording, self.scale.divisions)
 
     def statement(self, finding: Finding) -> str:
         """State a fact with its picture, and sound its places where they are few."""
-        fact = finding.fact
-        diagram = fact.picture.diagram if fact.picture else None
-        first = self.choose("statement", self.wording.variants(fact))
-        for variant in range(first, first + self.wording.variants(fact)):
-            text = self.wording.statement(fact, finding, self.scale, variant, show=diagram)
+        count = self.wording.variants(finding.fact)
+        first = self.choose("statement", count)
+        text = ""
+        for variant in range(first, first + count):
+            text = bound_statement(finding, self.scale, self.wording, variant)
             if self.is_new_shape(text):
                 break
-        few = 0 < len(finding.witnesses) <= MOST_PLACES_SOUNDED
-        if text and fact.sound and fact.counts and few and "each=" in text:
-            text += f" {{play={fact.sound.kind} mark={fact.id}}}"
         return text
 
     def is_new_shape(self, text: str) -> bool:

@@ -10,11 +10,13 @@ import re
 from collections.abc import Callable
 
 from gamutwright.facts.profile import Finding
-from gamutwright.lesson.pace import TEACHING_RATE, Rhythm
-from gamutwright.lesson.wording.engine import Wording
+from gamutwright.facts.registry import Registry
+from gamutwright.lesson.pace import TEACHING_RATE, Pace, Rhythm, measure_pace
+from gamutwright.lesson.script import Script
+from gamutwright.lesson.wording.engine import Wording, wording_for
 from gamutwright.theory.scale import Scale
 
-__all__ = ["CUE_SECONDS", "MOST_PLACES_SOUNDED", "seconds_of", "telling_seconds"]
+__all__ = ["CUE_SECONDS", "MOST_PLACES_SOUNDED", "script_pace", "seconds_of", "telling_seconds"]
 
 CUE_SECONDS = {
     "scale": 7.0,
@@ -83,3 +85,23 @@ def telling_seconds(wording: Wording, scale: Scale) -> Callable[[Finding, bool],
         return seconds
 
     return cost
+
+
+def script_pace(script: Script, registry: Registry) -> Pace:
+    """Measure the pace of a script by what its language calls things, and by what its examples are likely to last.
+
+    Parameters
+    ----------
+    script : Script
+        The script.
+    registry : Registry
+        The facts on offer, whose terms are counted.
+
+    Returns
+    -------
+    Pace
+        Measures for each chapter and the whole.
+    """
+    wording = wording_for(script.front.language)
+    terms = {term: fact.id for fact in registry.facts.values() for term in wording.terms(fact)}
+    return measure_pace(script, terms, cue_seconds=CUE_SECONDS)

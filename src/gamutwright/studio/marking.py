@@ -8,20 +8,25 @@ with them.
 from __future__ import annotations
 
 import hashlib
+import math
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from gamutwright.errors import GamutwrightError, ScriptError
 from gamutwright.facts.registry import Registry
 from gamutwright.lesson.claims import Claim, Report, Verdict, check
-from gamutwright.lesson.pace import measure_pace
+from gamutwright.lesson.pace import ChapterPace, Pace
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.places import line_starts
-from gamutwright.lesson.script import Script
-from gamutwright.lesson.timing import CUE_SECONDS
+from gamutwright.lesson.script import Line, Script
+from gamutwright.lesson.timing import script_pace
 
-__all__ = ["Mark", "Marked", "MarkedLine", "Offsets", "mark_script"]
+__all__ = ["ChapterFigures", "Chip", "Figure", "Heading", "Mark", "Marked", "MarkedLine", "Offsets", "mark_script"]
+
+CUES: Final = ("show", "play", "mark", "each", "pause")
+"""Attributes that make something happen at their words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,8 +58,75 @@ class Mark:
 
 
 @dataclass(frozen=True, slots=True)
+class Chip:
+    """What happens at words of a line, or between two of them.
+
+    Parameters
+    ----------
+    kind : str
+        show, play, mark, each or pause.
+    value : str
+        What is shown, played or lit; the seconds of a pause.
+    words : str
+        The words it happens at; "" between words.
+    start, end : int
+        Its place with brackets and braces, in UTF-16 code units.
+    """
+
+    kind: str
+    value: str
+    words: str
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """The title of a chapter, with its place in UTF-16 code units."""
+
+    title: str
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A figure of a chapter, or of the whole, beside what it is held against.
+
+    Parameters
+    ----------
+    name, unit : str
+        What is measured.
+    value, against : float
+        What was found, and what it is held against.
+    verdict : str
+        fine, warning or failure.
+    source, advice : str
+        Whose figure it is, and what to do; "" where it stands well.
+    """
+
+    name: str
+    unit: str
+    value: float
+    against: float
+    verdict: str
+    source: str
+    advice: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChapterFigures:
+    """How long and how plain a chapter is; the whole has no title."""
+
+    title: str
+    minutes: float
+    words: int
+    figures: tuple[Figure, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class MarkedLine:
-    """A spoken line.
+    """A spoken line, or a silent one with cues alone.
 
     Parameters
     ----------
@@ -64,12 +136,18 @@ class MarkedLine:
         Its place, in UTF-16 code units.
     text : str
         What is spoken.
+    chips : tuple of Chip
+        Its cues.
+    passage : int
+        Which passage of the script it belongs to.
     """
 
     id: str
     start: int
     end: int
     text: str
+    chips: tuple[Chip, ...] = ()
+    passage: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +168,10 @@ class Marked:
         How many marks are faults or problems.
     minutes : float
         Its length, spoken at the teaching rate, with pauses and sounds.
+    headings : tuple of Heading
+        Its chapters that have a title.
+    pace : tuple of ChapterFigures
+        The whole, then each chapter.
     """
 
     version: str
@@ -99,6 +181,8 @@ class Marked:
     lines: tuple[MarkedLine, ...] = ()
     faults: int = 0
     minutes: float = 0.0
+    headings: tuple[Heading, ...] = ()
+    pace: tuple[ChapterFigures, ...] = ()
 
 
 class Offsets:
@@ -166,24 +250,47 @@ def mark_script(text: str, registry: Registry) -> Marked:
     except GamutwrightError as error:
         first = Mark(0, 0, "problem", message=f"{error.value}: {error.rule}", next_step=error.next_step)
         return Marked(version, marks=(first,), faults=1)
-    return _marked(version, script, report, offsets)
+    return _marked(version, script, report, offsets, script_pace(script, registry))
 
 
-def _marked(version: str, script: Script, report: Report, offsets: Offsets) -> Marked:
+def _marked(version: str, script: Script, report: Report, offsets: Offsets, pace: Pace) -> Marked:
     marks = tuple(sorted((_mark(claim, offsets) for claim in report.claims), key=lambda mark: (mark.start, mark.end)))
-    lines = tuple(
-        MarkedLine(line.id, offsets.of(line.span[0]), offsets.of(line.span[1]), line.text) for line in script.lines
-    )
-    pace = measure_pace(script, cue_seconds=CUE_SECONDS)
+    headings = (Heading(one.title, *map(offsets.of, one.heading)) for one in script.chapters if one.title)
     return Marked(
         version,
         dict(script.front.others).get("title", ""),
         script.front.scale,
         marks,
-        lines,
+        tuple(_lines(script, offsets)),
         len(report.faults),
         round(pace.whole.minutes, 2),
+        tuple(headings),
+        tuple(_figures(one) for one in (pace.whole, *pace.chapters)),
     )
+
+
+def _lines(script: Script, offsets: Offsets) -> Iterator[MarkedLine]:
+    for passage, told in enumerate(script.passages):
+        for line in told.lines:
+            chips = tuple(_chips(line, offsets))
+            yield MarkedLine(line.id, offsets.of(line.span[0]), offsets.of(line.span[1]), line.text, chips, passage)
+
+
+def _chips(line: Line, offsets: Offsets) -> Iterator[Chip]:
+    for mark in line.marks:
+        words = line.text[slice(*mark.words)]
+        for kind, value in mark.attributes:
+            if kind in CUES:
+                yield Chip(kind, value, words, offsets.of(mark.whole[0]), offsets.of(mark.whole[1]))
+
+
+def _figures(pace: ChapterPace) -> ChapterFigures:
+    figures = tuple(
+        Figure(one.name, one.unit, round(one.value, 1), one.figure, one.verdict.value, one.source, one.message)
+        for one in pace.measures
+        if math.isfinite(one.value)
+    )
+    return ChapterFigures(pace.title, round(pace.minutes, 2), pace.words, figures)
 
 
 def _mark(claim: Claim, offsets: Offsets) -> Mark:

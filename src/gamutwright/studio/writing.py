@@ -17,6 +17,7 @@ from gamutwright.series.examining import summary_of
 from gamutwright.studio.documents import ChangedMeanwhileError, Document, Documents
 from gamutwright.studio.lessons import lesson_course
 from gamutwright.studio.marking import mark_script
+from gamutwright.studio.sentences import sentences_for
 from gamutwright.studio.static import render
 
 __all__ = ["router"]
@@ -107,3 +108,9 @@ def read_version(request: Request, slug: str, version: str) -> dict[str, str]:
     """Give an earlier version of a script."""
     documents = _documents(request, slug)
     return {"text": _to_browser(documents.kept(slug, version))}
+
+
+@router.post("/api/sentences")
+def write_sentences(text: Text) -> Any:  # noqa: ANN401 - plain data
+    """Give every fact of a script's scale as sentences that can be put into it."""
+    return sentences_for(text.text, default_registry())

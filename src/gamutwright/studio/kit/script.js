@@ -6,6 +6,8 @@
 // The server's answers never replace the text that is being typed.
 
 import { ask, Refused } from "./asking.js";
+import { Lines } from "./lines.js";
+import { offer } from "./saying.js";
 
 /** @typedef {{start: number, end: number, kind: string, fact: string, words: string, message: string, next_step: string, mend: string}} Mark */
 
@@ -16,8 +18,23 @@ const desk = $("desk"), behind = $("behind"), saved = $("saved"), notice = $("no
 const slug = desk.dataset.slug, path = `/api/lesson/${encodeURIComponent(slug)}`, draftKey = `script ${slug}`;
 let version = desk.dataset.version, onDisk = script.value, asked = 0;
 /** @type {Mark[]} */ let faults = [];
+/** @type {any} */ let checked = null;
 let at = -1, saving = false, saveTimer = 0, checkTimer = 0;
 /** @type {AbortController | undefined} */ let checking;
+let view = new URLSearchParams(location.search).get("view") ?? recalled();
+
+/** Which way of writing was chosen last. */
+function recalled() { try { return localStorage.getItem("writes") ?? "lines"; } catch { return "lines"; } }
+
+const lines = new Lines($("lines"), {
+  text: () => script.value,
+  replace: (start, end, text) => { script.setRangeText(text, start, end, "end"); script.dispatchEvent(new Event("input")); },
+  check: () => { check(); },
+  preview: glance,
+  mend: (mark) => change(mark.start, mark.end, mark.mend),
+  undo: () => travel(past, future),
+  redo: () => travel(future, past),
+});
 
 // --- this browser's own copy -------------------------------------------------------------------------------------
 
@@ -123,8 +140,53 @@ function write(start, end, text) {
   }
 }
 
+/** @param {number} start @param {number} end @param {string} text */
+function change(start, end, text) {
+  if (view === "text") { write(start, end, text); return; }
+  lines.wanted = start + text.length;
+  script.setRangeText(text, start, end, "end");
+  script.dispatchEvent(new Event("input"));
+  check();
+}
+
 /** @param {string} text */
-const replaceAll = (text) => write(0, script.value.length, text);
+const replaceAll = (text) => change(0, script.value.length, text);
+
+// --- taking back: every view's changes, in pauses of typing; the field's own undo goes on beside it --------------
+
+const PAUSE_MS = 700, DEEPEST = 200;
+/** @type {string[]} */ const past = [], future = [];
+let lastText = script.value, typedAt = 0, travels = false;
+
+function remember() {
+  if (travels || script.value === lastText) return;
+  const now = performance.now();
+  if (now - typedAt > PAUSE_MS || Math.abs(script.value.length - lastText.length) > 1) past.push(lastText);
+  if (past.length > DEEPEST) past.shift();
+  future.length = 0;
+  typedAt = now;
+  lastText = script.value;
+  tellTravel();
+}
+
+/** @param {string[]} from @param {string[]} to */
+function travel(from, to) {
+  const text = from.pop();
+  if (text === undefined) return;
+  to.push(script.value);
+  travels = true;
+  let start = 0;
+  while (start < text.length && text[start] === script.value[start]) start += 1;
+  lines.wanted = start;
+  script.value = lastText = text;
+  script.dispatchEvent(new Event("input"));
+  travels = false;
+  typedAt = 0;
+  tellTravel();
+  check();
+}
+
+function tellTravel() { $("undo").disabled = !past.length; $("redo").disabled = !future.length; }
 
 // --- the check ---------------------------------------------------------------------------------------------------
 
@@ -144,8 +206,11 @@ async function check() {
   if (mine !== asked || text !== script.value) return;
   faults = found.marks.filter((/** @type {Mark} */ mark) => mark.kind === "fault" || mark.kind === "problem");
   at = Math.min(at, faults.length - 1);
+  checked = found;
+  if (view === "lines") lines.take(found);
   paint(found.marks);
   listFaults();
+  tellPace(found.pace);
   const proved = found.marks.filter((/** @type {Mark} */ mark) => mark.kind === "proved").length;
   $("verdict").textContent = faults.length
     ? `${faults.length === 1 ? "One thing is" : `${faults.length} things are`} not proved; ${proved} statements are.`
@@ -162,7 +227,7 @@ function paint(marks) {
   if (!css.highlights) return;
   const node = behind.firstChild;
   for (const kind of ["fault", "problem", "proved"]) {
-    const ranges = marks.filter((mark) => mark.kind === kind && mark.end > mark.start).map((mark) => {
+    const ranges = view === "lines" ? lines.ranges(kind) : marks.filter((mark) => mark.kind === kind && mark.end > mark.start).map((mark) => {
       const range = new Range();
       range.setStart(node, mark.start);
       range.setEnd(node, Math.min(mark.end, script.value.length));
@@ -200,6 +265,7 @@ function go(index) {
   const mark = faults[index];
   if (!mark) return;
   at = index;
+  if (view === "lines") { lines.go(mark.start, mark.end); return; }
   script.focus();
   script.setSelectionRange(mark.start, mark.end);
   // A field scrolls to its selection only when something is typed; the layer behind knows how high the place is.
@@ -213,7 +279,66 @@ function go(index) {
 /** @param {number} index */
 function repair(index) {
   const mark = faults[index];
-  if (mark?.mend) write(mark.start, mark.end, mark.mend);
+  if (mark?.mend) change(mark.start, mark.end, mark.mend);
+}
+
+// --- pace --------------------------------------------------------------------------------------------------------
+
+/** @typedef {{name: string, unit: string, value: number, against: number, verdict: string, source: string, advice: string}} Figure */
+/** @param {{title: string, minutes: number, words: number, figures: Figure[]}[]} pace */
+function tellPace(pace) {
+  const open = new Set([...$("pace").querySelectorAll("details[open]")].map((one) => one.dataset.title));
+  $("pace").replaceChildren(...pace.map((one, place) => {
+    const box = document.createElement("details"), head = document.createElement("summary"), list = document.createElement("dl");
+    const weak = one.figures.filter((figure) => figure.verdict !== "fine");
+    box.dataset.title = place ? one.title : " ";
+    box.open = open.has(box.dataset.title);
+    head.textContent = `${place ? one.title || "Before the first chapter" : "The whole"}: ${one.minutes.toFixed(1)} min${weak.length ? `, ${weak.length} to look at` : ""}`;
+    list.append(...one.figures.map((figure) => {
+      const pair = document.createElement("div"), name = document.createElement("dt"), value = document.createElement("dd");
+      name.textContent = figure.name;
+      value.textContent = `${figure.value} ${figure.unit}`.trim() + (figure.verdict === "fine" ? "" : `: ${figure.verdict}. ${figure.advice}`);
+      pair.title = figure.source;
+      pair.className = figure.verdict;
+      pair.append(name, value);
+      return pair;
+    }));
+    box.append(head, list);
+    return box;
+  }));
+}
+
+// --- seeing a line -----------------------------------------------------------------------------------------------
+
+/** Play a line of the script as it is on the disk. @param {string} id */
+async function glance(id) {
+  const dialog = $("glance"), film = $("glance-film"), told = $("glance-told");
+  const line = checked?.lines.find((/** @type {{id: string}} */ one) => one.id === id);
+  if (!line) return;
+  dialog.showModal();
+  film.removeAttribute("src");
+  told.textContent = line.text ? `${line.text} (It is made …)` : "A line without words is seen with the line before it.";
+  if (!line.text) return;
+  for (let tries = 0; script.value !== onDisk && tries < 50; tries += 1) await new Promise((resolve) => setTimeout(resolve, 100));
+  const asks = await fetch(`${path}/clip/${encodeURIComponent(id)}`);
+  if (!asks.ok) { told.textContent = new Refused(asks.status, await asks.json().catch(() => null)).message; return; }
+  if (!dialog.open) return;
+  URL.revokeObjectURL(film.src);
+  film.src = URL.createObjectURL(await asks.blob());
+  told.textContent = line.text;
+  film.play().catch(() => {});
+}
+
+// --- ways of writing ---------------------------------------------------------------------------------------------
+
+/** @param {string} wanted */
+function write_in(wanted) {
+  view = wanted === "text" ? "text" : "lines";
+  $("lines").hidden = view !== "lines";
+  $("sheet").hidden = view !== "text";
+  for (const button of document.querySelectorAll("[data-view]")) button.setAttribute("aria-pressed", String(/** @type {HTMLElement} */ (button).dataset.view === view));
+  if (checked && view === "lines") lines.take(checked);
+  if (checked) paint(checked.marks);
 }
 
 // --- earlier versions --------------------------------------------------------------------------------------------
@@ -244,6 +369,7 @@ async function openHistory() {
 // --- events ------------------------------------------------------------------------------------------------------
 
 script.addEventListener("input", () => {
+  remember();
   keep();
   behind.textContent = `${script.value}\n`;
   showSaved("Saving …");
@@ -260,13 +386,33 @@ addEventListener("keydown", (event) => {
   if (event.code === "KeyN" && faults.length) go((at + 1) % faults.length);
   else if (event.code === "KeyM" && at >= 0) repair(at);
   else if (event.code === "KeyH") openHistory();
+  else if (event.code === "KeyF") { $("offer").open = true; $("sift").focus(); }
+  else if (event.code === "KeyP" && lines.here?.id) glance(lines.here.id);
   else return;
   event.preventDefault();
 });
 $("versions").addEventListener("click", openHistory);
+$("undo").addEventListener("click", () => travel(past, future));
+$("redo").addEventListener("click", () => travel(future, past));
+for (const button of document.querySelectorAll("[data-view]")) {
+  button.addEventListener("click", () => {
+    const wanted = /** @type {HTMLElement} */ (button).dataset.view ?? "lines";
+    try { localStorage.setItem("writes", wanted); } catch { /* it is the usual one next time */ }
+    write_in(wanted);
+  });
+}
+$("glance-close").addEventListener("click", () => $("glance").close());
+$("glance").addEventListener("close", () => { $("glance-film").pause(); });
+offer({
+  text: () => script.value,
+  say: (words) => { if (view === "lines") lines.say(words); else { script.focus(); write(script.selectionEnd, script.selectionEnd, ` ${words} `); } },
+  cue: (cue) => { if (view === "lines") lines.cue(cue); else { script.focus(); write(script.selectionEnd, script.selectionEnd, cue); } },
+});
 $("leave").addEventListener("click", () => $("history").close());
 $("take").addEventListener("click", () => { $("history").close(); replaceAll(chosen); });
 
+tellTravel();
+write_in(view);
 offerDraft();
 behind.textContent = `${script.value}\n`;
 check();
