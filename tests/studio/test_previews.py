@@ -15,7 +15,8 @@ from PIL import Image
 from gamutwright.errors import InputError, ScriptError
 from gamutwright.ir.timeline import FRAME_TICKS, TICKS_PER_SECOND, Caption, Panel, Shot, ShotKind, Timeline, excerpt
 from gamutwright.series.course import Course, read_course
-from gamutwright.studio.previews import Previews, make_small_film, small_film, small_size
+from gamutwright.studio.previews import Previews, small_film
+from gamutwright.studio.previewwork import make_small_film, small_size
 from series.courses import course_in, script
 
 SCRIPT = script() + "\nListen to it once more. {play=scale} {#last1}\n"

@@ -61,7 +61,7 @@ class Kind:
 KINDS: Final[Mapping[str, Kind]] = {
     "package": Kind("gamutwright.studio.lessonwork:make", is_of_lesson=True),
     "verify": Kind("gamutwright.studio.lessonwork:read_back", is_of_lesson=True),
-    "preview": Kind("gamutwright.studio.previews:make_small_film", is_of_lesson=True),
+    "preview": Kind("gamutwright.studio.previewwork:make_small_film", is_of_lesson=True),
     "course": Kind("gamutwright.studio.coursework:make_all"),
     "check": Kind("gamutwright.studio.coursework:check"),
     "report": Kind("gamutwright.studio.coursework:report"),
