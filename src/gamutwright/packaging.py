@@ -24,7 +24,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from gamutwright.errors import FileError
-from gamutwright.files import leftovers, replace_file, workplace, write_bytes, write_text
+from gamutwright.files import recover_folder, replace_file, workplace, write_bytes, write_text
 from gamutwright.jobs.record import content_digest
 from gamutwright.jobs.store import Store
 from gamutwright.lesson.script import Script
@@ -45,7 +45,7 @@ from gamutwright.render.mix import mastered
 from gamutwright.render.signal import Signal
 from gamutwright.stages import Choices, Progress, make_film
 
-__all__ = ["CRATE", "Package", "listed_files", "make_package", "recover", "unpack_package"]
+__all__ = ["CRATE", "Package", "listed_files", "make_package", "unpack_package"]
 
 CRATE = "ro-crate-metadata.json"
 QUESTIONS = 10
@@ -285,7 +285,7 @@ def _workplace(folder: Path) -> Iterator[Path]:
     """Give a folder beside the final place; move it there in one step when all went well."""
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
-        recover(folder)
+        recover_folder(folder)
         place = workplace(folder, "new")
         shutil.rmtree(place, ignore_errors=True)
         place.mkdir()
@@ -320,20 +320,3 @@ def _move(place: Path, folder: Path) -> None:
             str(folder), f"it cannot be written ({error.strerror or error})", "Choose another place, or make room."
         ) from error
     shutil.rmtree(old, ignore_errors=True)
-
-
-def recover(folder: Path) -> None:
-    """Clear away what a killed program left, and put back a folder that it had just moved aside.
-
-    Parameters
-    ----------
-    folder : Path
-        The package.
-    """
-    for left, kind in leftovers(folder):
-        if kind == "old" and not folder.exists():
-            left.rename(folder)
-        elif kind in {"new", "old"}:
-            shutil.rmtree(left, ignore_errors=True)
-    for left, _ in leftovers(folder.with_name(f"{folder.name}.zip")):
-        left.unlink(missing_ok=True)

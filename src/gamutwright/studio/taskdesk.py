@@ -25,7 +25,7 @@ from pathlib import Path
 from typing import IO, Any, Final
 
 from gamutwright.errors import DomainError, GamutwrightError, JobError
-from gamutwright.files import make_folder
+from gamutwright.files import make_folder, recover_folder
 from gamutwright.series.stagewords import stage_words
 from gamutwright.studio.reckoning import Reckoning
 from gamutwright.studio.taskrun import GRACE_S, KINDS
@@ -394,11 +394,9 @@ class Desk:
 
     def _clear(self, task: Task) -> None:
         """Clear away what a task left half-made."""
-        from gamutwright.packaging import recover  # noqa: PLC0415 - large libraries, and only when a task has ended
-
         shutil.rmtree(self._folder / task.id, ignore_errors=True)
         for slug in [task.lesson] if task.lesson else [path.name for path in self._course.glob("lessons/*")]:
-            recover(self._course / "out" / slug)
+            recover_folder(self._course / "out" / slug)
 
 
 def _take_in(running: _Running, said: dict[str, Any]) -> None:
