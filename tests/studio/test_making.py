@@ -354,6 +354,26 @@ def test_a_course_is_begun_planned_and_drafted_from_an_empty_folder(tmp_path: Pa
         assert data["plan"]["levels"]
 
 
+def test_one_lesson_that_fails_stops_no_other_and_goes_on_when_it_is_mended(tmp_path: Path):
+    course = course_in(tmp_path, {"dorian": script(), "lydian": script("F G A B C D E", "Lydian on F", 2)})
+    (course / "out").mkdir()
+    in_the_way = course / "out" / "lydian"
+    in_the_way.write_text("a file where the folder belongs")
+    with running(course) as studio:
+        task_id = start(studio, "course")
+        found = ended(studio, task_id)
+        assert found["state"] == "failed"
+        assert "1 lesson built" in found["message"]
+        assert "lydian" in found["message"]
+        rows = json.loads(studio.ask("GET", "/api/course").body)["lessons"]
+        assert {row["slug"]: row["state"] for row in rows} == {"dorian": "built", "lydian": "failed"}
+        assert in_the_way.read_text() == "a file where the folder belongs"
+        in_the_way.unlink()
+        assert post(studio, f"/api/tasks/{task_id}/again").status == 200
+        assert ended(studio, task_id)["state"] == "done"
+        assert (course / "out" / "lydian" / "film.mp4").is_file()
+
+
 def test_check_and_report_are_told_on_the_course(built: Studio):
     found = ended(built, start(built, "check"))
     data = json.loads(built.ask("GET", "/api/course").body)
