@@ -4,7 +4,11 @@ from __future__ import annotations
 
 import asyncio
 import http.client
+import json
+import os
 import socket
+import subprocess
+import sys
 import threading
 from collections.abc import AsyncIterator, Iterator
 from contextlib import closing, contextmanager
@@ -19,6 +23,7 @@ from gamutwright.studio.guard import cookie_name
 from gamutwright.studio.launch import Server, bound_socket, server_for
 from gamutwright.studio.place import Place
 
+COMMAND = [sys.executable, "-m", "gamutwright", "studio"]
 SECRET = "nobody may read this"  # noqa: S105 - what lies outside of the kit
 
 
@@ -152,6 +157,26 @@ def running(folder: Path) -> Iterator[Studio]:
             server.should_exit = True
             thread.join(20)
             assert not thread.is_alive()
+
+
+@contextmanager
+def started(folder: Path, *words: str, **environment: str) -> Iterator[tuple[subprocess.Popen[str], str]]:
+    """Start the command and read the address it prints."""
+    process = subprocess.Popen(  # noqa: S603 - our own command with fixed words
+        [*COMMAND, str(folder), "--no-browser", "--json", *words],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        env={**os.environ, **environment},
+    )
+    try:
+        assert process.stdout is not None
+        printed = process.stdout.readline()
+        assert printed, process.communicate()[1]
+        yield process, json.loads(printed)["url"]
+    finally:
+        process.kill()
+        process.communicate()
 
 
 async def many(studio_port: int, words: bytes, count: int) -> list[bytes]:

@@ -4,18 +4,14 @@ from __future__ import annotations
 
 import asyncio
 import http.client
-import json
 import logging
 import multiprocessing
-import os
 import signal
 import socket
 import subprocess
-import sys
 import time
-from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import closing, contextmanager
+from contextlib import closing
 from pathlib import Path
 from urllib.parse import parse_qs, urlsplit
 
@@ -27,30 +23,9 @@ from gamutwright.studio import launch
 from gamutwright.studio.launch import bound_socket
 from gamutwright.studio.place import Place
 from gamutwright.studio.static import default_kit
-from studio.serving import Studio, many
+from studio.serving import COMMAND, Studio, many, started
 
-COMMAND = [sys.executable, "-m", "gamutwright", "studio"]
 SOME_SECONDS = 30.0
-
-
-@contextmanager
-def started(folder: Path, *words: str, **environment: str) -> Iterator[tuple[subprocess.Popen[str], str]]:
-    """Start the command and read the address it prints."""
-    process = subprocess.Popen(  # noqa: S603 - our own command with fixed words
-        [*COMMAND, str(folder), "--no-browser", "--json", *words],
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        text=True,
-        env={**os.environ, **environment},
-    )
-    try:
-        assert process.stdout is not None
-        printed = process.stdout.readline()
-        assert printed, process.communicate()[1]
-        yield process, json.loads(printed)["url"]
-    finally:
-        process.kill()
-        process.communicate()
 
 
 def status(url: str, path: str | None = None, **headers: str) -> tuple[int, dict[str, str]]:
