@@ -28,6 +28,8 @@ export class Meter {
       this.track.setAttribute(key, value);
     }
     place.replaceChildren(this.track, scale);
+    this.now = this.highest = -100;
+    this.since = 0;
     this.rest();
   }
 

@@ -155,7 +155,8 @@ const replaceAll = (text) => change(0, script.value.length, text);
 // --- taking back: every view's changes, in pauses of typing; the field's own undo goes on beside it --------------
 
 const PAUSE_MS = 700, DEEPEST = 200;
-/** @type {string[]} */ const past = [], future = [];
+/** @type {string[]} */ const past = [];
+/** @type {string[]} */ const future = [];
 let lastText = script.value, typedAt = 0, travels = false;
 
 function remember() {

@@ -370,14 +370,14 @@ function alone() { $("alone").setAttribute("aria-pressed", String($("speak").cla
 
 session.onphase = paintDeeds;
 session.say = say;
-session.ondone = (recording, peak) => {
+session.ondone = (/** @type {import("./outbox.js").Recording} */ recording, /** @type {number} */ peak) => {
   if (doomedNext) doomed.add(recording.name);
   doomedNext = false;
   send(recording, peak);
 };
 outbox.onchange = paintWaiting;
-outbox.onwaiting = (why) => say(why && `Not sent. ${why} It is kept in this browser, and sent as soon as that is mended.`);
-outbox.ontaken = (_, answer) => replaceLine(answer.line);
+outbox.onwaiting = (/** @type {string} */ why) => say(why && `Not sent. ${why} It is kept in this browser, and sent as soon as that is mended.`);
+outbox.ontaken = (/** @type {unknown} */ _, /** @type {any} */ answer) => replaceLine(answer.line);
 for (const [id, act] of /** @type {[string, () => void][]} */ ([["record", record], ["play", playOrPause], ["keep", keepAndGo], ["discard", discardLast],
   ["undo", undo], ["change", edit], ["unedit", () => { forgetDraft(draftKey()); unedit(); }], ["missing", goMissing], ["earlier", () => go(at - 1)], ["later", () => go(at + 1)], ["smaller", () => resize(-1)],
   ["larger", () => resize(1)], ["mirror", mirror], ["alone", alone]])) {
