@@ -61,6 +61,7 @@ docs: $(READY)  ## Write the pages that are generated from the code
 	$(BIN)/python docs/lesson.py
 	$(BIN)/python docs/packages.py
 	$(BIN)/python docs/sheets.py
+	$(BIN)/python docs/studio.py
 
 clean:  ## Remove what was built
 	rm -rf $(VENV) .pytest_cache .mypy_cache .ruff_cache .hypothesis build dist
