@@ -200,4 +200,7 @@ def small_film(course: Course, slug: str, key: str) -> Film | None:
         film = Film(folder / Path(told["film"]).name, folder / "captions.vtt", told["key"] == key)
     except (OSError, ValueError, KeyError, TypeError):
         return None
-    return film if film.path.is_file() and film.captions.is_file() else None
+    files, home = (film.path, film.captions), course.folder.resolve()
+    # A link that leads out of the course shows nothing.
+    is_whole = all(path.is_file() and path.resolve().is_relative_to(home) for path in files)
+    return film if is_whole else None
