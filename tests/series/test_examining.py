@@ -38,7 +38,6 @@ def test_a_script_is_summed_up():
     assert [(said.fact_id, said.line, said.value) for said in found.told] == [("cardinality", 10, "7")]
     ionian = (0b101010110101, 12, 0)
     assert [(said.fact_id, said.value, said.of) for said in found.about_others] == [("cardinality", "7", ionian)]
-    assert [(link.of, link.degrees, link.line) for link in found.modes] == [(ionian, (2,), 11)]
     (fault,) = found.faults
     # Dorian has two semitone steps (common practice, no source): E to F and B to C.
     assert (fault.line, fault.words) == (12, "three")

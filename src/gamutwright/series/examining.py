@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any, Final
 
 from gamutwright.codec import canonical_json, digest, to_plain
@@ -31,7 +31,6 @@ from gamutwright.theory.scale import Scale
 
 __all__ = [
     "Fault",
-    "ModeLink",
     "Said",
     "Summary",
     "examination_job",
@@ -88,25 +87,6 @@ class Said:
 
 
 @dataclass(frozen=True, slots=True)
-class ModeLink:
-    """A statement that the scale is a mode of another.
-
-    Parameters
-    ----------
-    of : tuple of int
-        Mask, divisions and root of the other scale.
-    degrees : tuple of int
-        Which modes of it, from 1.
-    line : int
-        Where, from 1.
-    """
-
-    of: tuple[int, ...]
-    degrees: tuple[int, ...]
-    line: int
-
-
-@dataclass(frozen=True, slots=True)
 class Summary:
     """What a script amounts to.
 
@@ -134,8 +114,6 @@ class Summary:
         What is explained and what is told, in the order of the script; each fact once.
     about_others : tuple of Said
         What is said of other scales.
-    modes : tuple of ModeLink
-        Whose mode it is said to be.
     """
 
     problem: str = ""
@@ -151,7 +129,6 @@ class Summary:
     defined: tuple[Said, ...] = ()
     told: tuple[Said, ...] = ()
     about_others: tuple[Said, ...] = ()
-    modes: tuple[ModeLink, ...] = field(default=())
 
     @property
     def number(self) -> int | None:
@@ -241,7 +218,6 @@ def parcel_to_summary(parcel: Parcel) -> Summary:
         ("defined", Said),
         ("told", Said),
         ("about_others", Said),
-        ("modes", ModeLink),
     ):
         data[key] = tuple(kind(**_tupled(record)) for record in data[key])
     return Summary(**_tupled(data))
@@ -309,7 +285,6 @@ def summary_of(name: str, source: str) -> Summary:
             script, scale, (claim for claim in confirmed if claim.kind in {"fact", "each"} and not claim.of)
         ),
         about_others=_about_others(report, confirmed),
-        modes=_modes(report, confirmed),
     )
 
 
@@ -347,14 +322,4 @@ def _about_others(report: Report, confirmed: Iterable[Claim]) -> tuple[Said, ...
         if of:
             line, _ = report.script.locate(claim.span[0])
             found.append(Said(claim.fact_id, line, _value(claim.fact_id, scale_of(of)), of))
-    return tuple(found)
-
-
-def _modes(report: Report, confirmed: Iterable[Claim]) -> tuple[ModeLink, ...]:
-    found = []
-    for claim in confirmed:
-        of = _other(report, claim.of) if claim.kind == "mode" else ()
-        if of and isinstance(claim.computed, tuple):
-            degrees = tuple(degree for degree in claim.computed if isinstance(degree, int))
-            found.append(ModeLink(of, degrees, report.script.locate(claim.span[0])[0]))
     return tuple(found)
