@@ -5,14 +5,19 @@ The spellings of steps out of a folder are those that are usually tried (common 
 
 from __future__ import annotations
 
+import http.client
 import json
 from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+from urllib.parse import urlsplit
 
+import psutil
 import pytest
 
 from gamutwright.studio.previewwork import RECORD
 from series.courses import course_in, script
-from studio.serving import Studio, running
+from studio.serving import Studio, running, started
 
 SECRET = b"nobody may read this"
 STEPS = (
@@ -94,3 +99,19 @@ def test_a_script_that_is_a_link_out_of_the_course_is_none(harbour: Studio):
     )
     assert answer.status in {404, 409, 412}
     assert outside.read_text() == script()
+
+
+def test_what_works_for_previews_ends_with_a_studio_that_is_killed(tmp_path: Path):
+    course_in(tmp_path, {"dorian": script()})
+    with started(tmp_path) as (process, url):
+        parts = urlsplit(url)
+        with closing(http.client.HTTPConnection("127.0.0.1", parts.port, timeout=30)) as line:
+            line.request("GET", f"/?{parts.query}")
+            cookie = line.getresponse().getheader("set-cookie").partition(";")[0]
+        with closing(http.client.HTTPConnection("127.0.0.1", parts.port, timeout=30)) as line:
+            line.request("GET", "/api/lesson/dorian/timeline", headers={"cookie": cookie})
+            assert line.getresponse().status == 200
+        workers = psutil.Process(process.pid).children(recursive=True)
+        assert workers
+        process.kill()
+        assert psutil.wait_procs(workers, timeout=10)[1] == []
