@@ -15,7 +15,7 @@ from browser.looking import cut_off, too_wide
 from browser.studios import Studio, on_disk, opened, select
 from series.courses import script
 
-SCREENS = ("/", "/lesson/dorian?view=text", "/explore")
+SCREENS = ("/", "/lesson/dorian?view=text")
 FIRST_LOAD_BYTES = 80_000
 WIDTHS = (360, 768, 1440)
 
@@ -138,53 +138,6 @@ def test_a_scale_that_is_none_is_told_beside_the_field(context: BrowserContext, 
     page.close()
 
 
-def test_a_scale_is_set_by_hand_by_keys_and_by_words(context: BrowserContext, studio: Studio):
-    with opened(context, studio, "/explore?scale=C+major") as page:
-        name = page.locator("#name")
-        expect(name).to_have_text("C ionian")
-        expect(page.locator(".peg[aria-pressed=true]")).to_have_count(7)
-        # Flatten the third and the seventh by hand: the dorian mode (common practice, no source).
-        for step in (4, 3, 11, 10):
-            page.click(f".peg[data-step='{step}']")
-        expect(name).to_have_text("C dorian")
-        assert "C+D+Eb+F+G+A+Bb" in page.url
-        # From the root two tones on, and the second tone becomes the root.
-        page.focus(".peg[data-step='0']")
-        for key in ("ArrowRight", "ArrowRight", "r"):
-            page.keyboard.press(key)
-        expect(name).to_have_text("D phrygian")
-        assert page.evaluate("document.activeElement.getAttribute('aria-label')") == "D, the root"
-        page.fill("#text", "G acoustic")
-        page.keyboard.press("Enter")
-        expect(name).to_have_text("G acoustic")
-        page.fill("#text", "nonsense")
-        page.keyboard.press("Enter")
-        expect(page.locator("#said")).to_contain_text("nonsense")
-        expect(name).to_have_text("G acoustic")
-
-
-def test_the_places_of_a_fact_are_shown_one_after_another(context: BrowserContext, studio: Studio):
-    with opened(context, studio, "/explore?scale=C+major") as page:
-        page.fill("#sift", "semitone steps")
-        seen = "() => [...document.querySelectorAll('.peg.lit')].map(peg => peg.textContent).join(' ')"
-        page.click("[aria-label='Show and play: Semitone steps']")
-        # The semitones of the major scale lie between E and F and between B and C (common practice, no source).
-        expect(page.locator(".peg.lit").first).to_have_text("E", timeout=2000)
-        assert page.evaluate(seen) == "E F"
-        expect(page.locator(".peg[data-step='11']")).to_have_class(re.compile("lit"), timeout=3000)
-        assert page.evaluate(seen) == "C B"
-
-
-def test_a_click_changes_the_picture_at_once(context: BrowserContext, studio: Studio):
-    with opened(context, studio, "/explore?scale=C+major") as page:
-        expect(page.locator(".peg[aria-pressed=true]")).to_have_count(7)
-        changed = page.evaluate(
-            """() => { const peg = document.querySelector(".peg[data-step='6']"); peg.click();
-                 return peg.getAttribute('aria-pressed') + ' ' + document.querySelector('#shape').points.length; }"""
-        )
-        assert changed == "true 8"
-
-
 def test_what_a_script_says_stays_text(context: BrowserContext, studio: Studio):
     hostile = "</textarea><script>window.broken = 1</script><img src=x onerror='window.broken = 1'>"
     path = studio.place.course / "lessons" / "dorian" / "script.md"
@@ -223,8 +176,6 @@ def test_every_screen_is_for_everybody(
         )
         page = made.new_page()
         page.goto(studio.at(screen))
-        if "explore" in screen:
-            expect(page.locator("#facts dt").first).to_be_visible()
         if "lesson" in screen:
             select(page, "seven")
             page.keyboard.type("nine")

@@ -42,7 +42,7 @@ if TYPE_CHECKING:
 
     from gamutwright.catalogue.build import Progress
 
-__all__ = ["BITS", "NAME", "NAMES", "TIME_LIMIT_S", "Catalogue", "Terms"]
+__all__ = ["BITS", "NAME", "NAMES", "TIME_LIMIT_S", "Catalogue", "Terms", "is_built"]
 
 TIME_LIMIT_S = 20.0
 
@@ -64,6 +64,30 @@ class Terms:
     where: tuple[str, ...] = ()
     distance: str = ""
     ties: tuple[str, ...] = ()
+
+
+def is_built(divisions: int, registry: Registry | None = None) -> bool:
+    """Whether the catalogue of a division is there, so that opening it takes no time.
+
+    Parameters
+    ----------
+    divisions : int in [2, 36]
+        Equal divisions of the octave.
+    registry : Registry, optional
+        The facts on offer; those installed without it.
+
+    Returns
+    -------
+    bool
+        False where it would have to be built first.
+
+    Raises
+    ------
+    DomainError
+        If there is no catalogue of that division.
+    """
+    digest = columns_digest(registry or default_registry(), divisions)
+    return is_whole(catalogue_folder(divisions, digest), divisions, digest)
 
 
 class Catalogue:
@@ -151,6 +175,7 @@ class Catalogue:
         *,
         sort: Sequence[str] = (),
         limit: int | None = None,
+        offset: int = 0,
         columns: Sequence[str] | None = None,
         terms: Terms | None = None,
     ) -> pa.Table:
@@ -164,6 +189,8 @@ class Catalogue:
             Columns to sort by, with a minus sign in front for the largest first.
         limit : int >= 0, optional
             The most rows; all without it.
+        offset : int >= 0
+            How many rows are left out before the first, which is for paging.
         columns : sequence of str, optional
             The columns wanted; all stored ones and `bits` without it.
         terms : Terms, optional
@@ -190,10 +217,11 @@ class Catalogue:
         shown = [quoted(name) for name in wanted]
         if added.distance:
             shown, order = [f"({added.distance}) AS distance", *shown], ["distance", *added.ties, *order]
-        if limit is not None and limit < 0:
-            raise InputError(f"limit {limit}", "a limit is 0 or more rows", "Choose a positive number.")
+        if min(offset, limit or 0) < 0:
+            raise InputError(f"limit {limit}, {offset} left out", "both are 0 or more rows", "Choose positive numbers.")
         tail = f" ORDER BY {', '.join([*order, MASK])}" if order else ""
         tail += "" if limit is None else f" LIMIT {int(limit)}"
+        tail += f" OFFSET {int(offset)}" if offset else ""
         source, where, text, start = self._source_and_where(condition, added, [*wanted, *sort])
         return self._ask(f"SELECT {', '.join(shown)} FROM {source}", where + tail, text, start)  # noqa: S608 - checked names
 

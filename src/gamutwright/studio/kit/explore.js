@@ -1,223 +1,206 @@
 // @ts-check
-// Looking at a scale: a click sets a tone and changes the picture at once; the facts follow.
+// Looking at a scale: a click sets a tone and changes the pictures at once; the facts follow.
 
 import { ask, Refused } from "./asking.js";
-import { hush, play } from "./sounding.js";
+import * as cards from "./cards.js";
+import * as comparing from "./comparing.js";
+import * as facts from "./facts.js";
+import { listen } from "./midi.js";
+import * as relatives from "./relatives.js";
+import { keys, ring } from "./ring.js";
+import * as searching from "./searching.js";
+import { hold, hush, play } from "./sounding.js";
+import * as steps from "./steps.js";
+import { tabs } from "./tabs.js";
 
-/** @typedef {{id: string, title: string, group: string, level: string, value: string, means: string, places: string, parts: number[][][], rare: string}} Fact */
-/** @typedef {{title: string, text: string, divisions: number, root: number, tones: number[], names: string[], steps: {name: string, hz: number}[], facts: Fact[]}} Scale */
+/** @typedef {{title: string, text: string, divisions: number, root: number, tones: number[], names: string[], steps: {name: string, hz: number}[], facts: import("./facts.js").Fact[], counts: string}} Scale */
+/** @typedef {{bits: string, root: string}} Bits */
 
 const $ = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id));
-const ring = $("ring"), LEVELS = ["foundation", "further", "research"], SVG = "http://www.w3.org/2000/svg";
-/** @type {Scale} */ let scale;
+const COUNTED_MS = 700;
+/** @type {Scale | undefined} */ let scale;
 /** @type {Set<number>} */ let tones = new Set();
-let asked = 0;
+let asked = 0, counting = 0;
 /** @type {AbortController | undefined} */ let asking;
 
-/** @param {Record<string, string>} question */
-async function look(question) {
+/** @param {Set<number>} set @param {number} n */
+const written = (set, n) => Array.from({ length: n }, (_, step) => (set.has(step) ? "1" : "0")).join("");
+const current = () => (scale ? { bits: written(tones, scale.divisions), root: scale.root, divisions: scale.divisions, text: scale.text, title: scale.title } : null);
+
+/**
+ * Ask for a scale and show it; an answer that comes after a later question is left alone.
+ * @param {Record<string, string>} question bits and root, or words and divisions
+ * @param {"further" | "same"} [how] whether it is a further step of the work
+ */
+async function look(question, how = "further") {
   asking?.abort();
+  clearTimeout(counting);
   asking = new AbortController();
   const mine = ++asked;
   try {
     const found = await ask("GET", `/api/scale?${new URLSearchParams(question)}`, undefined, { signal: asking.signal });
     if (mine !== asked) return;
-    const isOther = !scale || scale.divisions !== found.divisions || scale.root !== found.root;
-    scale = found;
-    tones = new Set(scale.tones);
-    if (isOther) buildRing();
-    paint();
+    const before = scale && { bits: written(new Set(scale.tones), scale.divisions), root: scale.root };
+    take(found);
+    const now = current();
+    if (!now) return;
+    if (how === "further" && before && (before.bits !== now.bits || before.root !== now.root)) steps.step(now);
     tell();
   } catch (error) {
-    if (!(error instanceof Refused)) return;
-    $("said").textContent = error.message;
-    if (scale) { tones = new Set(scale.tones); paint(); }
+    if (error instanceof Refused) refuse(error);
   }
 }
 
-const bits = () => Array.from({ length: scale.divisions }, (_, step) => (tones.has(step) ? "1" : "0")).join("");
-const ask_again = () => look({ bits: bits(), root: String(scale.root) });
-
-// --- the ring ----------------------------------------------------------------------------------------------------
-
-/** @param {number} step @param {number} radius @returns {[number, number]} per cent of the ring */
-function place(step, radius) {
-  const turn = (2 * Math.PI * step) / scale.divisions;
-  return [50 + radius * Math.sin(turn), 50 - radius * Math.cos(turn)];
+/** @param {Refused} error */
+function refuse(error) {
+  $("said").textContent = error.message;
+  $("readings").replaceChildren(...(error.data?.readings ?? []).map((/** @type {string} */ one) => facts.made("li", one)));
 }
 
-function buildRing() {
-  const picture = document.createElementNS(SVG, "svg");
-  picture.setAttribute("viewBox", "0 0 100 100");
-  picture.setAttribute("aria-hidden", "true");
-  const circle = document.createElementNS(SVG, "circle");
-  for (const [key, value] of [["cx", "50"], ["cy", "50"], ["r", "40"], ["class", "track"]]) circle.setAttribute(key, value);
-  const shape = document.createElementNS(SVG, "polygon");
-  shape.id = "shape";
-  const lines = document.createElementNS(SVG, "g");
-  lines.id = "lines";
-  picture.append(circle, shape, lines);
-  const pegs = scale.steps.slice(0, -1).map((_, step) => {
-    const peg = document.createElement("button");
-    peg.type = "button";
-    peg.className = "peg";
-    peg.dataset.step = String(step);
-    peg.tabIndex = step ? -1 : 0;
-    const [x, y] = place(step, 40);
-    peg.style.setProperty("left", `${x}%`);
-    peg.style.setProperty("top", `${y}%`);
-    return peg;
-  });
-  ring.style.setProperty("--peg", `${Math.min(3.2, 34 / scale.divisions)}rem`);
-  ring.replaceChildren(picture, ...pegs);
+/** @param {Scale} found */
+function take(found) {
+  const isOther = !scale || scale.divisions !== found.divisions || scale.root !== found.root;
+  scale = found;
+  tones = new Set(found.tones);
+  if (isOther) for (const picture of pictures) picture.build(found);
+  paint();
 }
 
 function paint() {
-  for (const peg of ring.querySelectorAll(".peg")) {
-    const step = Number(peg.dataset.step), name = scale.steps[step].name;
-    peg.textContent = name;
-    peg.setAttribute("aria-pressed", String(tones.has(step)));
-    peg.setAttribute("aria-label", step ? `${name}, ${step} above the root` : `${name}, the root`);
-    peg.classList.toggle("root", step === 0);
-  }
-  $("shape").setAttribute("points", [...tones].sort((a, b) => a - b).map((step) => place(step, 40).join(",")).join(" "));
+  if (!scale) return;
+  for (const picture of pictures) picture.paint(tones, scale);
   light([]);
 }
 
 /** @param {number[][]} parts tones that belong together */
-function light(parts) {
-  const lit = new Set(parts.flat());
-  for (const peg of ring.querySelectorAll(".peg")) peg.classList.toggle("lit", lit.has(Number(peg.dataset.step) % scale.divisions));
-  $("lines").replaceChildren(...parts.filter((part) => part.length > 1).map((part) => {
-    const line = document.createElementNS(SVG, "polyline");
-    const around = part.length > 2 ? [...part, part[0]] : part;
-    line.setAttribute("points", around.map((step) => place(step % scale.divisions, 33).join(",")).join(" "));
-    return line;
-  }));
-}
+const light = (parts) => { for (const picture of pictures) picture.light(parts); };
 
-ring.addEventListener("click", (/** @type {MouseEvent} */ event) => {
-  const peg = /** @type {HTMLElement} */ (event.target).closest(".peg");
-  if (!peg) return;
-  const step = Number(/** @type {HTMLElement} */ (peg).dataset.step);
-  focusPeg(step);
-  if (!step) { $("said").textContent = "The root belongs to the scale. R on another tone makes that the root."; return; }
-  if (!tones.delete(step)) tones.add(step);
-  paint();
-  ask_again();
+// --- setting tones ---------------------------------------------------------------------------------------------------
+
+/** @type {import("./ring.js").Deeds} */
+const deeds = {
+  set(step, picture) {
+    if (!scale) return;
+    const tone = step % scale.divisions, isNew = !tones.has(tone);
+    if (picture === piano && isNew) play([[scale.steps[step].hz]], each());
+    if (!tone) { $("said").textContent = "The root belongs to the scale. R on another tone makes that the root."; return; }
+    if (!tones.delete(tone)) tones.add(tone);
+    paint();
+    steps.step({ bits: written(tones, scale.divisions), root: scale.root });
+    look({ bits: written(tones, scale.divisions), root: String(scale.root) }, "same");
+  },
+  async root(step, picture) {
+    if (!scale || !tones.has(step % scale.divisions)) return;
+    const n = scale.divisions, turned = new Set([...tones].map((tone) => (tone - step + n) % n));
+    await look({ bits: written(turned, n), root: String((scale.root + step) % n) });
+    picture.focus(0);
+  },
+};
+const piano = keys($("keys"), $("keyboard"), deeds);
+const pictures = [ring($("ring"), deeds), piano];
+
+listen($("midi"), $("midi-said"), (played) => {
+  const bits = written(played.tones, 12), isSame = scale && scale.divisions === 12 && scale.root === played.root;
+  if (isSame) { tones = played.tones; paint(); }
+  // What is played in one go is one step of the work.
+  if (played.isNew) steps.step({ bits, root: played.root });
+  look({ bits, root: String(played.root) }, "same");
 });
 
-/** @param {number} step */
-function focusPeg(step) {
-  for (const peg of ring.querySelectorAll(".peg")) {
-    const is = Number(peg.dataset.step) === step;
-    peg.tabIndex = is ? 0 : -1;
-    if (is) peg.focus();
-  }
+// --- telling ---------------------------------------------------------------------------------------------------------
+
+/** @param {string} name */
+function showPart(name) {
+  const now = current();
+  if (!now) return;
+  if (name === "near") relatives.show(now);
+  else if (name === "beside") comparing.show(now);
+  else if (name === "find") searching.show(now);
 }
 
-ring.addEventListener("keydown", (/** @type {KeyboardEvent} */ event) => {
-  const peg = /** @type {HTMLElement} */ (event.target).closest(".peg");
-  if (!peg || event.altKey || event.ctrlKey || event.metaKey) return;
-  const step = Number(/** @type {HTMLElement} */ (peg).dataset.step), n = scale.divisions;
-  const moves = /** @type {Record<string, number>} */ ({ ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 });
-  if (event.key in moves) focusPeg((step + moves[event.key] + n) % n);
-  else if (event.key === "Home") focusPeg(0);
-  else if (event.key.toLowerCase() === "r" && tones.has(step)) {
-    const turned = new Set([...tones].map((tone) => (tone - step + n) % n));
-    const wanted = Array.from({ length: n }, (_, k) => (turned.has(k) ? "1" : "0")).join("");
-    look({ bits: wanted, root: String((scale.root + step) % n) }).then(() => focusPeg(0));
-  } else return;
-  event.preventDefault();
-});
-
-// --- facts -------------------------------------------------------------------------------------------------------
+function settle() {
+  const now = current();
+  if (!now) return;
+  const besides = comparing.beside(), address = cards.address(now) + (besides ? `&${new URLSearchParams({ beside: besides })}` : "");
+  steps.settle(now, address + (shown() === "facts" ? "" : `#${shown()}`));
+}
 
 function tell() {
+  if (!scale) return;
   $("name").textContent = scale.title;
   document.title = `${scale.title} · Explore`;
   $("text").value = scale.text;
   $("divisions").value = String(scale.divisions);
-  $("said").textContent = `${scale.tones.length} tones${scale.names.length ? `; ${scale.names.join(", ")}` : ""}. ${scale.facts.length} facts.`;
-  history.replaceState(null, "", `?${new URLSearchParams({ scale: scale.text })}`);
-  listFacts();
+  $("said").textContent = `${scale.tones.length} ${scale.tones.length === 1 ? "tone" : "tones"}${scale.names.length ? `; ${scale.names.join(", ")}` : ""}. ${scale.facts.length} facts.`;
+  $("readings").replaceChildren();
+  settle();
+  facts.tell(scale.facts);
+  count();
+  drone();
+  showPart(shown());
 }
 
-function listFacts() {
-  const words = $("sift").value.toLowerCase().split(/\s+/).filter(Boolean), upto = LEVELS.indexOf($("level").value);
-  const shown = scale.facts.filter((fact) => LEVELS.indexOf(fact.level) <= upto
-    && words.every((/** @type {string} */ word) => `${fact.title} ${fact.value} ${fact.group}`.toLowerCase().includes(word)));
-  const groups = [...new Set(shown.map((fact) => fact.group))];
-  $("facts").replaceChildren(...groups.flatMap((group) => {
-    const heading = document.createElement("h3");
-    heading.textContent = group;
-    const list = document.createElement("dl");
-    list.append(...shown.filter((fact) => fact.group === group).flatMap(row));
-    return [heading, list];
-  }));
-  if (!shown.length) $("facts").textContent = "No fact has these words. Take one out, or choose a higher level.";
+/** Say how common values are counted; where they are still being counted, ask again when they are. */
+function count() {
+  if (!scale) return;
+  const isWaiting = scale.counts === "building" || scale.counts === "waiting";
+  $("counted").textContent = isWaiting ? "How common each value is, is being counted; it follows by itself."
+    : scale.facts.some((fact) => fact.rare) ? "How common a value is: among all scales with equally many tones, each mode counted by itself." : "";
+  if (isWaiting) counting = setTimeout(recount, COUNTED_MS, scale);
 }
 
-/** @param {Fact} fact */
-function row(fact) {
-  const pair = document.createElement("div"), title = document.createElement("dt"), value = document.createElement("dd");
-  title.textContent = fact.title;
-  title.title = fact.means;
-  const number = document.createElement("span");
-  number.className = "value";
-  number.textContent = fact.value;
-  value.append(number);
-  if (fact.rare) value.append(small(`like ${fact.rare}`));
-  if (fact.places) value.append(small(fact.places));
-  if (fact.parts.length) {
-    const button = document.createElement("button");
-    button.type = "button";
-    button.className = "where";
-    button.textContent = "Show and play";
-    button.setAttribute("aria-label", `Show and play: ${fact.title}`);
-    button.addEventListener("click", () => show(fact));
-    value.append(button);
-  }
-  pair.append(title, value);
-  return [pair];
+/** @param {Scale} looked */
+async function recount(looked) {
+  try {
+    const { state } = await ask("GET", `/api/catalogue/${looked.divisions}`);
+    if (scale !== looked) return;
+    if (state === "building" || state === "waiting") counting = setTimeout(recount, COUNTED_MS, looked);
+    else look({ bits: written(tones, looked.divisions), root: String(looked.root) }, "same");
+  } catch { /* the counts come with the next scale */ }
 }
 
-/** @param {string} text */
-function small(text) {
-  const note = document.createElement("span");
-  note.className = "hint";
-  note.textContent = text;
-  return note;
-}
+// --- sounding --------------------------------------------------------------------------------------------------------
 
-/** @param {Fact} fact */
+const each = () => Number($("speed").value);
+const drone = () => hold($("drone").checked && scale ? scale.steps[0].hz / 2 : null);
+
+/** @param {import("./facts.js").Fact} fact */
 function show(fact) {
-  const parts = fact.parts.flat(), n = scale.divisions;
+  if (!scale) return;
+  const looked = scale, parts = fact.parts.flat(), n = looked.divisions;
   const chords = parts.map((part) => {
     let last = -1;
     // Each tone lies above the one before, so that a step over the octave is heard as a step.
     return part.map((tone) => {
       while (tone <= last) tone += n;
       last = tone;
-      return scale.steps[tone % n].hz * 2 ** Math.floor(tone / n);
+      return looked.steps[tone % n].hz * 2 ** Math.floor(tone / n);
     });
   });
-  play(chords, 0.7, (index) => light(index < 0 ? [] : [parts[index]]));
+  play(chords, 1.7 * each(), (index) => light(index < 0 ? [] : [parts[index]]));
 }
 
-// --- events ------------------------------------------------------------------------------------------------------
+$("hear").addEventListener("click", () => {
+  if (!scale) return;
+  const looked = scale, up = [...tones].sort((a, b) => a - b).concat(looked.divisions);
+  play(up.map((step) => [looked.steps[step].hz]), each(), (index) => light(index < 0 ? [] : [[up[index]]]));
+});
+$("drone").addEventListener("change", drone);
+addEventListener("pagehide", () => { hush(); hold(null); });
+
+// --- events ----------------------------------------------------------------------------------------------------------
 
 $("ask").addEventListener("submit", (/** @type {Event} */ event) => {
   event.preventDefault();
   look({ text: $("text").value, divisions: $("divisions").value });
 });
-$("sift").addEventListener("input", listFacts);
-$("level").addEventListener("change", listFacts);
-$("hear").addEventListener("click", () => {
-  const up = [...tones].sort((a, b) => a - b).concat(scale.divisions);
-  play(up.map((step) => [scale.steps[step].hz]), 0.42, (index) => light(index < 0 ? [] : [[up[index] % scale.divisions]]));
-});
 $("write").addEventListener("click", async () => {
+  if (!scale) return;
+  const ours = $("write").dataset.divisions;
+  if (String(scale.divisions) !== ours) {
+    $("said").textContent = `The lessons of this course have ${ours} divisions of the octave, and this scale ${scale.divisions}. Draft it from the command line, or in a course of its own.`;
+    return;
+  }
   try {
     const made = await ask("POST", "/api/lessons", { scale: scale.text });
     location.assign(`/lesson/${encodeURIComponent(made.slug)}`);
@@ -225,5 +208,22 @@ $("write").addEventListener("click", async () => {
     $("said").textContent = error instanceof Refused ? error.message : String(error);
   }
 });
-addEventListener("pagehide", hush);
-look({ text: $("text").value, divisions: $("divisions").value });
+facts.begin(show);
+cards.begin((card) => look({ bits: card.bits, root: String(card.root) }));
+comparing.begin({ beside: (set) => pictures.forEach((picture) => picture.beside(set)), light, each, changed: settle });
+searching.begin();
+const shown = tabs($("tabs"), (name) => {
+  if (name !== "beside") comparing.hide();
+  if (name !== "find") searching.hide();
+  if (scale) { showPart(name); settle(); }
+});
+const again = steps.loaded();
+steps.begin((entry) => {
+  // The pictures at once, where they are of the same root.
+  if (scale && scale.divisions === entry.bits.length && scale.root === entry.root) {
+    tones = new Set([...entry.bits].flatMap((sign, step) => (sign === "1" ? [step] : [])));
+    paint();
+  }
+  look({ bits: entry.bits, root: String(entry.root) }, "same");
+});
+look(again ? { bits: again.bits, root: String(again.root) } : { text: $("text").value, divisions: $("divisions").value }, "same");

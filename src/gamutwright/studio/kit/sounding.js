@@ -1,7 +1,7 @@
 // @ts-check
 // Playing tones: soft, one gain for all, and never louder than a fixed level.
 
-const LEVEL = 0.16, ATTACK_S = 0.012, RELEASE_S = 0.12;
+const LEVEL = 0.16, HELD = 0.05, ATTACK_S = 0.012, RELEASE_S = 0.12, SOFTLY_S = 0.15;
 /** @type {AudioContext | undefined} */ let audio;
 /** @type {AudioNode[]} */ let playing = [];
 
@@ -45,4 +45,32 @@ export function hush() {
   later = [];
   playing.forEach((node) => node.disconnect());
   playing = [];
+}
+
+/** @type {{tone: OscillatorNode, shape: GainNode} | null} */ let held = null;
+
+/**
+ * Hold a tone below whatever is played, softly; it goes on until another is held, or none.
+ * @param {number | null} hz
+ */
+export function hold(hz) {
+  if (hz === null) {
+    if (!held || !audio) return;
+    const { tone, shape } = held;
+    held = null;
+    shape.gain.setTargetAtTime(0, audio.currentTime, SOFTLY_S / 3);
+    tone.stop(audio.currentTime + 2 * SOFTLY_S);
+    return;
+  }
+  audio ??= new AudioContext();
+  audio.resume();
+  if (held) { held.tone.frequency.setTargetAtTime(hz, audio.currentTime, SOFTLY_S / 3); return; }
+  const tone = audio.createOscillator(), shape = audio.createGain();
+  tone.type = "triangle";
+  tone.frequency.value = hz;
+  shape.gain.setValueAtTime(0, audio.currentTime);
+  shape.gain.linearRampToValueAtTime(HELD, audio.currentTime + SOFTLY_S);
+  tone.connect(shape).connect(audio.destination);
+  tone.start();
+  held = { tone, shape };
 }
