@@ -2,9 +2,18 @@
 
 from __future__ import annotations
 
+import pytest
 from playwright.sync_api import Page
 
-__all__ = ["cut_off", "focused", "too_wide"]
+__all__ = ["VIEWS", "cut_off", "focused", "too_wide"]
+
+VIEWS = [
+    pytest.param("light", (360,), id="light-360"),
+    pytest.param("dark", (1440,), id="dark-1440"),
+    pytest.param("light", (768, 1440), id="light-768-1440", marks=pytest.mark.long),
+    pytest.param("dark", (360, 768), id="dark-360-768", marks=pytest.mark.long),
+]
+"""Shades with the widths that a screen is looked at in; together all of both."""
 
 
 def too_wide(page: Page) -> float:

@@ -9,7 +9,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from browser.looking import cut_off, too_wide
+from browser.looking import VIEWS, cut_off, too_wide
 from browser.studios import Studio, entered, on_disk, opened
 from gamutwright.lesson.claims import check
 from gamutwright.lesson.parse import parse
@@ -164,9 +164,9 @@ def test_two_ways_of_writing_are_one_text(context: BrowserContext, studio: Studi
         expect(page.locator(FIELDS).nth(1)).to_have_value("It has [seven]{fact=cardinality} tones by the quay.")
 
 
-@pytest.mark.parametrize("shade", ["light", "dark"])
-def test_it_is_for_everybody(browser: Browser, studio: Studio, shade: str):
-    for width in (360, 768, 1440):
+@pytest.mark.parametrize(("shade", "widths"), VIEWS)
+def test_it_is_for_everybody(browser: Browser, studio: Studio, shade: str, widths: tuple[int, ...]):
+    for width in widths:
         # The check of axe-core is evaluated in the page, which the studio's policy forbids.
         made = entered(browser, studio, viewport={"width": width, "height": 900}, color_scheme=shade, bypass_csp=True)
         page = made.new_page()

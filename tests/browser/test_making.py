@@ -14,14 +14,13 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from browser.looking import cut_off, too_wide
+from browser.looking import VIEWS, cut_off, too_wide
 from browser.studios import Studio, entered, opened
 from gamutwright.studio import taskrun
 from series.courses import course_in, script
 from studio.desks import TESTS, own_kinds
 
 FIRST_LOAD_BYTES = 80_000
-WIDTHS = (360, 768, 1440)
 LONG_MS = 90_000
 HOSTILE = "Ionian <img src=x onerror='window.broken=1'>"
 
@@ -259,10 +258,12 @@ def _own_bytes(url: str, headers: dict[str, str]) -> int:
     return 0 if "/made/" in url else int(headers.get("content-length", 0))
 
 
-@pytest.mark.parametrize("shade", ["light", "dark"])
+@pytest.mark.parametrize(("shade", "widths"), VIEWS)
 @pytest.mark.parametrize("screen", ["/", "/lesson/dorian/make", "/lesson/ionian/make"])
-def test_every_screen_is_for_everybody(browser: Browser, inside: BrowserContext, made: Studio, screen: str, shade: str):
-    for width in WIDTHS:
+def test_every_screen_is_for_everybody(
+    browser: Browser, inside: BrowserContext, made: Studio, screen: str, shade: str, widths: tuple[int, ...]
+):
+    for width in widths:
         # The check of axe-core is evaluated in the page, which the studio's policy forbids.
         context = browser.new_context(
             viewport={"width": width, "height": 900}, color_scheme=shade, storage_state=inside.storage_state(),

@@ -13,7 +13,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, expect
 
-from browser.looking import cut_off, too_wide
+from browser.looking import VIEWS, cut_off, too_wide
 from browser.studios import Studio, entered, opened
 from series.courses import course_in, script
 
@@ -105,9 +105,9 @@ def test_a_script_that_cannot_be_read_is_told(context: BrowserContext, tmp_path:
         made.stop()
 
 
-@pytest.mark.parametrize("shade", ["light", "dark"])
-def test_it_is_for_everybody(browser: Browser, studio: Studio, shade: str):
-    for width in (360, 768, 1440):
+@pytest.mark.parametrize(("shade", "widths"), VIEWS)
+def test_it_is_for_everybody(browser: Browser, studio: Studio, shade: str, widths: tuple[int, ...]):
+    for width in widths:
         # The check of axe-core is evaluated in the page, which the studio's policy forbids.
         made = entered(browser, studio, viewport={"width": width, "height": 900}, color_scheme=shade, bypass_csp=True)
         page = made.new_page()

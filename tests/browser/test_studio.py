@@ -11,13 +11,12 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, expect
 
-from browser.looking import cut_off, too_wide
+from browser.looking import VIEWS, cut_off, too_wide
 from browser.studios import Studio, on_disk, opened, select
 from series.courses import script
 
 SCREENS = ("/", "/lesson/dorian?view=text")
 FIRST_LOAD_BYTES = 80_000
-WIDTHS = (360, 768, 1440)
 
 
 def test_a_fault_is_marked_mended_saved_and_taken_back(context: BrowserContext, studio: Studio):
@@ -161,12 +160,12 @@ def test_the_first_load_is_small(context: BrowserContext, studio: Studio):
         page.close()
 
 
-@pytest.mark.parametrize("shade", ["light", "dark"])
+@pytest.mark.parametrize(("shade", "widths"), VIEWS)
 @pytest.mark.parametrize("screen", SCREENS)
 def test_every_screen_is_for_everybody(
-    browser: Browser, context: BrowserContext, studio: Studio, screen: str, shade: str
+    browser: Browser, context: BrowserContext, studio: Studio, screen: str, shade: str, widths: tuple[int, ...]
 ):
-    for width in WIDTHS:
+    for width in widths:
         # The check of axe-core is evaluated in the page, which the studio's policy forbids.
         made = browser.new_context(
             viewport={"width": width, "height": 900},
