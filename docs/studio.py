@@ -68,8 +68,8 @@ def speak(page: Page) -> None:
 
 
 def explore(page: Page) -> None:
-    """Wait for the facts."""
-    page.wait_for_selector("#facts dt")
+    """Wait for the facts, and for how common they are."""
+    page.wait_for_selector("#facts .hint >> text=of the scales with", timeout=60_000)
     page.wait_for_timeout(500)
 
 

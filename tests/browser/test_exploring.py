@@ -109,6 +109,18 @@ def test_a_click_changes_both_pictures_at_once(context: BrowserContext, studio: 
         assert changed == ["true", "true", 8]
 
 
+def test_every_step_of_the_scale_is_an_arc_with_its_size(context: BrowserContext, studio: Studio):
+    with opened(context, studio, "/explore?scale=A+B+C+D+E+F+G%23") as page:
+        explored(page, "A harmonic minor")
+        sizes = "() => [...document.querySelectorAll('#ring .size')].map(one => one.textContent).join(' ')"
+        # Whole, half, whole, whole, half, one and a half, half (common practice, no source).
+        assert page.evaluate(sizes) == "2 1 2 2 1 3 1"
+        for step in (2, 3, 5, 7, 8, 11):
+            page.click(f".peg[data-step='{step}']")
+        assert page.evaluate(sizes) == "12"
+        expect(page.locator("#said")).to_contain_text("1 tone.")
+
+
 def test_keys_set_tones_and_sound_them(context: BrowserContext, studio: Studio):
     context.add_init_script(HEARD)
     with opened(context, studio, "/explore?scale=A+B+C%23+E+F%23") as page:

@@ -144,7 +144,7 @@ function tell() {
 function count() {
   if (!scale) return;
   const isWaiting = scale.counts === "building" || scale.counts === "waiting";
-  $("counted").textContent = isWaiting ? "How common each value is, is being counted; it follows by itself."
+  $("counted").textContent = scale.counts === "failed" ? "How common a value is, was not counted; Search tells why." : isWaiting ? "How common each value is, is being counted; it follows by itself."
     : scale.facts.some((fact) => fact.rare) ? "How common a value is: among all scales with equally many tones, each mode counted by itself." : "";
   if (isWaiting) counting = setTimeout(recount, COUNTED_MS, scale);
 }

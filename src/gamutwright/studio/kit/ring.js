@@ -6,7 +6,7 @@
 /** @typedef {{build: (frame: Frame) => void, paint: (tones: Set<number>, frame: Frame) => void, light: (parts: number[][]) => void, beside: (tones: number[]) => void, focus: (step: number) => void, place: HTMLElement}} Picture */
 /** @typedef {{set: (step: number, picture: Picture) => void, root: (step: number, picture: Picture) => void}} Deeds */
 
-const SVG = "http://www.w3.org/2000/svg", RADIUS = 40, INNER = 33;
+const SVG = "http://www.w3.org/2000/svg", RADIUS = 38, INNER = 30, OUTER = 47, GAP = 0.012;
 /** Where each pitch class lies, in widths of a white key, and whether it is a black one. */
 const KEYS = [[0.5, 0], [1, 1], [1.5, 0], [2, 1], [2.5, 0], [3.5, 0], [4, 1], [4.5, 0], [5, 1], [5.5, 0], [6, 1], [6.5, 0]];
 const NARROW = 0.62;
@@ -80,18 +80,27 @@ function drawn(name, attributes) {
 export function ring(place, deeds) {
   /** @type {Frame} */ let frame;
   /** @type {Element[]} */ let pegs = [];
-  const shape = drawn("polygon", { id: "shape" }), other = drawn("polygon", { id: "other-shape" }), lines = drawn("g", { id: "lines" });
+  const shape = drawn("polygon", { id: "shape" }), other = drawn("polygon", { id: "other-shape" }), lines = drawn("g", { id: "lines" }), arcs = drawn("g", { id: "arcs" });
   const spot = (/** @type {number} */ step, /** @type {number} */ radius) => {
     const turn = (2 * Math.PI * step) / frame.divisions;
     return [50 + radius * Math.sin(turn), 50 - radius * Math.cos(turn)];
   };
-  const around = (/** @type {number[]} */ steps) => steps.map((step) => spot(step, RADIUS).join(",")).join(" ");
+  const around = (/** @type {number[]} */ steps) => steps.map((step) => spot(step, INNER).join(",")).join(" ");
+  /** Each step of the scale as an arc with its size beside it. @param {number[]} up */
+  const arced = (up) => up.flatMap((tone, place) => {
+    const next = place + 1 < up.length ? up[place + 1] : frame.divisions, gap = GAP * frame.divisions, isLong = 2 * (next - tone - 2 * gap) > frame.divisions;
+    // An arc that closes on itself is none; the last hair of a circle is left out.
+    const [from, to] = [spot(tone + gap, RADIUS), spot(next - gap, RADIUS)], [x, y] = spot((tone + next) / 2, OUTER);
+    const size = drawn("text", { x: String(x), y: String(y), class: "size" });
+    size.textContent = String(next - tone);
+    return [drawn("path", { d: `M${from.join(" ")}A${RADIUS} ${RADIUS} 0 ${Number(isLong)} 1 ${to.join(" ")}`, class: "arc" }), size];
+  });
   const picture = /** @type {Picture} */ ({
     place,
     build(next) {
       frame = next;
       const drawing = drawn("svg", { viewBox: "0 0 100 100", "aria-hidden": "true" });
-      drawing.append(drawn("circle", { cx: "50", cy: "50", r: String(RADIUS), class: "track" }), shape, other, lines);
+      drawing.append(arcs, shape, other, lines);
       pegs = frame.steps.slice(0, -1).map((_, step) => {
         const peg = button(step, "peg"), [x, y] = spot(step, RADIUS);
         peg.style.setProperty("left", `${x}%`);
@@ -104,7 +113,9 @@ export function ring(place, deeds) {
     paint(tones, next) {
       frame = next;
       press(pegs, frame, tones);
-      shape.setAttribute("points", around([...tones].sort((a, b) => a - b)));
+      const up = [...tones].sort((a, b) => a - b);
+      shape.setAttribute("points", around(up));
+      arcs.replaceChildren(...arced(up));
     },
     light(parts) {
       const lit = new Set(parts.flat().map((step) => step % frame.divisions));

@@ -36,6 +36,7 @@ export async function show(next) {
   if (!scale) return;
   if (isOther) {
     isAsked = false;
+    searched += 1;
     $("found").replaceChildren();
     $("find-said").textContent = "";
   }
