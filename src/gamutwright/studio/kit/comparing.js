@@ -12,7 +12,8 @@ import { play } from "./sounding.js";
 
 const $ = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id));
 /** @type {Kept | null} */ let kept = null;
-/** @type {{bits: string, root: number, divisions: number, text: string, title: string} | null} */ let scale = null;
+/** @typedef {{bits: string, root: number, divisions: number, text: string, title: string} | null} Looked */
+/** @type {Looked} */ let scale = null;
 /** @type {AbortController | undefined} */ let asking;
 /** @type {{beside: (tones: number[]) => void, light: (parts: number[][]) => void, each: () => number, changed: () => void}} */ let deeds;
 
@@ -40,7 +41,7 @@ export function begin(given) {
 /** @returns {string} what is compared with, for the address */
 export const beside = () => kept?.text ?? "";
 
-/** @param {typeof scale} next */
+/** @param {Looked} next */
 export function show(next) {
   scale = next;
   look();

@@ -13,7 +13,8 @@ import { made } from "./facts.js";
 
 const $ = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id));
 const EACH_MS = 500;
-/** @type {{bits: string, root: number, divisions: number} | null} */ let scale = null;
+/** @typedef {{bits: string, root: number, divisions: number} | null} Looked */
+/** @type {Looked} */ let scale = null;
 /** @type {Help | null} */ let help = null;
 let helpFor = 0, searched = 0, watching = 0, isAsked = false;
 
@@ -29,7 +30,7 @@ export function begin() {
   }
 }
 
-/** @param {typeof scale} next */
+/** @param {Looked} next */
 export async function show(next) {
   const isOther = !scale || !next || scale.divisions !== next.divisions;
   scale = next;

@@ -12,17 +12,17 @@ const LEVEL = 0.16, HELD = 0.05, ATTACK_S = 0.012, RELEASE_S = 0.12, SOFTLY_S = 
  * @param {(index: number) => void} [told] told which is heard, -1 at the end
  */
 export function play(chords, each = 0.42, told = () => {}) {
-  audio ??= new AudioContext();
-  audio.resume();
+  const context = audio ??= new AudioContext();
+  context.resume();
   hush();
-  const start = audio.currentTime + 0.05, out = audio.createGain();
+  const start = context.currentTime + 0.05, out = context.createGain();
   out.gain.value = LEVEL;
-  out.connect(audio.destination);
+  out.connect(context.destination);
   playing.push(out);
   chords.forEach((chord, index) => {
     const begin = start + index * each;
     for (const hz of chord) {
-      const tone = audio.createOscillator(), shape = audio.createGain();
+      const tone = context.createOscillator(), shape = context.createGain();
       tone.type = "triangle";
       tone.frequency.value = hz;
       shape.gain.setValueAtTime(0, begin);
@@ -32,9 +32,9 @@ export function play(chords, each = 0.42, told = () => {}) {
       tone.start(begin);
       tone.stop(begin + each + RELEASE_S);
     }
-    later.push(setTimeout(() => told(index), (begin - audio.currentTime) * 1000));
+    later.push(setTimeout(() => told(index), (begin - context.currentTime) * 1000));
   });
-  later.push(setTimeout(() => told(-1), (start + chords.length * each - audio.currentTime) * 1000));
+  later.push(setTimeout(() => told(-1), (start + chords.length * each - context.currentTime) * 1000));
 }
 
 /** @type {number[]} */ let later = [];
