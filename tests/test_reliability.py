@@ -102,7 +102,7 @@ def reference(tmp_path_factory: pytest.TempPathFactory) -> tuple[bytes, float]:
     return (folder / "film" / "film.mp4").read_bytes(), time.monotonic() - begun
 
 
-@pytest.mark.parametrize("moments", [7, pytest.param(20, marks=pytest.mark.long)])
+@pytest.mark.parametrize("moments", [5, pytest.param(20, marks=pytest.mark.long)])
 def test_killed_at_any_moment_there_is_no_damaged_film_and_no_work_is_lost(
     tmp_path: Path, reference: tuple[bytes, float], moments: int
 ):
@@ -186,7 +186,9 @@ def test_a_damaged_store_is_mended(tmp_path: Path, reference: tuple[bytes, float
     assert (folder / "film" / "film.mp4").read_bytes() == reference[0]
 
 
-@pytest.mark.parametrize("limit_bytes", [2_000, 60_000, 400_000])
+@pytest.mark.parametrize(
+    "limit_bytes", [60_000, *(pytest.param(limit, marks=pytest.mark.long) for limit in (2_000, 400_000))]
+)
 def test_without_room_there_is_an_error_and_the_old_film_stays(limit_bytes: int, tmp_path: Path):
     """A limit on the size of files stands in for a full disk: both refuse the write in the middle of a file."""
     folder = lesson(tmp_path)

@@ -96,10 +96,24 @@ def opened(page: Page, folder: Path, name: str = "acoustic", width: int = 1440, 
     return page
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+VIEWS = [
+    ("acoustic", 360),
+    ("acoustic", 768),
+    ("acoustic", 1440),
+    ("german", 360),
+    ("nineteen", 360),
+    ("chromatic", 1440),
+]
+USUAL = {("acoustic", 360, "light"), ("acoustic", 1440, "dark"), ("german", 360, "dark"), ("nineteen", 360, "light")}
+
+
 @pytest.mark.parametrize(
-    ("name", "width"),
-    [*(("acoustic", width) for width in (360, 768, 1440)), ("german", 360), ("nineteen", 360), ("chromatic", 1440)],
+    ("name", "width", "scheme"),
+    [
+        pytest.param(*view, scheme, marks=() if (*view, scheme) in USUAL else pytest.mark.long)
+        for view in VIEWS
+        for scheme in ("light", "dark")
+    ],
 )
 def test_no_barrier_is_found(page: Page, folder: Path, name: str, width: int, scheme: str):
     """axe-core's rules for WCAG 2.2 A and AA, and its own good practice."""
@@ -267,13 +281,13 @@ def cents(one: float, other: float) -> float:
     [
         # Keys of the MIDI scale at 440 * 2**((k - 69) / 12) Hz (MIDI Tuning Standard, from memory).
         ("acoustic", "#peg0", 440 * 2 ** ((55 - 69) / 12)),
-        ("acoustic", "#peg6", 440 * 2 ** ((61 - 69) / 12)),
-        ("acoustic", "#key3", 440 * 2 ** ((58 - 69) / 12)),
-        ("acoustic", "#key12", 440 * 2 ** ((67 - 69) / 12)),
+        pytest.param("acoustic", "#peg6", 440 * 2 ** ((61 - 69) / 12), marks=pytest.mark.long),
+        pytest.param("acoustic", "#key3", 440 * 2 ** ((58 - 69) / 12), marks=pytest.mark.long),
+        pytest.param("acoustic", "#key12", 440 * 2 ** ((67 - 69) / 12), marks=pytest.mark.long),
         ("german", "#key9", 440.0),
         # An n-th of the octave is a ratio of 2**(1/n); middle C lies three quarters of an octave below 440 Hz.
         ("nineteen", "#peg11", 440 * 2 ** (11 / 19 - 0.75)),
-        ("nineteen", "#key18", 440 * 2 ** (18 / 19 - 0.75)),
+        pytest.param("nineteen", "#key18", 440 * 2 ** (18 / 19 - 0.75), marks=pytest.mark.long),
     ],
 )
 def test_a_press_sounds_the_pitch_of_the_tuning(page: Page, folder: Path, name: str, press: str, want: float):

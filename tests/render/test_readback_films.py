@@ -132,7 +132,9 @@ def replaced(promised: Evidence, cents: float, number: int = 3) -> Callable[[Sam
     return change
 
 
-@pytest.mark.parametrize("cents", [100.0, 20.0, -20.0, 4.0, 300.0])
+@pytest.mark.parametrize(
+    "cents", [-20.0, 4.0, *(pytest.param(further, marks=pytest.mark.long) for further in (100.0, 20.0, 300.0))]
+)
 def test_a_wrong_tone_is_heard(film: Path, promised: Evidence, cents: float, tmp_path: Path):
     found = broken_in(film, remade(film, tmp_path / "film.mp4", sound=replaced(promised, cents)))
     assert set(found) == {"tones"}
@@ -158,7 +160,9 @@ def test_a_tone_that_is_missing_is_missed(film: Path, promised: Evidence, tmp_pa
     assert found["tones"][0].tick == played.start_tick
 
 
-@pytest.mark.parametrize(("cents", "name"), [(0.0, None), (20.0, "chords"), (100.0, "chords")])
+@pytest.mark.parametrize(
+    ("cents", "name"), [(0.0, None), (20.0, "chords"), pytest.param(100.0, "chords", marks=pytest.mark.long)]
+)
 def test_a_wrong_tone_in_a_chord_is_heard(
     film: Path, promised: Evidence, cents: float, name: str | None, tmp_path: Path
 ):
@@ -196,7 +200,7 @@ def test_a_stranger_among_the_tones_is_heard(film: Path, promised: Evidence, tmp
     assert heard == pytest.approx(played.freq_hz * 2**0.5, rel=0.01)
 
 
-@pytest.mark.parametrize("frames", [3, -3])
+@pytest.mark.parametrize("frames", [3, pytest.param(-3, marks=pytest.mark.long)])
 def test_sound_that_is_shifted_is_noticed(film: Path, frames: int, tmp_path: Path):
     def shift(samples: Samples) -> Samples:
         return np.roll(samples, frames * 1600, axis=0)
@@ -310,11 +314,16 @@ def test_slow_changes_are_no_flashes(film: Path, tmp_path: Path):
 @pytest.mark.parametrize(
     ("change", "must", "may"),
     [
-        ({"options": {"movflags": "+negative_cts_offsets", "use_editlist": "0"}}, {"index in front"}, set()),
+        pytest.param(
+            {"options": {"movflags": "+negative_cts_offsets", "use_editlist": "0"}},
+            {"index in front"},
+            set(),
+            marks=pytest.mark.long,
+        ),
         ({"options": {"movflags": "+faststart", "use_editlist": "1"}}, {"no edit list"}, {"length of the sound"}),
-        ({"layout": "mono"}, {"sound format"}, {"loudness", "true peak"}),
+        pytest.param({"layout": "mono"}, {"sound format"}, {"loudness", "true peak"}, marks=pytest.mark.long),
         ({"rate": 44_100}, {"sound format"}, {"sound in step", "length of the sound"}),
-        ({"tags": None}, {"colour tags", "colour box"}, set()),
+        pytest.param({"tags": None}, {"colour tags", "colour box"}, set(), marks=pytest.mark.long),
         ({"frames": 200}, {"length of the picture"}, {"places", "ear and eye", "picture in step"}),
     ],
 )
@@ -364,7 +373,7 @@ def test_a_film_that_was_not_copied_to_its_end_is_an_error(film: Path, share: fl
         verify(place, film.with_name("ledger.json"))
 
 
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("seed", [0, 1, *(pytest.param(seed, marks=pytest.mark.long) for seed in range(2, 6))])
 def test_damaged_pictures_and_sound_give_words_never_a_traceback(film: Path, seed: int, tmp_path: Path):
     chance = np.random.default_rng(seed)
     data = bytearray(film.read_bytes())
@@ -393,7 +402,7 @@ minutes: 1
     ("style", "show"),
     [
         (FilmStyle(720, 1280, "light"), "clock"),
-        (FilmStyle(1920, 1080, "print"), "keyboard"),
+        pytest.param(FilmStyle(1920, 1080, "print"), "keyboard", marks=pytest.mark.long),
         (FilmStyle(3840, 2160, "night"), "ladder"),
         (FilmStyle(1280, 720, "light"), "staff"),
     ],
