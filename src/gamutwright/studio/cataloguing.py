@@ -177,8 +177,10 @@ class Catalogues:
             building = self._building
         if building is not None:
             self._end(building)
-        with self._questions:
+        # Whoever is still at a question ends with the process.
+        if self._questions.acquire(timeout=GRACE_S):
             self._close()
+            self._questions.release()
 
     def shares(self, divisions: int) -> Shares | None:
         """Give the shares of a division, where its catalogue is there.
