@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import Page
 
-__all__ = ["VIEWS", "cut_off", "focused", "too_wide"]
+__all__ = ["VIEWS", "cut_off", "focused", "magnify", "too_wide"]
 
 VIEWS = [
     pytest.param("light", (360,), id="light-360"),
@@ -14,6 +14,14 @@ VIEWS = [
     pytest.param("dark", (360, 768), id="dark-360-768", marks=pytest.mark.long),
 ]
 """Shades with the widths that a screen is looked at in; together all of both."""
+
+
+def magnify(page: Page) -> None:
+    """Make all text twice as large, as a reader may (WCAG 2.2, 1.4.4)."""
+    before = page.evaluate("parseFloat(getComputedStyle(document.body).fontSize)")
+    page.evaluate("document.documentElement.style.fontSize = '200%'")
+    after = page.evaluate("parseFloat(getComputedStyle(document.body).fontSize)")
+    assert after >= 1.85 * before
 
 
 def too_wide(page: Page) -> float:

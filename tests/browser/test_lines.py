@@ -9,7 +9,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from browser.looking import VIEWS, cut_off, too_wide
+from browser.looking import VIEWS, cut_off, magnify, too_wide
 from browser.studios import Studio, entered, on_disk, opened
 from gamutwright.lesson.claims import check
 from gamutwright.lesson.parse import parse
@@ -178,7 +178,7 @@ def test_it_is_for_everybody(browser: Browser, studio: Studio, shade: str, width
         expect(page.locator("#offered li").first).to_be_visible()
         found = Axe().run(page)
         assert found.violations_count == 0, found.generate_report()
-        page.add_style_tag(content="html{font-size:200%}")
+        magnify(page)
         assert too_wide(page) <= 0
         assert cut_off(page) == []
         made.close()

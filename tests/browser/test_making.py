@@ -14,7 +14,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from browser.looking import VIEWS, cut_off, too_wide
+from browser.looking import VIEWS, cut_off, magnify, too_wide
 from browser.studios import Studio, entered, opened
 from gamutwright.studio import taskrun
 from series.courses import course_in, script
@@ -274,7 +274,7 @@ def test_every_screen_is_for_everybody(
         expect(page.locator("#pages a, #report tr, #faults li").first).to_be_visible()
         found = Axe().run(page)
         assert found.violations_count == 0, found.generate_report()
-        page.add_style_tag(content="html{font-size:200%}")
+        magnify(page)
         assert too_wide(page) <= 0
         assert [text for text in cut_off(page) if not re.match("<t[dh]", text)] == [], (
             "tables scroll in their own frame"
@@ -295,7 +295,7 @@ def test_what_is_under_way_is_for_everybody(browser: Browser, context: BrowserCo
             expect(page.locator(".task.running .stages li").first).to_be_visible()
             found = Axe().run(page)
             assert found.violations_count == 0, found.generate_report()
-            page.add_style_tag(content="html{font-size:200%}")
+            magnify(page)
             assert too_wide(page) <= 0
             assert cut_off(page) == []
             made.close()

@@ -13,7 +13,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, expect
 
-from browser.looking import VIEWS, cut_off, too_wide
+from browser.looking import VIEWS, cut_off, magnify, too_wide
 from browser.studios import Studio, entered, opened
 from series.courses import course_in, script
 
@@ -115,7 +115,7 @@ def test_it_is_for_everybody(browser: Browser, studio: Studio, shade: str, width
         expect(page.locator("#still")).to_be_visible(timeout=20_000)
         found = Axe().run(page)
         assert found.violations_count == 0, found.generate_report()
-        page.add_style_tag(content="html{font-size:200%}")
+        magnify(page)
         assert too_wide(page) <= 0
         assert cut_off(page) == []
         made.close()

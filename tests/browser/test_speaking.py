@@ -17,7 +17,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from browser.looking import VIEWS, cut_off, too_wide
+from browser.looking import VIEWS, cut_off, magnify, too_wide
 from browser.microphone import BEFORE_S, LINE, microphone_file
 from browser.studios import Studio, entered, on_disk, opened
 from gamutwright.render.espeak import EspeakVoice
@@ -506,12 +506,13 @@ def test_the_screen_is_for_everybody(
         expect(page.locator("#takes li")).to_have_count(1)
         page.keyboard.press(" ")
         page.keyboard.press("e")
-        for _ in range(2):
+        for is_large in (False, True):
+            if is_large:
+                magnify(page)
             found = Axe().run(page)
             assert found.violations_count == 0, found.generate_report()
             assert too_wide(page) <= 0
             assert cut_off(page) == []
-            page.add_style_tag(content="html{font-size:200%}")
         page.keyboard.press("Escape")
         if width == 360:
             page.click("#keys-open")

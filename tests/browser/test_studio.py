@@ -11,7 +11,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, expect
 
-from browser.looking import VIEWS, cut_off, too_wide
+from browser.looking import VIEWS, cut_off, magnify, too_wide
 from browser.studios import Studio, on_disk, opened, select
 from series.courses import script
 
@@ -181,7 +181,7 @@ def test_every_screen_is_for_everybody(
             expect(page.locator("#faults li")).to_have_count(1)
         found = Axe().run(page)
         assert found.violations_count == 0, found.generate_report()
-        page.add_style_tag(content="html{font-size:200%}")
+        magnify(page)
         assert too_wide(page) <= 0
         assert cut_off(page) == []
         made.close()

@@ -6,16 +6,21 @@ lead out of it; nothing else of an address becomes part of a path.
 
 from __future__ import annotations
 
+import functools
+import re
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from gamutwright.errors import FileError
 from gamutwright.series.course import Course, is_slug, read_course
+from gamutwright.series.examining import summary_of
 
 if TYPE_CHECKING:
     from fastapi import Request
 
-__all__ = ["lesson_course", "script_path"]
+__all__ = ["heading_of", "lesson_course", "lesson_frame", "script_path"]
+
+_FRONT = re.compile(r"\ufeff?---[ \t]*\r?\n.*?^---[ \t]*$", re.DOTALL | re.MULTILINE)
 
 
 def lesson_course(request: Request, slug: str) -> Course:
@@ -67,3 +72,64 @@ def script_path(course: Course, slug: str) -> Path:
     if path is None or not path.is_file() or not path.resolve().is_relative_to(course.folder.resolve()):
         raise FileError(f"lesson {slug[:64]!r}", "the course has no such lesson", "Open one of the list.")
     return path
+
+
+@functools.lru_cache(maxsize=256)
+def _summed_up(front: str) -> tuple[str, str]:
+    summary = summary_of("script.md", f"{front}\n")
+    return summary.title, summary.language
+
+
+def heading_of(source: str) -> tuple[str, str]:
+    r"""Give what stands over every screen of a lesson, from the head of its script alone.
+
+    Parameters
+    ----------
+    source : str
+        The script.
+
+    Returns
+    -------
+    tuple of (str, str)
+        What the lesson is called, "" where that cannot be read; and the tag of its language.
+
+    Examples
+    --------
+    >>> heading_of("---\nscale: D dorian\nlanguage: de\n---\nA line that is never ]read.\n")
+    ('D dorisch', 'de')
+    """
+    front = _FRONT.match(source)
+    return _summed_up(front[0]) if front else ("", "en")
+
+
+def lesson_frame(course: Course, slug: str, source: str, here: str, screen: str) -> dict[str, Any]:
+    """Give what the frame of a lesson's screens prints.
+
+    Parameters
+    ----------
+    course : Course
+        The course.
+    slug : str
+        The lesson.
+    source : str
+        Its script.
+    here : str
+        Which screen it is: script, speak, see or make.
+    screen : str
+        What the screen is called.
+
+    Returns
+    -------
+    dict
+        For the template.
+    """
+    title, language = heading_of(source)
+    called = title or slug
+    return {
+        "here": here,
+        "title": f"{screen} · {called} · {course.title}",
+        "course_title": course.title,
+        "lesson_title": called,
+        "language": language,
+        "slug": slug,
+    }

@@ -18,10 +18,9 @@ from gamutwright.facts.registry import default_registry
 from gamutwright.publish.errata import errata, errata_page
 from gamutwright.series.building import Condition, State, states_of
 from gamutwright.series.course import Course, read_course
-from gamutwright.series.examining import summary_of
 from gamutwright.series.published import Reading
 from gamutwright.series.workshop import Workshop, open_course
-from gamutwright.studio.lessons import lesson_course, script_path
+from gamutwright.studio.lessons import lesson_course, lesson_frame, script_path
 from gamutwright.studio.lessonwork import verified
 from gamutwright.studio.made import course_file, has_desktop, package_file, package_names, show_folder, type_of
 from gamutwright.studio.static import render
@@ -55,15 +54,11 @@ KNOWN: Final = (
 def make_page(request: Request, slug: str) -> HTMLResponse:
     """Show the screen on which a lesson is made."""
     course = lesson_course(request, slug)
-    summary = summary_of(slug, script_path(course, slug).read_text(encoding="utf-8"))
+    source = script_path(course, slug).read_text(encoding="utf-8")
     return render(
         request,
         "make.html.jinja",
-        here="make",
-        title=f"Make · {summary.title or slug} · {course.title}",
-        course_title=course.title,
-        lesson_title=summary.title or slug,
-        slug=slug,
+        **lesson_frame(course, slug, source, "make", "Make"),
         folder=str(course.out / slug),
         has_desktop=has_desktop(),
     )

@@ -12,9 +12,8 @@ from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import FileResponse, HTMLResponse, Response
 
 from gamutwright.errors import FileError
-from gamutwright.series.examining import summary_of
 from gamutwright.studio.documents import Documents
-from gamutwright.studio.lessons import lesson_course
+from gamutwright.studio.lessons import lesson_course, lesson_frame
 from gamutwright.studio.previews import Film, Previews, small_film
 from gamutwright.studio.static import render
 
@@ -52,16 +51,10 @@ def previews_of(request: Request) -> Previews:
 def see_page(request: Request, slug: str) -> HTMLResponse:
     """Show the screen."""
     course = lesson_course(request, slug)
-    summary = summary_of(slug, Documents(course).read(slug).text)
     return render(
         request,
         "see.html.jinja",
-        here="see",
-        title=f"{summary.title or slug} · {course.title}",
-        course_title=course.title,
-        lesson_title=summary.title or slug,
-        language=summary.language,
-        slug=slug,
+        **lesson_frame(course, slug, Documents(course).read(slug).text, "see", "See"),
         is_tall=course.film.size == "vertical",
     )
 

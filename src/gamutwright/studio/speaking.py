@@ -21,9 +21,8 @@ from pydantic import BaseModel, ConfigDict, Field
 from gamutwright.errors import InputError
 from gamutwright.files import leftovers, make_folder, workplace
 from gamutwright.series.course import Course
-from gamutwright.series.examining import summary_of
 from gamutwright.studio.documents import ChangedMeanwhileError, Documents
-from gamutwright.studio.lessons import lesson_course
+from gamutwright.studio.lessons import lesson_course, lesson_frame
 from gamutwright.studio.recordings import Recordings
 from gamutwright.studio.static import render
 
@@ -68,18 +67,8 @@ def _recordings(request: Request, slug: str) -> Recordings:
 def speak_page(request: Request, slug: str) -> HTMLResponse:
     """Show the screen on which lines are recorded."""
     course = lesson_course(request, slug)
-    summary = summary_of(slug, Documents(course).read(slug).text)
-    title = summary.title or slug
-    return render(
-        request,
-        "speak.html.jinja",
-        here="speak",
-        title=f"Speak · {title} · {course.title}",
-        course_title=course.title,
-        lesson_title=title,
-        language=summary.language,
-        slug=slug,
-    )
+    source = Documents(course).read(slug).text
+    return render(request, "speak.html.jinja", **lesson_frame(course, slug, source, "speak", "Speak"))
 
 
 @router.get("/api/lesson/{slug}/lines")

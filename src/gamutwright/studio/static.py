@@ -15,6 +15,7 @@ from __future__ import annotations
 import functools
 import gzip
 import hashlib
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from importlib import resources
@@ -50,6 +51,8 @@ TYPES: Final[Mapping[str, str]] = {
 PACKED: Final = frozenset({".css", ".js", ".json", ".svg", ".txt"})
 TEMPLATE: Final = ".jinja"
 FOR_GOOD: Final = "public, max-age=31536000, immutable"
+
+_IMPORTED: Final = re.compile(r"^(?:import|export)\b[^;]*?[\"']\./([\w-]+\.js)[\"'];", re.MULTILINE)
 
 router = APIRouter()
 
@@ -91,6 +94,7 @@ class Kit:
             auto_reload=False,
         )
         environment.globals["kit_url"] = self.url
+        environment.globals["kit_modules"] = self.modules
         object.__setattr__(self, "_environment", environment)
 
     @classmethod
@@ -137,6 +141,31 @@ class Kit:
         if name not in self.files:
             raise DomainError(repr(name), "the kit has no such file", "Name a file of the kit that is served.")
         return f"/kit/{self.digest}/{quote(name)}"
+
+    def modules(self, name: str) -> tuple[str, ...]:
+        """List a module and all that it asks for, so that a page can name them at once.
+
+        Parameters
+        ----------
+        name : str
+            A module of the kit.
+
+        Returns
+        -------
+        tuple of str
+            Names, the module itself first.
+
+        Raises
+        ------
+        DomainError
+            If the kit has no such file.
+        """
+        found = [name]
+        for one in found:  # grows while it is walked
+            self.url(one)
+            text = self.files[one].bodies[""].decode("utf-8")
+            found += [other for other in _IMPORTED.findall(text) if other not in found]
+        return tuple(dict.fromkeys(found))
 
     def template(self, name: str) -> Template:
         """Give a template; whatever comes into it is escaped, and nothing may be missing.

@@ -13,9 +13,8 @@ from pydantic import BaseModel, ConfigDict
 
 from gamutwright.codec import to_plain
 from gamutwright.facts.registry import default_registry
-from gamutwright.series.examining import summary_of
 from gamutwright.studio.documents import ChangedMeanwhileError, Document, Documents
-from gamutwright.studio.lessons import lesson_course
+from gamutwright.studio.lessons import lesson_course, lesson_frame
 from gamutwright.studio.marking import mark_script
 from gamutwright.studio.sentences import sentences_for
 from gamutwright.studio.static import render
@@ -52,16 +51,10 @@ def script_page(request: Request, slug: str) -> HTMLResponse:
     """Show the screen on which a script is written."""
     course = lesson_course(request, slug)
     now = Documents(course).read(slug)
-    summary = summary_of(slug, now.text)
     return render(
         request,
         "script.html.jinja",
-        here="script",
-        title=f"{summary.title or slug} · {course.title}",
-        course_title=course.title,
-        lesson_title=summary.title or slug,
-        language=summary.language,
-        slug=slug,
+        **lesson_frame(course, slug, now.text, "script", "Write"),
         text=_to_browser(now.text),
         version=now.version,
     )
