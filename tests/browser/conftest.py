@@ -7,13 +7,15 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expect, sync_playwright
 
 from browser.microphone import microphone_file
 from browser.studios import Studio, entered
 from series.courses import course_in, script
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
+expect.set_options(timeout=15_000)
+"""Two cores with as many tests on them are slow at times."""
 ARGUMENTS = (
     "--no-sandbox",  # containers run as root
     "--disable-gpu",

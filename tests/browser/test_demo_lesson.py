@@ -33,6 +33,7 @@ def difference(made: Image.Image, kept: Path) -> float:
     return float(np.abs(one - other).mean())
 
 
+@pytest.mark.long
 def test_readme_shows_what_is_made(shown: ModuleType, tmp_path: Path, browser: Browser):
     made = shown.package(tmp_path)
     readme = (ROOT / "README.md").read_text(encoding="utf-8")

@@ -149,6 +149,23 @@ def test_keys_set_tones_and_sound_them(context: BrowserContext, studio: Studio):
         expect(page.locator("#keyboard")).to_be_hidden()
 
 
+def test_a_late_answer_leaves_what_is_being_typed(context: BrowserContext, studio: Studio):
+    with opened(context, studio, "/explore?scale=C+major") as page:
+        explored(page, "C ionian")
+        held: list[Route] = []
+        page.route("**/api/scale?bits=*", lambda route: held.append(route))  # noqa: PLW0108 - a list has no marks of its own
+        page.click(".peg[data-step='6']")
+        page.fill("#text", "G acoustic")
+        while not held:
+            page.wait_for_timeout(20)
+        held[0].continue_()
+        expect(page.locator("#said")).to_contain_text("8 tones")
+        expect(page.locator("#text")).to_have_value("G acoustic")
+        page.keyboard.press("Enter")
+        explored(page, "G acoustic")
+        expect(page.locator("#text")).to_have_value("G A B C# D E F")
+
+
 def test_the_keys_lie_as_on_a_piano(context: BrowserContext, studio: Studio):
     # Between C and C: white, black, white, black, white, white, black, ... (common practice, no source).
     with opened(context, studio, "/explore?scale=E+flat+dorian") as page:

@@ -381,6 +381,7 @@ def test_the_count_the_meter_and_the_trial(teacher: BrowserContext, studio: Stud
         expect(page.locator("#device option")).not_to_have_count(1)
         page.select_option("#device", index=1)
         wanted = page.input_value("#device")
+        expect(page.locator("#said")).to_have_text("The microphone is on.")
         page.select_option("#countin", "3")
         page.focus("#stand")
         page.keyboard.press("r")

@@ -19,7 +19,7 @@ from gamutwright.lesson.plan import Wish
 from gamutwright.theory.scale import Scale
 
 KINDS = list(itertools.product(Level, ("en", "de")))
-PARTS = 8
+PARTS = 16
 
 
 def drafted(scale: Scale, level: Level = Level.FURTHER, language: str = "en", **wish: object) -> str:

@@ -144,6 +144,7 @@ def test_a_wrong_tone_is_heard(film: Path, promised: Evidence, cents: float, tmp
         assert float(check.found.split(", ")[1].split()[0]) == pytest.approx(cents, abs=0.5)
 
 
+@pytest.mark.long
 def test_a_tone_made_anew_at_its_pitch_is_right(film: Path, promised: Evidence, tmp_path: Path):
     assert broken_in(film, remade(film, tmp_path / "film.mp4", sound=replaced(promised, 0.0))) == {}
 
@@ -210,6 +211,7 @@ def test_sound_that_is_shifted_is_noticed(film: Path, frames: int, tmp_path: Pat
     assert ("late" if frames > 0 else "early") in found["ear and eye"][0].found
 
 
+@pytest.mark.long
 def test_a_picture_that_is_shifted_is_noticed(film: Path, tmp_path: Path):
     kept: list[Planes] = []
 
@@ -286,7 +288,11 @@ def test_too_loud_and_too_soft_are_heard(film: Path, tmp_path: Path):
 
 
 @pytest.mark.parametrize(
-    ("colours", "name"), [(("#FFFFFF", "#000000"), "flashes"), (("#FF0000", "#000000"), "red flashes")]
+    ("colours", "name"),
+    [
+        (("#FFFFFF", "#000000"), "flashes"),
+        pytest.param(("#FF0000", "#000000"), "red flashes", marks=pytest.mark.long),
+    ],
 )
 def test_flashing_pictures_are_seen(film: Path, colours: tuple[str, str], name: str, tmp_path: Path):
     """A patch of a sixteenth of the picture, five times a second; the ground is dark."""
@@ -301,6 +307,7 @@ def test_flashing_pictures_are_seen(film: Path, colours: tuple[str, str], name: 
     assert "seizures" in found[name][0].next_step
 
 
+@pytest.mark.long
 def test_slow_changes_are_no_flashes(film: Path, tmp_path: Path):
     """The same patch once a second."""
 
@@ -403,7 +410,7 @@ minutes: 1
     [
         (FilmStyle(720, 1280, "light"), "clock"),
         pytest.param(FilmStyle(1920, 1080, "print"), "keyboard", marks=pytest.mark.long),
-        (FilmStyle(3840, 2160, "night"), "ladder"),
+        pytest.param(FilmStyle(3840, 2160, "night"), "ladder", marks=pytest.mark.long),
         (FilmStyle(1280, 720, "light"), "staff"),
     ],
 )

@@ -354,6 +354,7 @@ def test_a_course_is_begun_planned_and_drafted_from_an_empty_folder(tmp_path: Pa
         assert data["plan"]["levels"]
 
 
+@pytest.mark.long
 def test_one_lesson_that_fails_stops_no_other_and_goes_on_when_it_is_mended(tmp_path: Path):
     course = course_in(tmp_path, {"dorian": script(), "lydian": script("F G A B C D E", "Lydian on F", 2)})
     (course / "out").mkdir()

@@ -23,6 +23,8 @@ const COUNTED_MS = 700;
 let asked = 0, counting = 0;
 /** @type {AbortController | undefined} */ let asking;
 
+let isWriting = false;
+
 /** @param {Set<number>} set @param {number} n */
 const written = (set, n) => Array.from({ length: n }, (_, step) => (set.has(step) ? "1" : "0")).join("");
 const current = () => (scale ? { bits: written(tones, scale.divisions), root: scale.root, divisions: scale.divisions, text: scale.text, title: scale.title } : null);
@@ -129,8 +131,11 @@ function tell() {
   if (!scale) return;
   $("name").textContent = scale.title;
   document.title = `${scale.title} · Explore`;
-  $("text").value = scale.text;
-  $("divisions").value = String(scale.divisions);
+  // An answer never replaces words that somebody is writing; they count once they are asked about.
+  if (!isWriting) {
+    $("text").value = scale.text;
+    $("divisions").value = String(scale.divisions);
+  }
   $("said").textContent = `${scale.tones.length} ${scale.tones.length === 1 ? "tone" : "tones"}${scale.names.length ? `; ${scale.names.join(", ")}` : ""}. ${scale.facts.length} facts.`;
   $("readings").replaceChildren();
   settle();
@@ -190,7 +195,9 @@ addEventListener("pagehide", () => { hush(); hold(null); });
 
 // --- events ----------------------------------------------------------------------------------------------------------
 
+for (const id of ["text", "divisions"]) $(id).addEventListener("input", () => { isWriting = true; });
 $("ask").addEventListener("submit", (/** @type {Event} */ event) => {
+  isWriting = false;
   event.preventDefault();
   look({ text: $("text").value, divisions: $("divisions").value });
 });
