@@ -333,9 +333,10 @@ def test_relatives_are_one_click_away(context: BrowserContext, studio: Studio):
             # A mode by its name, another, the fourth above as a root, and the seventh raised.
             link = page.locator(f"#near-panel a[aria-label='{words}'], #near-panel a:text-is('{words}')").first
             expect(link).to_be_visible(timeout=15_000)
-            link.focus()
-            page.keyboard.press("Enter")
+            link.press("Enter")
             explored(page, title)
+            # The relatives are those of the new scale before one of them is chosen.
+            expect(page.locator("#near-panel")).to_contain_text(re.compile(rf"{title}[\d\s]*this one"))
         page.click("#undo")
         explored(page, "D aeolian")
         href = page.locator("#near-panel a:text-is('C mixolydian'), #near-panel a:text-is('C dorian')").first
