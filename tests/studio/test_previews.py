@@ -29,7 +29,7 @@ def course(tmp_path_factory: pytest.TempPathFactory) -> Course:
 
 @pytest.fixture(scope="module")
 def previews(course: Course) -> Iterator[Previews]:
-    made = Previews(course.folder)
+    made = Previews()
     yield made
     made.end()
 
@@ -104,7 +104,7 @@ def test_a_still_is_the_frame_of_the_film_at_that_moment(
 
 def test_what_changed_is_another_lesson(tmp_path: Path):
     course = read_course(course_in(tmp_path, {"dorian": SCRIPT}))
-    previews = Previews(tmp_path)
+    previews = Previews()
     try:
         before = previews.timeline(course, "dorian")
         course.script_of("dorian").write_text(SCRIPT.replace("once more", "slowly"), encoding="utf-8")

@@ -18,7 +18,7 @@ from gamutwright.series.contents import Member, members_of
 from gamutwright.series.course import Course, read_course
 from gamutwright.series.planning import Candidate, CoursePlan, plan_course
 
-__all__ = ["Workshop", "in_order", "open_course", "plan_of"]
+__all__ = ["Workshop", "in_order", "open_course", "plan_of", "store_of"]
 
 Told = Callable[[str, int, int], None]
 
@@ -65,9 +65,25 @@ def open_course(place: Path, workers: int | None = None, told: Told | None = Non
         If it cannot be read.
     """
     course = read_course(place)
-    store = store_for(course.folder / "series.toml")
+    store = store_of(course)
     with LocalPool(store, workers) as pool:
         return Workshop(course, in_order(members_of(course, pool, told), course.language), store)
+
+
+def store_of(course: Course) -> Store:
+    """Give the store of a course.
+
+    Parameters
+    ----------
+    course : Course
+        The course.
+
+    Returns
+    -------
+    Store
+        Where results are kept.
+    """
+    return store_for(course.folder / "series.toml")
 
 
 def in_order(members: Sequence[Member], language: str = "en") -> tuple[Member, ...]:

@@ -25,6 +25,7 @@ from gamutwright.jobs.model import Job
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel
 from gamutwright.series.course import Course
+from gamutwright.series.workshop import store_of
 from gamutwright.studio.previewwork import (
     RECORD,
     Wanted,
@@ -32,7 +33,6 @@ from gamutwright.studio.previewwork import (
     film_line,
     lesson_key,
     small_folder,
-    store_of,
     tell_timeline,
 )
 
@@ -59,16 +59,9 @@ class Film:
 
 
 class Previews:
-    """Previews of a course's lessons.
+    """Previews of a course's lessons."""
 
-    Parameters
-    ----------
-    folder : Path
-        The course.
-    """
-
-    def __init__(self, folder: Path) -> None:
-        self._folder = folder
+    def __init__(self) -> None:
         self._one_by_one = threading.Lock()
         self._pool: LocalPool | None = None
         self._digests: FileDigests | None = None

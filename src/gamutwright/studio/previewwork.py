@@ -24,17 +24,18 @@ from gamutwright.jobs.filedigests import FileDigests
 from gamutwright.jobs.model import sources_digest
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.run import LocalPool
-from gamutwright.jobs.store import Parcel, Store, store_for
-from gamutwright.lesson.claims import check
+from gamutwright.jobs.store import Parcel
+from gamutwright.lesson.claims import Report, check
 from gamutwright.lesson.parse import load
 from gamutwright.lesson.script import Script
 from gamutwright.series.building import settings_of
 from gamutwright.series.course import Course, read_course
+from gamutwright.series.workshop import store_of
 from gamutwright.settings import SIZES
 
 __all__ = [
     "RECORD", "Wanted", "draw_still", "film_line", "lesson_key", "line_span", "make_small_film", "small_folder",
-    "small_size", "store_of", "tell_timeline",
+    "small_size", "tell_timeline",
 ]  # fmt: skip
 
 LONGEST_SIDE: Final = 960
@@ -132,22 +133,6 @@ def lesson_key(course: Course, slug: str, digests: FileDigests) -> str:
     return digest(["seen", sources_digest(), installed_packs(), look, files])
 
 
-def store_of(course: Course) -> Store:
-    """Give the store of a course.
-
-    Parameters
-    ----------
-    course : Course
-        The course.
-
-    Returns
-    -------
-    Store
-        Where results are kept.
-    """
-    return store_for(course.folder / "series.toml")
-
-
 @functools.lru_cache(maxsize=STAGED_KEPT)
 def _staged(folder: Path, slug: str, key: str) -> tuple[Script, Any, Any]:
     """Lay a lesson out in time; `key` is there so that another text is another lesson."""
@@ -155,21 +140,21 @@ def _staged(folder: Path, slug: str, key: str) -> tuple[Script, Any, Any]:
     from gamutwright.stages import stage  # noqa: PLC0415 - large libraries, and only for the worker
 
     course = read_course(folder)
-    script, choices = _small_choices(course, slug)
-    report = check(script, default_registry())
+    report, choices = _small_choices(course, slug)
     with LocalPool(store_of(course), 1) as pool:
-        return script, choices, stage(report, pool, choices)
+        return report.script, choices, stage(report, pool, choices)
 
 
-def _small_choices(course: Course, slug: str) -> tuple[Script, Any]:
+def _small_choices(course: Course, slug: str) -> tuple[Report, Any]:
     from gamutwright.stages import DRAFT_STAMP, choices_of  # noqa: PLC0415 - as above
 
     path, settings = course.script_of(slug), settings_of(course)
     script = load(path)
     choices = choices_of(settings, script, path)
     width, height = small_size(settings.size)
-    stamp = DRAFT_STAMP if check(script, default_registry()).faults else ""
-    return script, replace(
+    report = check(script, default_registry())
+    stamp = DRAFT_STAMP if report.faults else ""
+    return report, replace(
         choices, style=replace(choices.style, width=width, height=height, stamp=stamp), is_draft=True
     )
 
@@ -300,10 +285,10 @@ def make_small_film(payload: Mapping[str, Any], told: Callable[[str, int, int], 
 
     course, slug = read_course(Path(payload["course"])), str(payload["lesson"])
     key = lesson_key(course, slug, FileDigests(course.kept / "digests.json"))
-    script, choices = _small_choices(course, slug)
+    report, choices = _small_choices(course, slug)
     place = small_folder(course, slug)
     make_folder(place)
-    made = make_film(script, place, choices, progress=told, store=store_of(course))
+    made = make_film(report.script, place, choices, progress=told, store=store_of(course))
     film = made.files[0]
     for other in ("film.mp4", "film-draft.mp4"):
         if other != film.name:

@@ -41,7 +41,7 @@ def previews_of(request: Request) -> Previews:
     """
     state = request.app.state
     if not hasattr(state, "previews"):
-        state.previews = Previews(state.place.course)
+        state.previews = Previews()
         state.at_end.callback(state.previews.end)
     found: Previews = state.previews
     return found
