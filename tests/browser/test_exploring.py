@@ -502,6 +502,25 @@ def test_what_is_typed_stays_text(context: BrowserContext, studio: Studio):
         assert page.locator("main img").count() == 0
 
 
+def test_what_is_pressed_before_its_part_has_come_is_done_once_it_has(context: BrowserContext, studio: Studio):
+    held: list[Route] = []
+    context.route("**/comparing.js", lambda route: held.append(route))  # noqa: PLW0108 - a list has no marks of its own
+    with opened(context, studio, "/explore?scale=C+major#beside") as page:
+        explored(page, "C ionian")
+        page.click("#keep")
+        while not held:
+            page.wait_for_timeout(20)
+        held[0].continue_()
+        expect(page.locator("#beside-said")).to_contain_text("C ionian is kept")
+
+
+def test_parts_that_do_not_come_are_told_of(context: BrowserContext, studio: Studio):
+    context.route("**/searching.js", lambda route: route.abort("connectionrefused"))
+    with opened(context, studio, "/explore?scale=C+major") as page:
+        explored(page, "C ionian")
+        expect(page.locator("#said")).to_contain_text("load this page anew")
+
+
 def test_the_first_load_is_small(context: BrowserContext, studio: Studio):
     page = context.new_page()
     sizes: list[int] = []

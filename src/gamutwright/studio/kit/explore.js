@@ -3,12 +3,8 @@
 
 import { ask, Refused } from "./asking.js";
 import * as cards from "./cards.js";
-import * as comparing from "./comparing.js";
 import * as facts from "./facts.js";
-import { listen } from "./midi.js";
-import * as relatives from "./relatives.js";
 import { keys, ring } from "./ring.js";
-import * as searching from "./searching.js";
 import { hold, hush, play } from "./sounding.js";
 import * as steps from "./steps.js";
 import { tabs } from "./tabs.js";
@@ -24,6 +20,8 @@ let asked = 0, counting = 0;
 /** @type {AbortController | undefined} */ let asking;
 
 let isWriting = false;
+/** What is asked for once the scale is seen. @type {{comparing: typeof import("./comparing.js"), relatives: typeof import("./relatives.js"), searching: typeof import("./searching.js")} | undefined} */
+let later;
 
 /** @param {Set<number>} set @param {number} n */
 const written = (set, n) => Array.from({ length: n }, (_, step) => (set.has(step) ? "1" : "0")).join("");
@@ -101,29 +99,30 @@ const deeds = {
 const piano = keys($("keys"), $("keyboard"), deeds);
 const pictures = [ring($("ring"), deeds), piano];
 
-listen($("midi"), $("midi-said"), (played) => {
+/** @param {{tones: Set<number>, root: number, isNew: boolean}} played tones of a MIDI keyboard */
+function hear(played) {
   const bits = written(played.tones, 12), isSame = scale && scale.divisions === 12 && scale.root === played.root;
   if (isSame) { tones = played.tones; paint(); }
   // What is played in one go is one step of the work.
   if (played.isNew) steps.step({ bits, root: played.root });
   look({ bits, root: String(played.root) }, "same");
-});
+}
 
 // --- telling ---------------------------------------------------------------------------------------------------------
 
 /** @param {string} name */
 function showPart(name) {
   const now = current();
-  if (!now) return;
-  if (name === "near") relatives.show(now);
-  else if (name === "beside") comparing.show(now);
-  else if (name === "find") searching.show(now);
+  if (!now || !later) return;
+  if (name === "near") later.relatives.show(now);
+  else if (name === "beside") later.comparing.show(now);
+  else if (name === "find") later.searching.show(now);
 }
 
 function settle() {
   const now = current();
   if (!now) return;
-  const besides = comparing.beside(), address = cards.address(now) + (besides ? `&${new URLSearchParams({ beside: besides })}` : "");
+  const besides = later ? later.comparing.beside() : $("other").value, address = cards.address(now) + (besides ? `&${new URLSearchParams({ beside: besides })}` : "");
   steps.settle(now, address + (shown() === "facts" ? "" : `#${shown()}`));
 }
 
@@ -217,11 +216,9 @@ $("write").addEventListener("click", async () => {
 });
 facts.begin(show);
 cards.begin((card) => look({ bits: card.bits, root: String(card.root) }));
-comparing.begin({ beside: (set) => pictures.forEach((picture) => picture.beside(set)), light, each, changed: settle });
-searching.begin();
 const shown = tabs($("tabs"), (name) => {
-  if (name !== "beside") comparing.hide();
-  if (name !== "find") searching.hide();
+  if (name !== "beside") later?.comparing.hide();
+  if (name !== "find") later?.searching.hide();
   if (scale) { showPart(name); settle(); }
 });
 const again = steps.loaded();
@@ -233,4 +230,27 @@ steps.begin((entry) => {
   }
   look({ bits: entry.bits, root: String(entry.root) }, "same");
 });
-look(again ? { bits: again.bits, root: String(again.root) } : { text: $("text").value, divisions: $("divisions").value }, "same");
+
+// --- what comes after the first look ---------------------------------------------------------------------------------
+
+/** Buttons pressed in parts that have not come yet; they are pressed again once they have. @type {HTMLElement[]} */
+const early = [];
+for (const id of ["near-panel", "beside-panel", "find-panel"]) {
+  $(id).addEventListener("click", (/** @type {Event} */ event) => {
+    const button = event.target instanceof Element && event.target.closest("button");
+    if (later || !(button instanceof HTMLElement)) return;
+    event.preventDefault();
+    early.push(button);
+  });
+}
+await look(again ? { bits: again.bits, root: String(again.root) } : { text: $("text").value, divisions: $("divisions").value }, "same");
+const rest = await Promise.all([import("./comparing.js"), import("./relatives.js"), import("./searching.js"), import("./midi.js")]).catch(() => null);
+if (rest) {
+  const [comparing, relatives, searching, { listen }] = rest;
+  later = { comparing, relatives, searching };
+  comparing.begin({ beside: (set) => pictures.forEach((picture) => picture.beside(set)), light, each, changed: settle });
+  searching.begin();
+  listen($("midi"), $("midi-said"), hear);
+  showPart(shown());
+  for (const button of early) button.click();
+} else $("said").textContent = "The studio does not answer. Once it runs again, load this page anew.";
