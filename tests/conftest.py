@@ -1,14 +1,30 @@
-"""What all tests share: a cache of their own, so that they neither find nor leave anything in the user's; and ears."""
+"""What all tests share: a cache of their own, so that they neither find nor leave anything in the user's; and ears.
+
+Tests that drive programs of others in real time (a browser, a cluster) are tried a second time where they fail: on a
+busy machine those programs stop for seconds at a time, and run into time limits of their own. What fails twice fails,
+and a second try is told at the end of the run.
+"""
 
 from __future__ import annotations
 
 import os
 import signal
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 
 from gamutwright.files import CACHE_VARIABLE
+
+TESTS = Path(__file__).parent
+DRIVING = ("browser/", "jobs/test_dask_")
+"""Where the tests are that drive a browser or a cluster."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    for item in items:
+        if item.path.is_relative_to(TESTS) and item.path.relative_to(TESTS).as_posix().startswith(DRIVING):
+            item.add_marker(pytest.mark.flaky(reruns=1))
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import itertools
 import re
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from gamutwright.publish.site import Card, Site, site_files
 from gamutwright.publish.statepage import state_page
 from publish.courses import ADDRESS, GERMAN, NINETEEN, cards, course, report
 from publish.test_site import HOSTILE, hostile
+from thinning import thinned
 
 SITES = {
     "course": course(40, more=(GERMAN, NINETEEN)),
@@ -52,14 +54,9 @@ def shown(page: Page) -> list[str]:
     )
 
 
-@pytest.mark.parametrize("name", ["course", "kurs", "hostile", *STATES])
 @pytest.mark.parametrize(
-    ("width", "scheme"),
-    [
-        (360, "light"),
-        (1440, "dark"),
-        *(pytest.param(*further, marks=pytest.mark.long) for further in ((360, "dark"), (1440, "light"))),
-    ],
+    ("name", "width", "scheme"),
+    thinned(itertools.product(["course", "kurs", "hostile", *STATES], (360, 1440), ("light", "dark")), 0.2),
 )
 def test_no_barrier_is_found(page: Page, folder: Path, name: str, width: int, scheme: str):
     """axe-core's rules for WCAG 2.2 A and AA, and its own good practice."""
@@ -73,8 +70,9 @@ def test_no_barrier_is_found(page: Page, folder: Path, name: str, width: int, sc
     assert len(found["passes"]) > 15
 
 
-@pytest.mark.parametrize("name", ["course", "kurs", "hostile", *STATES])
-@pytest.mark.parametrize("size", [1.0, 2.0])
+@pytest.mark.parametrize(
+    ("name", "size"), thinned(itertools.product(["course", "kurs", "hostile", *STATES], [1.0, 2.0]), 0.5)
+)
 def test_nothing_is_cut_off_on_a_phone(page: Page, folder: Path, name: str, size: float):
     """WCAG 2.2, 1.4.4 and 1.4.10: 200 % text, and reflow at 320 CSS pixels."""
     opened(page, folder, name, 320 if size == 1 else 360)
@@ -106,25 +104,24 @@ def having_tone(tone: str, german: str) -> set[str]:
     }  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    ("typed", "tone", "german"),
-    [
-        *((typed, "F♯", "Fis") for typed in ("F sharp", "f  SHARP", "fis", "F#", "f♯", "F-sharp")),
-        *((typed, "E♭", "Es") for typed in ("E flat", "e♭", "Eb", "EB")),
-        *((typed, "C♯", "Cis") for typed in ("C sharp", "cis", "Cis", "c#")),
-    ],
-)
-def test_a_tone_is_found_however_it_is_said(page: Page, folder: Path, typed: str, tone: str, german: str):
+def test_a_tone_is_found_however_it_is_said(page: Page, folder: Path):
     opened(page, folder)
-    page.fill("#query", typed)
-    want = having_tone(tone, german)
-    assert want
-    assert set(shown(page)) == want
+    for tone, german, ways in (
+        ("F♯", "Fis", ("F sharp", "f  SHARP", "fis", "F#", "f♯", "F-sharp")),
+        ("E♭", "Es", ("E flat", "e♭", "Eb", "EB")),
+        ("C♯", "Cis", ("C sharp", "cis", "Cis", "c#")),
+    ):
+        want = having_tone(tone, german)
+        assert want
+        for typed in ways:
+            page.fill("#query", typed)
+            assert set(shown(page)) == want, typed
 
 
-@pytest.mark.parametrize(
-    ("typed", "is_meant"),
-    [
+def test_words_are_found_wherever_they_stand(page: Page, folder: Path):
+    cards_ = SITES["course"].cards
+    opened(page, folder)
+    for typed, is_meant in (
         ("PENTATONIC", lambda card: "pentatonic" in card.title),
         ("pent", lambda card: "pentatonic" in card.title),
         ("übermäßige sekunde", lambda card: card is GERMAN),
@@ -139,17 +136,13 @@ def test_a_tone_is_found_however_it_is_said(page: Page, folder: Path, typed: str
         ("...", lambda card: True),
         ("<script>", lambda card: False),
         (".*", lambda card: True),
-    ],
-)
-def test_words_are_found_wherever_they_stand(page: Page, folder: Path, typed: str, is_meant: object):
-    opened(page, folder)
-    page.fill("#query", typed)
-    want = [card.slug for card in SITES["course"].cards if is_meant(card)]
-    assert shown(page) == want
-    total = len(SITES["course"].cards)
-    said = page.inner_text("#count")
-    assert said == (f"All {total} lessons" if len(want) == total else f"{len(want)} of {total} lessons")
-    assert page.is_visible("#nothing") == (not want)
+    ):
+        page.fill("#query", typed)
+        want = [card.slug for card in cards_ if is_meant(card)]
+        assert shown(page) == want, typed
+        said = page.inner_text("#count")
+        assert said == (f"All {len(cards_)} lessons" if len(want) == len(cards_) else f"{len(want)} of 42 lessons")
+        assert page.is_visible("#nothing") == (not want), typed
 
 
 def test_lists_filter_with_the_words(page: Page, folder: Path):

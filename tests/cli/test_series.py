@@ -112,7 +112,7 @@ def test_what_cannot_be_done_is_said(tmp_path: Path, course: Path):
 
 
 def test_an_interrupt_stops_the_build_and_the_next_one_goes_on(tmp_path: Path):
-    scripts = {f"lesson-{k}": script(title=f"Lesson {k}", number=k) for k in range(1, 7)}
+    scripts = {f"lesson-{k}": script(title=f"Lesson {k}", number=k) for k in range(1, 4)}
     folder = course_in(tmp_path, scripts, HEAD)
     with subprocess.Popen(  # noqa: S603 - ourselves
         [*RUN, "build", str(folder), "--workers", "2"], stdout=subprocess.PIPE, text=True, start_new_session=True
@@ -127,7 +127,7 @@ def test_an_interrupt_stops_the_build_and_the_next_one_goes_on(tmp_path: Path):
     assert process.returncode == 130, said
     assert "goes on" in said
     done = {path.parent.name for path in (folder / "out").glob("lesson-*/film.mp4")}
-    assert 0 < len(done) < 6
+    assert 0 < len(done) < 3
     before = {slug: (folder / "out" / slug / "film.mp4").stat().st_mtime_ns for slug in done}
     run("build", str(folder), "--workers", "2")
     assert all((folder / "out" / slug / "film.mp4").is_file() for slug in scripts)

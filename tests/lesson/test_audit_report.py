@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 from pathlib import Path
 
@@ -18,6 +19,7 @@ from gamutwright.lesson.claims import Verdict
 from gamutwright.lesson.draft import draft
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.plan import Wish
+from thinning import thinned
 
 TALK = """1
 00:00:01,000 --> 00:00:04,000
@@ -98,9 +100,14 @@ def test_the_command_says_what_it_cannot_read_or_write(tmp_path: Path):
         auditing.run(file, scale="C major", output=tmp_path / "no" / "report.md")
 
 
-@pytest.mark.parametrize("language", ["en", "de"])
 @pytest.mark.parametrize(
-    "scale", ["C major", "G acoustic", "A harmonic minor", "D dorian", "pcs: 9 0 2 3 4 7", "C whole-tone"]
+    ("scale", "language"),
+    thinned(
+        itertools.product(
+            ["C major", "G acoustic", "A harmonic minor", "D dorian", "pcs: 9 0 2 3 4 7", "C whole-tone"], ["en", "de"]
+        ),
+        0.25,
+    ),
 )
 def test_drafted_lessons_without_their_bindings_are_not_contradicted(scale: str, language: str):
     # The check of scripts proves each claim of these lessons, and knows nothing of the patterns used here.

@@ -13,20 +13,20 @@ from render.recordings import LINES, NOISES_DB, SPEAKERS, recorded, spoken_by
 MEDIAN_MS, PERCENTILE_95_MS = 40, 120
 
 
-@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("language", ["en", pytest.param("de", marks=pytest.mark.long)])
 def test_words_are_found_in_other_voices_speeds_rooms_and_noise(language: str) -> None:
     random = np.random.default_rng(20)
     errors_ms: list[float] = []
     for number, line in enumerate(LINES[language]):
         references = reference_lines(line, language)
-        for place in range(3):
+        for place in range(2):
             speaker = SPEAKERS[(number + 2 * place) % len(SPEAKERS)]
             spoken = spoken_by(speaker, line, language)
             recording, true = recorded(spoken, random, NOISES_DB[(number + place) % len(NOISES_DB)])
             found = align(recording, references)
             assert [(word.start_char, word.end_char) for word in found] == list(word_spans(line))
             errors_ms += (np.abs(np.array([word.start_tick for word in found]) - true) / 48).tolist()
-    assert len(errors_ms) > 150
+    assert len(errors_ms) > 100
     assert np.median(errors_ms) <= MEDIAN_MS
     assert np.percentile(errors_ms, 95) <= PERCENTILE_95_MS
 

@@ -7,7 +7,7 @@ Figures asked for: LOOK of the project (32 units, 96 units of margin, 15 % free,
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import combinations, pairwise
+from itertools import combinations, pairwise, product
 
 import numpy as np
 import pytest
@@ -24,6 +24,7 @@ from gamutwright.render.raster import fitted
 from gamutwright.render.theme import THEMES, contrast, load_theme
 from render.filmed import blocks, flashes_in_a_second
 from render.films import film_of
+from thinning import thinned
 
 LESSONS = ("pentatonic", "mixolydian", "acoustic", "octatonic", "chromatic", "nineteen", "thirty-one", "german")
 INK_ABOVE, INK_BELOW = 0.74, 0.22
@@ -52,8 +53,7 @@ def texts_of(shot: Shot, form: Format) -> list[tuple[Text, Box, float]]:
     return found
 
 
-@pytest.mark.parametrize("shape", FORMATS)
-@pytest.mark.parametrize("name", LESSONS)
+@pytest.mark.parametrize(("name", "shape"), thinned(product(LESSONS, FORMATS), 0.5))
 def test_words_stay_inside_and_off_each_other_and_are_large_enough(name: str, shape: str) -> None:
     form = FORMATS[shape]
     lowest = form.height * 0.85

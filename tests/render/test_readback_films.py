@@ -20,12 +20,14 @@ import pytest
 from gamutwright.codec import digest
 from gamutwright.errors import FileError, GamutwrightError, InputError
 from gamutwright.ir.evidence import Evidence, Spot, Tone, View
+from gamutwright.lesson import assemble
 from gamutwright.lesson.parse import parse
 from gamutwright.render.readback.promises import read_ledger
 from gamutwright.render.readback.report import Report, Verdict
 from gamutwright.render.readback.verifying import verify
 from gamutwright.stages import Choices, FilmStyle, make_film
 from render.tampering import Planes, Samples, paint_box, paint_disc, remade, tone, with_bytes
+from thinning import thinned
 
 SCRIPT = """---
 scale: C D E F G A B
@@ -49,7 +51,10 @@ NAMES = {
 
 
 def film_of(folder: Path, script: str = SCRIPT, style: FilmStyle | None = None) -> Path:
-    return make_film(parse(script), folder, Choices(style or FilmStyle(640, 360))).files[0]
+    """Make a film whose last cards stay for a moment: nothing here reads them."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(assemble, "reading_ticks", lambda _: 48_000)
+        return make_film(parse(script), folder, Choices(style or FilmStyle(640, 360))).files[0]
 
 
 @pytest.fixture(scope="module")
@@ -133,7 +138,7 @@ def replaced(promised: Evidence, cents: float, number: int = 3) -> Callable[[Sam
 
 
 @pytest.mark.parametrize(
-    "cents", [-20.0, 4.0, *(pytest.param(further, marks=pytest.mark.long) for further in (100.0, 20.0, 300.0))]
+    "cents", [4.0, *(pytest.param(further, marks=pytest.mark.long) for further in (-20.0, 100.0, 20.0, 300.0))]
 )
 def test_a_wrong_tone_is_heard(film: Path, promised: Evidence, cents: float, tmp_path: Path):
     found = broken_in(film, remade(film, tmp_path / "film.mp4", sound=replaced(promised, cents)))
@@ -161,9 +166,7 @@ def test_a_tone_that_is_missing_is_missed(film: Path, promised: Evidence, tmp_pa
     assert found["tones"][0].tick == played.start_tick
 
 
-@pytest.mark.parametrize(
-    ("cents", "name"), [(0.0, None), (20.0, "chords"), pytest.param(100.0, "chords", marks=pytest.mark.long)]
-)
+@pytest.mark.parametrize(("cents", "name"), thinned([(20.0, "chords"), (0.0, None), (100.0, "chords")], 0.34))
 def test_a_wrong_tone_in_a_chord_is_heard(
     film: Path, promised: Evidence, cents: float, name: str | None, tmp_path: Path
 ):
@@ -273,7 +276,9 @@ def test_a_chapter_that_was_moved_is_noticed(film: Path, tmp_path: Path):
     assert all("'Steps'" in check.expected for checks in found.values() for check in checks)
 
 
-@pytest.mark.parametrize(("is_list", "name"), [(True, "chapter list"), (False, "chapter track")])
+@pytest.mark.parametrize(
+    ("is_list", "name"), [pytest.param(True, "chapter list", marks=pytest.mark.long), (False, "chapter track")]
+)
 def test_each_list_of_chapters_is_read(film: Path, is_list: bool, name: str, tmp_path: Path):
     """The index stands in front and so does the list in it; the track's titles lie among the data."""
     changed = with_bytes(film, tmp_path / "film.mp4", b"\x08Climbing", b"\x08Climbers", last=not is_list)
@@ -327,9 +332,16 @@ def test_slow_changes_are_no_flashes(film: Path, tmp_path: Path):
             set(),
             marks=pytest.mark.long,
         ),
-        ({"options": {"movflags": "+faststart", "use_editlist": "1"}}, {"no edit list"}, {"length of the sound"}),
+        pytest.param(
+            {"options": {"movflags": "+faststart", "use_editlist": "1"}},
+            {"no edit list"},
+            {"length of the sound"},
+            marks=pytest.mark.long,
+        ),
         pytest.param({"layout": "mono"}, {"sound format"}, {"loudness", "true peak"}, marks=pytest.mark.long),
-        ({"rate": 44_100}, {"sound format"}, {"sound in step", "length of the sound"}),
+        pytest.param(
+            {"rate": 44_100}, {"sound format"}, {"sound in step", "length of the sound"}, marks=pytest.mark.long
+        ),
         pytest.param({"tags": None}, {"colour tags", "colour box"}, set(), marks=pytest.mark.long),
         ({"frames": 200}, {"length of the picture"}, {"places", "ear and eye", "picture in step"}),
     ],

@@ -20,7 +20,7 @@ from gamutwright.series.building import Condition, states_of
 from gamutwright.series.workshop import open_course
 from series.courses import course_in, script
 
-LESSONS = 4
+LESSONS = 3
 
 
 @pytest.fixture

@@ -22,15 +22,16 @@ from gamutwright.theory.pcset import (
     z_partner,
 )
 from gamutwright.theory.scale import Scale
+from thinning import thinned
 
 ALL_SETS = [Scale(mask) for mask in range(4096)]
 
 
 @pytest.mark.exhaustive
-@pytest.mark.parametrize("part", [0, *(pytest.param(part, marks=pytest.mark.long) for part in range(1, 5))])
+@pytest.mark.parametrize("part", thinned(range(8), 1 / 8))
 def test_every_set_agrees_with_music21(part: int) -> None:
     """All 4,095 non-empty sets: label, prime form, normal order and vector (music21 follows Forte 1973)."""
-    for scale in ALL_SETS[1 + part :: 5]:
+    for scale in ALL_SETS[1 + part :: 8]:
         theirs = chord.Chord(list(scale.tones))
         assert forte_label(scale).replace("Z", "") == theirs.forteClassTnI, scale
         assert is_z_related(scale) == theirs.hasZRelation, scale

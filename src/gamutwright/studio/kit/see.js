@@ -247,7 +247,7 @@ function tellWhole() {
     old: "It was made before the script or the recordings changed.",
     none: "Lines can be played without it. With it the lesson can be watched in one piece.",
   };
-  if (!task) $("whole-said").textContent = words[/** @type {keyof words} */ (lesson.film)];
+  if (!task) $("whole-said").textContent = words[/** @type {keyof typeof words} */ (lesson.film)];
   $("make").disabled = Boolean(task) || lesson.film === "new" || !rows.length;
   $("make").textContent = lesson.film === "old" ? "Make it again" : "Make it";
 }
