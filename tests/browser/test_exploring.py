@@ -14,8 +14,10 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, Route, expect
 
 from browser.looking import VIEWS, cut_off, too_wide
-from browser.studios import Studio, entered, opened
+from browser.studios import Studio, entered, on_disk, opened
 from gamutwright.catalogue.shares import shares_of
+from gamutwright.lesson.claims import check
+from gamutwright.lesson.parse import parse
 
 FIRST_LOAD_BYTES = 80_000
 PANELS = ("facts", "near", "beside", "find")
@@ -313,8 +315,13 @@ def test_an_address_leads_back_to_the_same_work(context: BrowserContext, studio:
     with opened(context, studio, kept) as page:
         explored(page, "3 of 19")
         expect(page.locator("#both .pairs").first).to_contain_text("5 to 6", timeout=15_000)
+        # A lesson has the divisions of its scale, whatever others of the course have.
         page.click("#write")
-        expect(page.locator("#said")).to_contain_text("12 divisions")
+        page.wait_for_url(re.compile("/lesson/19-divisions-0-5-11$"))
+    drafted = on_disk(studio, "19-divisions-0-5-11")
+    assert "divisions: 19\n" in drafted
+    assert "scale: 0 5 11\n" in drafted
+    assert not check(parse(drafted)).faults
 
 
 def test_relatives_are_one_click_away(context: BrowserContext, studio: Studio):

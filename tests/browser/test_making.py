@@ -108,7 +108,11 @@ def test_what_is_not_proved_is_told_with_the_way_to_it(inside: BrowserContext, m
         expect(page.locator("#state")).to_contain_text("one statement is not proved")
         expect(page.locator("#begin")).to_be_disabled()
         page.click("#faults a")
-        page.wait_for_url("**/lesson/ionian")
+        page.wait_for_url("**/lesson/ionian#line-*")
+        # In its row, with the words selected that are not proved.
+        expect(page.locator(".piece.line textarea:focus")).to_have_count(1)
+        chosen = "(({value, selectionStart, selectionEnd}) => value.slice(selectionStart, selectionEnd))"
+        assert page.evaluate(f"{chosen}(document.activeElement)") == "six"
 
 
 def test_the_course_shows_states_check_plan_and_pages(inside: BrowserContext, made: Studio):

@@ -160,6 +160,18 @@ def test_the_first_load_is_small(context: BrowserContext, studio: Studio):
         page.close()
 
 
+def test_lessons_of_a_language_stand_together(context: BrowserContext, studio: Studio):
+    with opened(context, studio, "/") as page:
+        expect(page.get_by_role("heading", name="English")).to_have_count(0)
+        path = studio.place.course / "lessons" / "ionian" / "script.md"
+        path.write_text(path.read_text("utf-8").replace("language: en", "language: de"), encoding="utf-8")
+        page.reload()
+        for name, slug in (("English", "dorian"), ("German", "ionian")):
+            links = page.get_by_role("list", name=name).get_by_role("link", name=re.compile("on [CD]$"))
+            expect(links.first).to_have_attribute("href", f"/lesson/{slug}")
+            expect(links.first).to_have_attribute("lang", {"English": "en", "German": "de"}[name])
+
+
 @pytest.mark.parametrize(("shade", "widths"), VIEWS)
 @pytest.mark.parametrize("screen", SCREENS)
 def test_every_screen_is_for_everybody(

@@ -5,7 +5,7 @@ Where there is no course yet, it offers to begin one.
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated, Any, Final
 
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
@@ -28,6 +28,9 @@ __all__ = ["router"]
 
 router = APIRouter()
 
+LANGUAGES: Final = {"en": "English", "de": "German"}
+"""What the languages of lessons are called on the studio's screens."""
+
 
 class NewLesson(BaseModel):
     """What a new lesson is drafted from."""
@@ -35,7 +38,8 @@ class NewLesson(BaseModel):
     model_config = ConfigDict(extra="forbid")
 
     scale: Annotated[str, Field(min_length=1, max_length=200)]
-    language: Annotated[str, Field(pattern="^(en|de)$")] = "en"
+    divisions: Annotated[int, Field(ge=0, le=72)] = 0
+    language: Annotated[str, Field(pattern="^(en|de)?$")] = ""
     minutes: Annotated[float, Field(gt=0, le=60)] = 6.0
 
 
@@ -66,7 +70,7 @@ def course_page(request: Request) -> HTMLResponse:
         course_title=course.title,
         here="course",
         summary=_summary(states),
-        lessons=[_row(state) for state in states],
+        tongues=_by_language(states),
         minutes=f"{course.minutes:g}",
         language=course.language,
         folder=str(course.out),
@@ -109,6 +113,14 @@ def _summary(states: tuple[State, ...]) -> str:
     return f"{len(states)} lesson{'s' if len(states) != 1 else ''}: {tally(states)}." if states else ""
 
 
+def _by_language(states: tuple[State, ...]) -> list[tuple[dict[str, str], list[dict[str, object]]]]:
+    """Put lessons of one language together, in the order in which the languages come."""
+    rows: dict[str, list[dict[str, object]]] = {}
+    for state in states:
+        rows.setdefault(state.member.language, []).append(_row(state))
+    return [({"tag": tag, "name": LANGUAGES.get(tag, tag)}, own) for tag, own in rows.items()]
+
+
 def _row(state: State) -> dict[str, object]:
     member = state.member
     return {
@@ -125,18 +137,22 @@ def _row(state: State) -> dict[str, object]:
 
 @router.post("/api/lessons", status_code=201)
 def draft_lesson(request: Request, wanted: NewLesson) -> dict[str, str]:
-    """Draft a lesson about a scale, as the next of its language; lessons before it need not be explained again."""
+    """Draft a lesson about a scale, as the next of its language; lessons before it need not be explained again.
+
+    Divisions and language are the course's where nothing else is asked for.
+    """
     workshop = open_course(request.app.state.place.course, 1)
     course = workshop.course
-    scale = read_rooted_scale(wanted.scale, course.divisions)
-    before = [member for member in workshop.members if member.language == wanted.language and member.summary]
+    scale = read_rooted_scale(wanted.scale, wanted.divisions or course.divisions)
+    language = wanted.language or course.language
+    before = [member for member in workshop.members if member.language == language and member.summary]
     known = {said.fact_id for member in before if member.summary for said in member.summary.defined}
     level = course.levels[min(len(before), len(course.levels) - 1)]
     number = max((member.number or 0 for member in before), default=0) + 1
     # A lesson that waits for its script gives its folder to the one that is written now.
     slug = free_slug(slug_of(scale), [member.slug for member in workshop.members if member.source])
-    title = lesson_title(scale, wanted.language)
-    member = Member(slug, scale, wanted.language, level, wanted.minutes, title)
+    title = lesson_title(scale, language)
+    member = Member(slug, scale, language, level, wanted.minutes, title)
     with LocalPool(workshop.store, 1) as pool:
         data = pool.result(draft_job(course, member, (number, level), known)).data
     assert isinstance(data, dict)  # noqa: S101 - what a draft gives

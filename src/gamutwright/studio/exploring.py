@@ -62,7 +62,6 @@ def explore_page(
         course_title=course.title,
         scale=scale,
         divisions=divisions or usual,
-        lessons_in=course.divisions,
         most=MOST_DIVISIONS,
         beside=beside,
     )

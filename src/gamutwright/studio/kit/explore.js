@@ -202,17 +202,15 @@ $("ask").addEventListener("submit", (/** @type {Event} */ event) => {
 });
 $("write").addEventListener("click", async () => {
   if (!scale) return;
-  const ours = $("write").dataset.divisions;
-  if (String(scale.divisions) !== ours) {
-    $("said").textContent = `The lessons of this course have ${ours} divisions of the octave, and this scale ${scale.divisions}. Draft it from the command line, or in a course of its own.`;
-    return;
-  }
+  $("write").disabled = true;
+  $("said").textContent = "Drafting …";
   try {
-    const made = await ask("POST", "/api/lessons", { scale: scale.text });
+    const made = await ask("POST", "/api/lessons", { scale: scale.text, divisions: scale.divisions });
     location.assign(`/lesson/${encodeURIComponent(made.slug)}`);
   } catch (error) {
     $("said").textContent = error instanceof Refused ? error.message : String(error);
   }
+  $("write").disabled = false;
 });
 facts.begin(show);
 cards.begin((card) => look({ bits: card.bits, root: String(card.root) }));

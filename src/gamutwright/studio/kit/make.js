@@ -62,7 +62,7 @@ function drawFaults(now) {
   const rows = now.problem ? [{ line: 0, words: "", reason: now.problem, mend: "" }] : now.faults;
   $("faults-part").hidden = !rows.length;
   $("faults").replaceChildren(...rows.map((fault) => element("li", {},
-    element("a", { href: `/lesson/${encodeURIComponent(slug)}` }, fault.words ? `Line ${fault.line}: “${fault.words}”` : "The script"),
+    element("a", { href: `/lesson/${encodeURIComponent(slug)}${fault.line ? `#line-${fault.line}` : ""}` }, fault.words ? `Line ${fault.line}: “${fault.words}”` : "The script"),
     element("p", {}, sentence(fault.reason)))));
 }
 

@@ -19,6 +19,7 @@ const slug = desk.dataset.slug, path = `/api/lesson/${encodeURIComponent(slug)}`
 let version = desk.dataset.version, onDisk = script.value, asked = 0;
 /** @type {Mark[]} */ let faults = [];
 /** @type {any} */ let checked = null;
+/** The line that the address names, until it was gone to. */ let wanted = Number(/^#line-(\d+)$/.exec(location.hash)?.[1] ?? 0);
 let at = -1, saving = false, saveTimer = 0, checkTimer = 0;
 /** @type {AbortController | undefined} */ let checking;
 let view = new URLSearchParams(location.search).get("view") ?? recalled();
@@ -216,6 +217,7 @@ async function check() {
   $("verdict").textContent = faults.length
     ? `${faults.length === 1 ? "One thing is" : `${faults.length} things are`} not proved; ${proved} statements are.`
     : `All ${proved} statements are proved.`;
+  arrive();
   const seconds = Math.round(found.minutes * 60);
   $("length").textContent = seconds ? `About ${Math.floor(seconds / 60)} min ${String(seconds % 60).padStart(2, "0")} s in ${found.lines.length} lines.` : "";
   desk.dataset.checked = String(mine);
@@ -275,6 +277,13 @@ function go(index) {
     before.setStart(behind.firstChild, mark.start);
     script.scrollTop = before.getBoundingClientRect().top - behind.getBoundingClientRect().top - script.clientHeight / 3;
   }
+}
+
+/** Go to what is not proved in the line that the address names. */
+function arrive() {
+  if (!wanted) return;
+  go(faults.findIndex((mark) => script.value.slice(0, mark.start).split("\n").length === wanted));
+  wanted = 0;
 }
 
 /** @param {number} index */
