@@ -102,7 +102,7 @@ def reference(tmp_path_factory: pytest.TempPathFactory) -> tuple[bytes, float]:
     return (folder / "film" / "film.mp4").read_bytes(), time.monotonic() - begun
 
 
-@pytest.mark.parametrize("moments", [5, pytest.param(20, marks=pytest.mark.long)])
+@pytest.mark.parametrize("moments", [3, pytest.param(20, marks=pytest.mark.long)])
 def test_killed_at_any_moment_there_is_no_damaged_film_and_no_work_is_lost(
     tmp_path: Path, reference: tuple[bytes, float], moments: int
 ):

@@ -92,6 +92,7 @@ def test_the_film_is_as_loud_as_it_should_be(sound: NDArray[np.float64]):
     assert loudness.true_peak_dbtp <= -1
 
 
+@pytest.mark.long  # `verify` looks for flashes in every film that other tests make
 def test_the_film_does_not_flash(seen: NDArray[np.uint8]):
     assert flashes_in_a_second(blocks(seen)) <= 3
 

@@ -36,7 +36,7 @@ def faults(source: str) -> list[tuple[str, str, str]]:
 def test_all_rooted_scales_of_twelve_draft_and_check_clean(part: int) -> None:
     """Every one of the 2,048, the six kinds of lesson in turn and the root too; short lessons, to be quick.
 
-    The usual run has an eighth of them; all are drafted and checked as one course by `make bench`.
+    The usual run has a sixteenth of them; all are drafted and checked as one course by `make bench`.
     """
     for index in range(part, 2048, PARTS):
         level, language = KINDS[index % len(KINDS)]

@@ -188,7 +188,7 @@ def test_accidentals_can_be_copied():
     assert "F𝄪 and B𝄫, C♯, E♭, A♮" in reader(handout(told, ()).sheet).pages[0].extract_text()
 
 
-@pytest.mark.parametrize("text", HOSTILE)
+@pytest.mark.parametrize("text", thinned(HOSTILE, 0.5))
 def test_texts_are_never_read_as_code(text: str):
     told = lesson_from(source_of("C major").replace("---\n", f"---\ncourse: {text}\nlesson: {text}\n", 1))
     told = replace(told, title=text)

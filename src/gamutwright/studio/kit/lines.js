@@ -4,6 +4,9 @@
 // The text as a whole stays the one truth; a row is a piece of it, and writes what is typed into its piece at once. Where
 // sentences begin and end is told by the check. While somebody is in a row the rows stay as they are; only when they leave
 // it are rows joined or parted as the text has it now.
+//
+// What is said stands out: the words are drawn by the layer behind a field, where brackets and braces can be fainter. A
+// browser that cannot do that draws everything alike, in the field itself.
 
 /** @typedef {{kind: string, value: string, words: string, start: number, end: number}} Chip */
 /** @typedef {{id: string, start: number, end: number, text: string, chips: Chip[], passage: number}} Line */
@@ -14,7 +17,7 @@
  * @typedef {{
  *   kind: "front" | "heading" | "line", start: number, end: number, lead: string, element: HTMLElement,
  *   field: HTMLTextAreaElement | HTMLInputElement, under: HTMLElement | null, chips: HTMLElement, wrong: HTMLElement,
- *   told: HTMLElement, id: string, tail: number,
+ *   told: HTMLElement, id: string, tail: number, faint: Range[],
  * }} Row `lead` is what is written before the first letter of a row that is new; `tail` is the length of the lasting id
  *   behind a line, which ties recordings to it and is nobody's business while writing
  */
@@ -27,6 +30,10 @@
 
 const CUES = /** @type {Record<string, string>} */ ({ show: "shows", play: "plays", mark: "lights", each: "points at", pause: "rests" });
 const SECONDS_A_WORD = 60 / 140;
+/** Brackets of words that are bound, and braces with what they hold. */
+const MARKUP = /\[(?=[^[\]]*\]\{)|\]?\{[^{}]*\}/g;
+const registry = /** @type {any} */ (CSS).highlights, faint = registry ? new Highlight() : null;
+registry?.set("markup", faint);
 const LASTING_ID = /\s*\{#[\w-]+\}\s*$/;
 let count = 0;
 
@@ -40,6 +47,7 @@ export class Lines {
     /** @type {Row | null} */ this.last = null;
     /** The row that is being written in. @type {Row | null} */ this.written = null;
     this.wanted = -1;
+    root.classList.toggle("layered", Boolean(faint));
     root.addEventListener("focusin", (event) => {
       const row = this.rowOf(event.target);
       if (row) this.last = row;
@@ -81,7 +89,7 @@ export class Lines {
       ...found.lines.map((one) => ({ kind: /** @type {const} */ ("line"), start: one.start, end: one.end, id: one.id, passage: one.passage })),
     ].sort((a, b) => a.start - b.start);
     if (front) pieces.unshift({ kind: "front", start: 4, end: front - 5, id: "", passage: -1 });
-    const old = [...this.rows];
+    const was = this.rows, old = [...was];
     let passage = -1;
     this.rows = pieces.map((piece) => {
       const whole = text.slice(piece.start, piece.end), words = piece.kind === "line" ? whole.replace(LASTING_ID, "") : whole;
@@ -93,6 +101,7 @@ export class Lines {
       if (piece.kind === "line") passage = piece.passage;
       return row;
     });
+    for (const row of was) if (!this.rows.includes(row)) this.brighten(row);
     const elements = this.rows.map((row) => row.element);
     // Elements that stay where they are keep their focus; only what differs is touched.
     elements.forEach((element, index) => { if (this.root.children[index] !== element) this.root.insertBefore(element, this.root.children[index] ?? null); });
@@ -136,7 +145,7 @@ export class Lines {
       box.append(head, cell);
       element.append(box, wrong);
     } else element.append(cell, chips, wrong);
-    /** @type {Row} */ const row = { kind, start: 0, end: 0, lead: "", element, field, under, chips, wrong, told, id: "", tail: 0 };
+    /** @type {Row} */ const row = { kind, start: 0, end: 0, lead: "", element, field, under, chips, wrong, told, id: "", tail: 0, faint: [] };
     field.addEventListener("input", () => this.typed(row));
     return row;
   }
@@ -214,7 +223,23 @@ export class Lines {
   }
 
   /** Draw what lies under a field: its text, which gives it its height and carries the marks. @param {Row} row */
-  draw(row) { if (row.under) row.under.textContent = `${row.field.value}\u200b`; }
+  draw(row) {
+    if (!row.under) return;
+    row.under.textContent = `${row.field.value}\u200b`;
+    if (!faint || row.kind !== "line") return;
+    this.brighten(row);
+    const node = /** @type {Node} */ (row.under.firstChild);
+    row.faint = [...row.field.value.matchAll(MARKUP)].map((found) => {
+      const range = new Range();
+      range.setStart(node, found.index);
+      range.setEnd(node, found.index + found[0].length);
+      faint.add(range);
+      return range;
+    });
+  }
+
+  /** Forget which parts of a row are faint. @param {Row} row */
+  brighten(row) { for (const range of row.faint.splice(0)) faint?.delete(range); }
 
   /** Where the marks of a kind stand in the rows. @param {string} kind @returns {Range[]} */
   ranges(kind) {
@@ -315,6 +340,7 @@ export class Lines {
     const text = this.desk.text(), blank = row.lead ? row.start : row.start - (/\s*$/.exec(text.slice(this.rows[at - 1].end + this.rows[at - 1].tail, row.start))?.[0].length ?? 0);
     const isNew = Boolean(row.lead);
     this.rows.splice(at, 1);
+    this.brighten(row);
     row.element.remove();
     this.step(at - 1, true);
     if (isNew) return;
