@@ -55,6 +55,59 @@ def test_a_fault_is_told_under_its_line_and_mended_there(context: BrowserContext
         assert "It has [seven]{fact=cardinality} tones. {#tones}" in on_disk(studio)
 
 
+@pytest.mark.parametrize(
+    ("before", "after", "told"),
+    [
+        ("It has [seven]{fact=cardinality} tones.", "It has [seven tones.", "never closed"),
+        ("scale: D E F G A B C", "scale: D E F X", "It cannot be read"),
+    ],
+    ids=["a bracket", "the scale"],
+)
+def test_lines_stay_in_view_while_the_script_cannot_be_read(
+    context: BrowserContext, studio: Studio, before: str, after: str, told: str
+):
+    with opened(context, studio, LESSON) as page:
+        ready(page)
+        page.locator("summary", has_text="About the lesson").click()
+        field = page.locator(FIELDS).nth(1) if "tones" in before else page.locator(".piece.front textarea")
+        field.fill(field.input_value().replace(before, after))
+        expect(page.locator("#verdict")).to_contain_text("cannot be read")
+        page.click("h1")
+        page.wait_for_timeout(400)
+        ready(page)
+        expect(page.locator("body")).to_contain_text(told)
+        saved(page)
+        page.reload()
+        ready(page)
+        expect(page.locator("#verdict")).to_contain_text("cannot be read")
+        page.locator("summary", has_text="About the lesson").click()
+        field.fill(field.input_value().replace(after, before))
+        page.click("h1")
+        expect(page.locator("#verdict")).to_have_text("All 2 statements are proved.")
+        saved(page)
+        assert "It has [seven]{fact=cardinality} tones. {#tones}" in on_disk(studio)
+
+
+def test_markup_is_fainter_than_what_is_said(context: BrowserContext, studio: Studio):
+    faint = "[...CSS.highlights.get('markup')].map(String)"
+    with opened(context, studio, LESSON) as page:
+        ready(page)
+        assert page.evaluate(faint) == ["[", "]{define=cardinality}", "[", "]{fact=cardinality}"]
+        field = page.locator(FIELDS).nth(1)
+        # At once, and not only once the check has come; the letters are those of the layer behind the field.
+        assert page.evaluate(
+            f"""() => {{ const field = document.querySelectorAll('{FIELDS}')[1];
+                 field.value = 'Hear [it]{{fact=cardinality}}. {{play=scale}} [aside]';
+                 field.dispatchEvent(new Event('input')); return {faint}; }}"""
+        ) == ["[", "]{define=cardinality}", "[", "]{fact=cardinality}", "{play=scale}"]
+        letters = "(field) => [field, field.previousElementSibling].map(one => getComputedStyle(one).color)"
+        assert field.evaluate(letters) == ["rgba(0, 0, 0, 0)", page.evaluate("getComputedStyle(document.body).color")]
+        field.fill("")
+        page.keyboard.press("Backspace")
+        expect(page.locator(FIELDS)).to_have_count(1)
+        assert page.evaluate(faint) == ["[", "]{define=cardinality}"]
+
+
 def test_lines_are_added_taken_away_and_everything_is_taken_back(context: BrowserContext, studio: Studio):
     before = on_disk(studio)
     with opened(context, studio, LESSON) as page:

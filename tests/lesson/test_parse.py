@@ -510,7 +510,7 @@ def test_a_megabyte_is_read_within_two_seconds() -> None:
             "\\\n",
             "[{",
         ],
-        0.4,
+        0.2,
     ),
 )
 def test_no_text_takes_more_than_its_length(piece: str) -> None:

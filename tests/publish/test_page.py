@@ -298,6 +298,13 @@ def test_cautions_stand_where_they_are_due():
     assert "it is not the tuning of the tradition" in told
 
 
+def test_pages_share_their_type_where_they_can():
+    """Signs have a font of their own, and what no face holds is left to the reader's."""
+    shared = font_rules("G acoustic")
+    assert font_rules("Lydisch auf F♯ – “übermäßig” −1 🎻 \u05e9") == shared
+    assert font_rules("Ő") != shared
+
+
 def test_type_holds_the_letters_and_the_signs():
     """Signs stand among letters as they do in the pictures; heights are thousandths of an em."""
     fonts = re.findall(r"font-family:'([^']+)'[^}]*?base64,([A-Za-z0-9+/=]+)", font_rules("Ő E♭"))

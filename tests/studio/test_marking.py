@@ -58,3 +58,20 @@ def test_nothing_typed_brings_a_traceback(text: str):
     found = mark_script(text, default_registry())
     length = len(text.encode("utf-16-le", "surrogatepass")) // 2
     assert all(0 <= mark.start <= mark.end <= length for mark in found.marks)
+
+
+def test_what_cannot_be_read_keeps_its_lines_with_their_places():
+    text = FRONT + "# 𝄪 Steps\n\nA 🎵 is [never closed.\nListen. {play=scale}\n"
+    found = mark_script(text, default_registry())
+    assert [mark.kind for mark in found.marks] == ["problem"]
+    assert [cut(text, line.start, line.end) for line in found.lines] == ["A 🎵 is [never closed.", "Listen. {play=scale}"]
+    assert [line.text for line in found.lines] == ["A 🎵 is never closed.", "Listen. "]
+    assert [cut(text, one.start, one.end) for one in found.headings] == ["𝄪 Steps"]
+
+
+def test_a_scale_that_cannot_be_read_leaves_the_lines_where_they_are():
+    text = FRONT.replace("D E F G A B C", "D X") + "# Steps\n\nIt has [seven]{fact=cardinality} tones. Listen.\n"
+    found = mark_script(text, default_registry())
+    assert (found.faults, found.marks[0].kind) == (1, "problem")
+    assert [line.text for line in found.lines] == ["It has seven tones.", "Listen."]
+    assert [one.title for one in found.headings] == ["Steps"]

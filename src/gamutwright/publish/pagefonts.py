@@ -1,7 +1,7 @@
 """The typefaces of the films for a page that loads nothing: only the letters it uses, packed into its style sheet.
 
-The accidentals ♭ ♮ ♯ 𝄪 𝄫 are in a small font of their own. What pages of two languages have in common is always there, so
-that most pages of a course share one selection, which takes a second to make.
+The accidentals ♭ ♮ ♯ 𝄪 𝄫 are in a small font of their own. What pages of both languages are likely to need is always
+there, so that most pages of a course share one selection, which takes a second to make.
 
 **Conventions.** Fonts are WOFF2; the names under which a page asks for them are its own, as the SIL Open Font License
 1.1 asks of changed fonts with reserved names.

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import math
+import re
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -17,6 +18,7 @@ from typing import Final
 from gamutwright.errors import GamutwrightError, ScriptError
 from gamutwright.facts.registry import Registry
 from gamutwright.lesson.claims import Claim, Report, Verdict, check
+from gamutwright.lesson.outline import outline
 from gamutwright.lesson.pace import ChapterPace, Pace
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.places import line_starts
@@ -27,6 +29,7 @@ __all__ = ["ChapterFigures", "Chip", "Figure", "Heading", "Mark", "Marked", "Mar
 
 CUES: Final = ("show", "play", "mark", "each", "pause")
 """Attributes that make something happen at their words."""
+_MARKUP: Final = re.compile(r"\[|\]?\{[^{}]*\}|\]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +166,7 @@ class Marked:
     marks : tuple of Mark
         In the order of the text.
     lines : tuple of MarkedLine
-        Its spoken lines.
+        Its spoken lines; those of a text that cannot be read have no id.
     faults : int
         How many marks are faults or problems.
     minutes : float
@@ -231,7 +234,7 @@ def mark_script(text: str, registry: Registry) -> Marked:
     Returns
     -------
     Marked
-        Its marks; a script that cannot be read has the problems as marks.
+        Its marks; a script that cannot be read has the problems as marks, and its rows as lines.
 
     Examples
     --------
@@ -244,18 +247,22 @@ def mark_script(text: str, registry: Registry) -> Marked:
     offsets = Offsets(text)
     try:
         script = parse(text)
-        report = check(script, registry)
     except ScriptError as error:
-        return Marked(version, marks=_problems(text, error, offsets), faults=len(error.problems))
+        lines, headings = _outlined(text, offsets)
+        return Marked(
+            version, marks=_problems(text, error, offsets), lines=lines, faults=len(error.problems), headings=headings
+        )
+    try:
+        report = check(script, registry)
     except GamutwrightError as error:
         first = Mark(0, 0, "problem", message=f"{error.value}: {error.rule}", next_step=error.next_step)
-        return Marked(version, marks=(first,), faults=1)
+        lines, headings = tuple(_lines(script, offsets)), tuple(_headings(script, offsets))
+        return Marked(version, marks=(first,), lines=lines, faults=1, headings=headings)
     return _marked(version, script, report, offsets, script_pace(script, registry))
 
 
 def _marked(version: str, script: Script, report: Report, offsets: Offsets, pace: Pace) -> Marked:
     marks = tuple(sorted((_mark(claim, offsets) for claim in report.claims), key=lambda mark: (mark.start, mark.end)))
-    headings = (Heading(one.title, *map(offsets.of, one.heading)) for one in script.chapters if one.title)
     return Marked(
         version,
         dict(script.front.others).get("title", ""),
@@ -264,9 +271,24 @@ def _marked(version: str, script: Script, report: Report, offsets: Offsets, pace
         tuple(_lines(script, offsets)),
         len(report.faults),
         round(pace.whole.minutes, 2),
-        tuple(headings),
+        tuple(_headings(script, offsets)),
         tuple(_figures(one) for one in (pace.whole, *pace.chapters)),
     )
+
+
+def _outlined(text: str, offsets: Offsets) -> tuple[tuple[MarkedLine, ...], tuple[Heading, ...]]:
+    """Give the lines and titles of a text that cannot be read, so that nobody loses sight of what is to be mended."""
+    found = outline(text)
+    lines = (
+        MarkedLine("", offsets.of(start), offsets.of(end), _MARKUP.sub("", text[start:end]), (), passage)
+        for start, end, passage in found.lines
+    )
+    headings = (Heading(text[start:end], offsets.of(start), offsets.of(end)) for start, end in found.headings)
+    return tuple(lines), tuple(headings)
+
+
+def _headings(script: Script, offsets: Offsets) -> Iterator[Heading]:
+    return (Heading(one.title, *map(offsets.of, one.heading)) for one in script.chapters if one.title)
 
 
 def _lines(script: Script, offsets: Offsets) -> Iterator[MarkedLine]:

@@ -214,9 +214,11 @@ async function check() {
   listFaults();
   tellPace(found.pace);
   const proved = found.marks.filter((/** @type {Mark} */ mark) => mark.kind === "proved").length;
-  $("verdict").textContent = faults.length
-    ? `${faults.length === 1 ? "One thing is" : `${faults.length} things are`} not proved; ${proved} statements are.`
-    : `All ${proved} statements are proved.`;
+  const isUnread = faults.some((mark) => mark.kind === "problem");
+  $("verdict").textContent = isUnread
+    ? `It cannot be read as it stands: ${faults.length === 1 ? "one thing is" : `${faults.length} things are`} wrong.`
+    : faults.length ? `${faults.length === 1 ? "One thing is" : `${faults.length} things are`} not proved; ${proved === 1 ? "one statement is" : `${proved} statements are`}.`
+    : proved > 1 ? `All ${proved} statements are proved.` : proved ? "The one statement is proved." : "Nothing is stated that has to be proved.";
   arrive();
   const seconds = Math.round(found.minutes * 60);
   $("length").textContent = seconds ? `About ${Math.floor(seconds / 60)} min ${String(seconds % 60).padStart(2, "0")} s in ${found.lines.length} lines.` : "";
