@@ -64,7 +64,8 @@ def test_what_cannot_be_read_keeps_its_lines_with_their_places():
     text = FRONT + "# 𝄪 Steps\n\nA 🎵 is [never closed.\nListen. {play=scale}\n"
     found = mark_script(text, default_registry())
     assert [mark.kind for mark in found.marks] == ["problem"]
-    assert [cut(text, line.start, line.end) for line in found.lines] == ["A 🎵 is [never closed.", "Listen. {play=scale}"]
+    rows = ["A 🎵 is [never closed.", "Listen. {play=scale}"]
+    assert [cut(text, line.start, line.end) for line in found.lines] == rows
     assert [line.text for line in found.lines] == ["A 🎵 is never closed.", "Listen. "]
     assert [cut(text, one.start, one.end) for one in found.headings] == ["𝄪 Steps"]
 
