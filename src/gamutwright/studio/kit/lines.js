@@ -181,6 +181,11 @@ export class Lines {
       number += 1;
       row.field.setAttribute("aria-label", `Line ${number}`);
       const line = found.lines.find((one) => one.start === row.start);
+      if (line && !line.id && row.chips.childElementCount) {
+        // Cues of a text that cannot be read are not known; those known before stay where they are.
+        this.length(row, line);
+        continue;
+      }
       if (line) row.id = line.id;
       const cues = found.lines.flatMap((one) => one.chips).filter(inside);
       row.chips.replaceChildren(this.length(row, line), ...cues.map((chip) => this.chip(row, chip)));
