@@ -13,8 +13,13 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from gamutwright.files import CACHE_VARIABLE
+
+# Nothing is said of how long an example takes: two cores with as many tests on them are slow at times.
+settings.register_profile("suite", settings.default, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("suite")
 
 TESTS = Path(__file__).parent
 DRIVING = ("browser/", "jobs/test_dask_")

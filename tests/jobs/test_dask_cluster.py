@@ -168,7 +168,7 @@ def test_a_late_job_is_begun_by_a_second_worker(cluster: LocalCluster, tmp_path:
     with ClusterPool(cluster.scheduler_address, Store(tmp_path / "store"), late_after_s=0.5) as pool:
         jobs = [Job(key(0), wait_at_first, tmp_path / "long", LONG), Job(key(1), square, 3, 1.0)]
         ended = by_key(list(pool.outcomes(jobs, events.append)))
-    assert time.monotonic() - begun_s < 4.5, "the first to begin was waited for"
+    assert time.monotonic() - begun_s < 11, "the first to begin was waited for"
     assert ended[0].parcel == Parcel(2)
     begun = [(event.kind, event.worker) for event in events if event.key == key(0) and event.kind in {"begun", "again"}]
     assert [kind for kind, _ in begun] == ["begun", "again"]
