@@ -15,6 +15,8 @@ from typing import Any
 import psutil
 import pytest
 
+from gamutwright.lesson.claims import check
+from gamutwright.lesson.parse import parse
 from gamutwright.packaging import CRATE, listed_files
 from gamutwright.series.building import Condition, states_of
 from gamutwright.series.workshop import open_course
@@ -352,6 +354,23 @@ def test_a_course_is_begun_planned_and_drafted_from_an_empty_folder(tmp_path: Pa
         assert [place["title"] for place in data["plan"]["places"]] == [lesson["title"] for lesson in data["lessons"]]
         assert data["plan"]["sizes"]
         assert data["plan"]["levels"]
+
+
+def test_a_lesson_is_drafted_in_the_language_and_the_divisions_asked_for(tmp_path: Path):
+    with running(tmp_path) as studio:
+        assert post(studio, "/api/course", {"title": "Am Hafen", "language": "de"}).status == 201
+        drafted = []
+        for wanted in ({"scale": "D dorian"}, {"scale": "0 2 3", "divisions": 5, "language": "en", "minutes": 2}):
+            answer = post(studio, "/api/lessons", wanted)
+            assert answer.status == 201, answer.body
+            slug = json.loads(answer.body)["slug"]
+            drafted.append(parse((tmp_path / "lessons" / slug / "script.md").read_text("utf-8")))
+        checked = [check(script) for script in drafted]
+        assert [script.front.language for script in drafted] == ["de", "en"]
+        assert [report.scale.divisions for report in checked] == [12, 5]
+        assert [report.faults for report in checked] == [(), ()]
+        for wrong in ({"scale": "0 2 7", "divisions": 5}, {"scale": "D dorian", "divisions": 73}, {"scale": ""}):
+            assert post(studio, "/api/lessons", wrong).status == 422
 
 
 @pytest.mark.long
