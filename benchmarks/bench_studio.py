@@ -19,7 +19,7 @@ import tempfile
 import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from urllib.parse import urlencode, urlsplit
 
@@ -30,6 +30,8 @@ CHROMIUM = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stab
 CLICKS = 100
 PAUSE_MS = 150
 LOADS = 7
+BARE = "/nothing"
+"""An address that leads nowhere: its answer is a page of one sentence, which shows what the browser itself takes."""
 CHECKS = 15
 REQUESTS = 2_000
 MIB = 2**20
@@ -139,21 +141,31 @@ def clicks(context: BrowserContext, studio: Served) -> Iterator[Row]:
 
 
 def first_load(browser: Browser, context: BrowserContext, studio: Served, name: str, path: str) -> Iterator[Row]:
-    """Load a screen in browsers that know nothing of it yet."""
-    took, sizes = [], []
+    """Load a screen in browsers that know nothing of it yet, in turn with a page that has no style and no modules."""
+    took, bare, sizes = [], [], []
     for _ in range(LOADS):
-        fresh = browser.new_context(viewport={"width": 1280, "height": 900}, storage_state=context.storage_state())
-        page = fresh.new_page()
-        received: list[int] = []
-        page.on("response", lambda answer, kept=received: kept.append(int(answer.headers.get("content-length", 0))))
-        page.goto(f"http://127.0.0.1:{studio.port}{path}", wait_until="load")
-        page.wait_for_timeout(700)
-        took.append(page.evaluate("performance.getEntriesByType('navigation')[0].domContentLoadedEventEnd") / 1000)
-        sizes.append(sum(received) / 1000)
-        fresh.close()
-    yield timed(f"{name}: first load, until interactive", statistics.median(took), LOAD_S)
+        bare.append(loaded(browser, context, studio, BARE)[0])
+        seconds, size = loaded(browser, context, studio, path)
+        took.append(seconds)
+        sizes.append(size)
+    middle, floor = statistics.median(took), statistics.median(bare)
+    row = timed(f"{name}: first load, until interactive", middle, LOAD_S)
+    yield replace(row, against=f"a bare page {1000 * floor:.0f} ms", ratio=f"{middle / floor:.2f} x")
     size = max(sizes)
     yield Row(f"{name}: first load, bytes", f"{size:.1f} kB", f"≤ {LOAD_KB} kB", is_missed=size > LOAD_KB)
+
+
+def loaded(browser: Browser, context: BrowserContext, studio: Served, path: str) -> tuple[float, float]:
+    """Load a page once: seconds until it is interactive, and kilobytes."""
+    fresh = browser.new_context(viewport={"width": 1280, "height": 900}, storage_state=context.storage_state())
+    page = fresh.new_page()
+    received: list[int] = []
+    page.on("response", lambda answer: received.append(int(answer.headers.get("content-length", 0))))
+    page.goto(f"http://127.0.0.1:{studio.port}{path}", wait_until="load")
+    page.wait_for_timeout(700)
+    seconds = page.evaluate("performance.getEntriesByType('navigation')[0].domContentLoadedEventEnd") / 1000
+    fresh.close()
+    return seconds, sum(received) / 1000
 
 
 def checks(studio: Served, slug: str) -> Row:
