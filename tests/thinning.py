@@ -1,4 +1,4 @@
-"""Many cases of one kind: a share of them in the usual run, all of them in the long one."""
+"""Many cases of one kind: some in the usual run, all of them in the long one."""
 
 from __future__ import annotations
 
@@ -8,18 +8,18 @@ from typing import Any
 
 import pytest
 
-__all__ = ["thinned"]
+__all__ = ["thinned", "usually"]
 
 
-def thinned(cases: Iterable[Any], usual: float) -> list[Any]:
-    """Leave all but a share of the cases to the long run.
+def usually(cases: Iterable[Any], *stay: Any) -> list[Any]:  # noqa: ANN401 - cases are anything
+    """Leave all cases but those that are named to the long run.
 
     Parameters
     ----------
     cases : iterable
         Cases of `pytest.mark.parametrize`; a tuple has a value for each of its names.
-    usual : float
-        The share that stays, chosen by lot and always the same; at least one case does.
+    *stay : case
+        Those of the usual run.
 
     Returns
     -------
@@ -27,8 +27,36 @@ def thinned(cases: Iterable[Any], usual: float) -> list[Any]:
         The cases in their order.
     """
     every = list(cases)
-    stay = random.Random(len(every)).sample(range(len(every)), max(1, round(usual * len(every))))  # noqa: S311 - a lot
+    assert all(case in every for case in stay), stay
     return [
-        pytest.param(*(case if isinstance(case, tuple) else (case,)), marks=() if index in stay else pytest.mark.long)
-        for index, case in enumerate(every)
+        pytest.param(*(case if isinstance(case, tuple) else (case,)), marks=() if case in stay else pytest.mark.long)
+        for case in every
     ]
+
+
+def thinned(cases: Iterable[tuple[Any, ...]], share: float) -> list[Any]:
+    """Leave cases of several names to the long run; each value of each name stays in the usual one.
+
+    Parameters
+    ----------
+    cases : iterable of tuple
+        A value for each name.
+    share : float
+        How many stay at least, chosen by lot and always the same.
+
+    Returns
+    -------
+    list
+        The cases in their order.
+    """
+    every = list(cases)
+    drawn = random.Random(len(every)).sample(every, len(every))  # noqa: S311 - a lot
+    seen: set[tuple[int, str]] = set()
+    stay: list[tuple[Any, ...]] = []
+    for case in drawn:
+        values = {(place, repr(value)) for place, value in enumerate(case)}
+        if not values <= seen:
+            stay.append(case)
+            seen |= values
+    further = [case for case in drawn if case not in stay]
+    return usually(every, *stay, *further[: max(0, round(share * len(every)) - len(stay))])

@@ -19,7 +19,6 @@ from browser.studios import Studio, entered, opened
 from gamutwright.studio import taskrun
 from series.courses import course_in, script
 from studio.desks import TESTS, own_kinds
-from thinning import thinned
 
 FIRST_LOAD_BYTES = 80_000
 LONG_MS = 90_000
@@ -264,7 +263,7 @@ def _own_bytes(url: str, headers: dict[str, str]) -> int:
 
 
 @pytest.mark.parametrize(("shade", "widths"), VIEWS)
-@pytest.mark.parametrize("screen", thinned(["/", "/lesson/dorian/make", "/lesson/ionian/make"], 0.67))
+@pytest.mark.parametrize("screen", ["/", "/lesson/dorian/make", "/lesson/ionian/make"])
 def test_every_screen_is_for_everybody(
     browser: Browser, inside: BrowserContext, made: Studio, screen: str, shade: str, widths: tuple[int, ...]
 ):

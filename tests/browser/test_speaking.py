@@ -243,7 +243,7 @@ def test_a_recording_that_grows_too_long_ends_by_itself(context: BrowserContext,
     page.close()
 
 
-@pytest.mark.parametrize("ending", ["reload", pytest.param("crash", marks=pytest.mark.long)])
+@pytest.mark.parametrize("ending", ["reload", "crash"])
 def test_a_recording_that_is_cut_short_is_offered(teacher: BrowserContext, studio: Studio, ending: str):
     page = teacher.new_page()
     asked: list[str] = []

@@ -111,7 +111,6 @@ def test_what_cannot_be_done_is_said(tmp_path: Path, course: Path):
     assert "minuets" in run("plan", str(tmp_path), code=2)
 
 
-@pytest.mark.long  # builds that are killed, and renders that are interrupted, are in the usual run
 def test_an_interrupt_stops_the_build_and_the_next_one_goes_on(tmp_path: Path):
     scripts = {f"lesson-{k}": script(title=f"Lesson {k}", number=k) for k in range(1, 4)}
     folder = course_in(tmp_path, scripts, HEAD)

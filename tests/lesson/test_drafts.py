@@ -17,7 +17,7 @@ from gamutwright.lesson.format import to_source
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.plan import Wish
 from gamutwright.theory.scale import Scale
-from thinning import thinned
+from thinning import thinned, usually
 
 KINDS = list(itertools.product(Level, ("en", "de")))
 PARTS = 16
@@ -32,7 +32,7 @@ def faults(source: str) -> list[tuple[str, str, str]]:
 
 
 @pytest.mark.exhaustive
-@pytest.mark.parametrize("part", thinned(range(PARTS), 1 / PARTS))
+@pytest.mark.parametrize("part", usually(range(PARTS), 0))
 def test_all_rooted_scales_of_twelve_draft_and_check_clean(part: int) -> None:
     """Every one of the 2,048, the six kinds of lesson in turn and the root too; short lessons, to be quick.
 

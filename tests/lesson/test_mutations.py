@@ -23,7 +23,7 @@ from gamutwright.lesson.script import Line, Script
 from gamutwright.lesson.wording.names import find_chords, find_notes
 from gamutwright.lesson.wording.numbers import count_to_words, find_quantities, ordinal_to_words
 from gamutwright.theory.scale import Scale
-from thinning import thinned
+from thinning import usually
 
 Edit = tuple[int, int, str]
 Mutation = Callable[[Line, str, random.Random], Edit | None]
@@ -124,7 +124,7 @@ def is_found(text: str) -> bool:
         return True
 
 
-@pytest.mark.parametrize("part", thinned(range(PARTS), 1 / PARTS))
+@pytest.mark.parametrize("part", usually(range(PARTS), 0))
 def test_every_single_mistake_is_found(part: int) -> None:
     source = random.Random(part)  # noqa: S311 - repeatable mistakes
     made = 0

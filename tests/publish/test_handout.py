@@ -20,7 +20,7 @@ from gamutwright.publish.lesson import Lesson
 from gamutwright.publish.question import Choice, Question
 from gamutwright.theory.naming import all_names, names_of
 from publish.lessons import lesson, lesson_from, source_of
-from thinning import thinned
+from thinning import usually
 
 LESSONS = {
     "acoustic": ("G acoustic", "en", 4.0, 12),
@@ -29,7 +29,7 @@ LESSONS = {
     "thirty-one": ("0 5 10 13 18 23 28", "en", 4.0, 31),
     "twenty facts": ("C# harmonic minor", "de", 8.0, 12),
 }
-USUAL = thinned(LESSONS, 0.6)
+USUAL = usually(LESSONS, "pentatonic", "thirty-one", "twenty facts")
 FONTS = {"SourceSansPro-Regular", "SourceSansPro-Semibold", "SourceSerifPro-Semibold", "GamutwrightSigns-Regular"}
 HOSTILE = [
     '#import "@preview/x:1.0.0": *',
@@ -188,7 +188,7 @@ def test_accidentals_can_be_copied():
     assert "F𝄪 and B𝄫, C♯, E♭, A♮" in reader(handout(told, ()).sheet).pages[0].extract_text()
 
 
-@pytest.mark.parametrize("text", thinned(HOSTILE, 0.5))
+@pytest.mark.parametrize("text", HOSTILE)
 def test_texts_are_never_read_as_code(text: str):
     told = lesson_from(source_of("C major").replace("---\n", f"---\ncourse: {text}\nlesson: {text}\n", 1))
     told = replace(told, title=text)

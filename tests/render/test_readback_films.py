@@ -27,7 +27,7 @@ from gamutwright.render.readback.report import Report, Verdict
 from gamutwright.render.readback.verifying import verify
 from gamutwright.stages import Choices, FilmStyle, make_film
 from render.tampering import Planes, Samples, paint_box, paint_disc, remade, tone, with_bytes
-from thinning import thinned
+from thinning import usually
 
 SCRIPT = """---
 scale: C D E F G A B
@@ -166,7 +166,9 @@ def test_a_tone_that_is_missing_is_missed(film: Path, promised: Evidence, tmp_pa
     assert found["tones"][0].tick == played.start_tick
 
 
-@pytest.mark.parametrize(("cents", "name"), thinned([(20.0, "chords"), (0.0, None), (100.0, "chords")], 0.34))
+@pytest.mark.parametrize(
+    ("cents", "name"), usually([(0.0, None), (20.0, "chords"), (100.0, "chords")], (0.0, None), (20.0, "chords"))
+)
 def test_a_wrong_tone_in_a_chord_is_heard(
     film: Path, promised: Evidence, cents: float, name: str | None, tmp_path: Path
 ):

@@ -22,13 +22,13 @@ from gamutwright.theory.pcset import (
     z_partner,
 )
 from gamutwright.theory.scale import Scale
-from thinning import thinned
+from thinning import usually
 
 ALL_SETS = [Scale(mask) for mask in range(4096)]
 
 
 @pytest.mark.exhaustive
-@pytest.mark.parametrize("part", thinned(range(8), 1 / 8))
+@pytest.mark.parametrize("part", usually(range(8), 0))
 def test_every_set_agrees_with_music21(part: int) -> None:
     """All 4,095 non-empty sets: label, prime form, normal order and vector (music21 follows Forte 1973)."""
     for scale in ALL_SETS[1 + part :: 8]:

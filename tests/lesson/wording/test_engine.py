@@ -34,7 +34,7 @@ from gamutwright.lesson.wording.numbers import Quantity, find_quantities, find_s
 from gamutwright.lesson.wording.values import spoken_scale_name
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import note_name_to_pitch_class
-from thinning import thinned
+from thinning import usually
 
 LANGUAGES = ("en", "de")
 FACTS = tuple(default_registry().facts.values())
@@ -194,7 +194,7 @@ def test_the_languages_offer_the_same_messages_and_variables():
         assert wording_for("en").terms(fact) == fact.terms
 
 
-@pytest.mark.parametrize("part", thinned(range(6), 1 / 6))
+@pytest.mark.parametrize("part", usually(range(6), 0))
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_foundation_facts_of_every_scale_are_said_and_read_back(language: str, part: int):
     wording = wording_for(language)
