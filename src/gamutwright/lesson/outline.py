@@ -13,7 +13,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-__all__ = ["Outline", "outline"]
+__all__ = ["Outline", "front_of", "outline"]
 
 _FRONT = re.compile(r"\ufeff?---[ \t]*\r?\n(?:.*\n)*?---[ \t]*(?:\r?\n|$)")
 _TITLE = re.compile(r"#{1,6}[ \t]+(?P<words>.+)")
@@ -33,6 +33,28 @@ class Outline:
 
     headings: tuple[tuple[int, int], ...]
     lines: tuple[tuple[int, int, int], ...]
+
+
+def front_of(source: str) -> str:
+    r"""Cut the front matter out of a text.
+
+    Parameters
+    ----------
+    source : str
+        Any text.
+
+    Returns
+    -------
+    str
+        All up to the row that closes it, with that row; "" where it is not there or not closed.
+
+    Examples
+    --------
+    >>> front_of("---\nscale: C D E\n---\nListen.\n"), front_of("---\nscale: C D E\n")
+    ('---\nscale: C D E\n---\n', '')
+    """
+    front = _FRONT.match(source)
+    return front[0] if front else ""
 
 
 def outline(source: str) -> Outline:
@@ -55,8 +77,7 @@ def outline(source: str) -> Outline:
     >>> [text[start:end] for start, end in found.headings], [(text[a:b], place) for a, b, place in found.lines]
     (['Steps'], [('It has [three tones.', 0), ('Listen.', 0), ('Again.', 1)])
     """
-    front = _FRONT.match(source)
-    position = front.end() if front else 0
+    position = len(front_of(source))
     headings: list[tuple[int, int]] = []
     lines: list[tuple[int, int, int]] = []
     passage, is_parted = -1, True

@@ -12,26 +12,17 @@ from __future__ import annotations
 import base64
 import io
 import string
-from functools import cache, lru_cache
+from functools import lru_cache
 
 from gamutwright.ir.figure import Face
 from gamutwright.ir.metrics import SIGNS
 from gamutwright.publish.signsfont import signs_font
-from gamutwright.render.fonts import font_bytes, require
+from gamutwright.render.fonts import characters, font_bytes, require
 
 __all__ = ["font_rules"]
 
 _FAMILIES = ((Face.SANS, "Lesson Sans", 400), (Face.STRONG, "Lesson Sans", 600), (Face.SERIF, "Lesson Serif", 600))
 _ALWAYS = string.ascii_letters + string.digits + string.punctuation + " –—…‘’“”„·×✓−äöüÄÖÜßéñ"
-
-
-@cache
-def _held(face: Face) -> frozenset[str]:
-    """List what a face can show."""
-    require("fontTools", "fonttools", "the type of a page")
-    from fontTools.ttLib import TTFont  # type: ignore[import-untyped]  # noqa: PLC0415 - only for pages
-
-    return frozenset(map(chr, TTFont(io.BytesIO(font_bytes(face.value)), lazy=True).getBestCmap()))
 
 
 @lru_cache(maxsize=32)
@@ -42,7 +33,7 @@ def _letters(face: Face, letters: frozenset[str]) -> bytes:
         Options,
         Subsetter,
     )
-    from fontTools.ttLib import TTFont  # noqa: PLC0415 - as above
+    from fontTools.ttLib import TTFont  # type: ignore[import-untyped]  # noqa: PLC0415 - as above
 
     font = TTFont(io.BytesIO(font_bytes(face.value)), recalcTimestamp=False)
     subsetter = Subsetter(Options(layout_features=["kern", "tnum", "lnum"], hinting=False, name_IDs=[]))
@@ -73,12 +64,14 @@ def font_rules(text: str) -> str:
     4
     """
     letters = frozenset(_ALWAYS) | {letter for letter in text if letter.isprintable()}
-    made = {face: base64.b64encode(_letters(face, letters & _held(face))).decode() for face, _, _ in _FAMILIES}
-    rules = [
-        f"@font-face{{font-family:'{family}';font-weight:{weight};font-display:block;"
-        f"src:url(data:font/woff2;base64,{made[face]}) format('woff2')}}"
-        for face, family, weight in _FAMILIES
-    ]
+    rules = []
+    for face, family, weight in _FAMILIES:
+        held = frozenset(letter for letter in letters if ord(letter) in characters(face.value))
+        packed = base64.b64encode(_letters(face, held)).decode()
+        rules.append(
+            f"@font-face{{font-family:'{family}';font-weight:{weight};font-display:block;"
+            f"src:url(data:font/woff2;base64,{packed}) format('woff2')}}"
+        )
     points = ",".join(f"U+{ord(sign):X}" for sign in SIGNS)
     rules.append(
         f"@font-face{{font-family:'Lesson Signs';unicode-range:{points};"

@@ -11,6 +11,7 @@ from __future__ import annotations
 import base64
 import io
 import re
+from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache, lru_cache
@@ -26,7 +27,7 @@ from gamutwright.jobs.store import Parcel, store_for
 if TYPE_CHECKING:
     from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 
-__all__ = ["MUSIC", "Glyph", "Outline", "advance", "font_bytes", "glyph_run", "outline", "require"]
+__all__ = ["MUSIC", "Glyph", "Outline", "advance", "characters", "font_bytes", "glyph_run", "outline", "require"]
 
 MUSIC = "music"
 
@@ -187,7 +188,19 @@ def _font(font: str) -> TTFont:
 
 
 @cache
-def _characters(font: str) -> dict[int, int]:
+def characters(font: str) -> Mapping[int, int]:
+    """List what a font can show.
+
+    Parameters
+    ----------
+    font : str
+        A name that `font_bytes` knows.
+
+    Returns
+    -------
+    mapping of int to int
+        Numbers of glyphs by code point.
+    """
     found = _font(font)
     return {code: found.getGlyphID(name) for code, name in found.getBestCmap().items()}
 
@@ -232,11 +245,11 @@ def glyph_run(text: str, size: float, face: Face) -> tuple[tuple[Glyph, ...], fl
     for letter in text:
         sign = SIGNS.get(letter)
         if sign:
-            index = _characters(MUSIC)[sign.code_point]
+            index = characters(MUSIC)[sign.code_point]
             glyphs.append(Glyph(MUSIC, index, x + sign.before * size, sign.rise * size, sign.scale * size))
             x += sign.advance * size
             continue
-        found = _characters(face.value).get(ord(letter))
+        found = characters(face.value).get(ord(letter))
         if found is None:
             raise DomainError(
                 f"{letter!r} (U+{ord(letter):04X}) in {text!r}",

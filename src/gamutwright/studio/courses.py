@@ -59,7 +59,7 @@ def course_page(request: Request) -> HTMLResponse:
     folder = request.app.state.place.course
     if not (folder / FILE_NAME).is_file():
         return render(request, "begin.html.jinja", title="A new course", course_title="A new course", here="course",
-                      folder=str(folder))  # fmt: skip
+                      folder=str(folder), languages=LANGUAGES)  # fmt: skip
     workshop = open_course(folder, 1)
     course = workshop.course
     states = states_of(course, workshop.members, workshop.store)
@@ -73,6 +73,7 @@ def course_page(request: Request) -> HTMLResponse:
         tongues=_by_language(states),
         minutes=f"{course.minutes:g}",
         language=course.language,
+        languages=LANGUAGES,
         folder=str(course.out),
         has_desktop=has_desktop(),
     )

@@ -7,11 +7,11 @@ lead out of it; nothing else of an address becomes part of a path.
 from __future__ import annotations
 
 import functools
-import re
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from gamutwright.errors import FileError
+from gamutwright.lesson.outline import front_of
 from gamutwright.series.course import Course, is_slug, read_course
 from gamutwright.series.examining import summary_of
 
@@ -19,8 +19,6 @@ if TYPE_CHECKING:
     from fastapi import Request
 
 __all__ = ["heading_of", "lesson_course", "lesson_frame", "script_path"]
-
-_FRONT = re.compile(r"\ufeff?---[ \t]*\r?\n.*?^---[ \t]*$", re.DOTALL | re.MULTILINE)
 
 
 def lesson_course(request: Request, slug: str) -> Course:
@@ -98,8 +96,8 @@ def heading_of(source: str) -> tuple[str, str]:
     >>> heading_of("---\nscale: D dorian\nlanguage: de\n---\nA line that is never ]read.\n")
     ('D dorisch', 'de')
     """
-    front = _FRONT.match(source)
-    return _summed_up(front[0]) if front else ("", "en")
+    front = front_of(source)
+    return _summed_up(front) if front else ("", "en")
 
 
 def lesson_frame(course: Course, slug: str, source: str, here: str, screen: str) -> dict[str, Any]:
