@@ -25,6 +25,7 @@ def test_a_fault_is_marked_mended_saved_and_taken_back(context: BrowserContext, 
         select(page, "seven")
         page.keyboard.type("nine")
         expect(page.locator("#faults li")).to_have_count(1)
+        expect(page.locator("#faults li")).to_contain_text("“nine”")  # the whole word was checked, not its beginning
         assert page.evaluate("[...CSS.highlights.get('fault')].map(String)") == ["nine"]
         expect(page.locator("#saved")).to_have_text("Saved")
         assert "[nine]" in on_disk(studio)
