@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+import re
 import statistics
 from collections.abc import Iterator
+from pathlib import Path
 
 from measure import Row, median_seconds, seconds, timed
 
 from gamutwright.catalogue.shares import shares_of
 from gamutwright.facts.model import Level
+from gamutwright.facts.profile import profile
 from gamutwright.lesson.claims import check
 from gamutwright.lesson.draft import draft
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.plan import Wish
+from gamutwright.lesson.wording.engine import wording_for
 from gamutwright.theory.scale import Scale
 
+COURSE = Path(__file__).parents[1] / "examples" / "harbour" / "lessons" / "acoustic" / "script.md"
 SCALES = [Scale(mask, 12, mask % 12) for mask in range(0b101010110101, 4096, 14)]
 
 
@@ -35,3 +40,28 @@ def rows() -> Iterator[Row]:
         slowest = sources[first.index(max(first))]
         again = median_seconds(lambda text=slowest: check(parse(text)), runs=15, warmup=2)
         yield timed(f"check of the slowest six-minute script, warm ({language})", again, 0.15)
+    yield from readings()
+    yield from statements()
+
+
+def readings() -> Iterator[Row]:
+    """Read a script of six minutes, and one of a megabyte."""
+    source = re.sub(r" ?\{#\w+\}", "", COURSE.read_text(encoding="utf-8"))
+    end = source.index("\n---\n", 4) + 5
+    front, body = source[:end], source[end:]
+    yield timed(
+        "a script of 900 words, read",
+        median_seconds(lambda: parse(front + body * (900 // len(body.split()) + 1)), 5),
+        0.02,
+    )
+    yield timed("a megabyte of script, read", seconds(lambda: parse(front + body * (1_000_000 // len(body)))), 2)
+
+
+def statements() -> Iterator[Row]:
+    """Word every fact of a scale."""
+    wording, scale = wording_for("en"), Scale.of(0, 2, 4, 5, 7, 9, 11)
+    findings = [finding for finding in profile(scale).findings if finding.value is not None]
+    took = median_seconds(lambda: [wording.statement(found.fact, found, scale, 0) for found in findings], 5)
+    yield Row(
+        "statements worded a second", f"{len(findings) / took:.0f}", "≥ 1000", is_missed=len(findings) / took < 1000
+    )

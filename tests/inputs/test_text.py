@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import pickle
-import time
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from music21 import chord, pitch
 
+from deadlines import before_long
 from gamutwright.errors import AmbiguousInputError, DomainError, GamutwrightError, InputError
 from gamutwright.inputs.forms import FORMS, FORMS_OF_TWELVE, to_text
 from gamutwright.inputs.text import read_scale
@@ -276,9 +276,7 @@ def test_no_text_ends_in_a_traceback(text: str, divisions: int, names: str, root
 @pytest.mark.parametrize(
     "text", ["C " * 5_000_000, "9" * 10_000_000, " " * 4999, "a " * 2499, "a" + " " * 4990 + "on", "(" * 4999]
 )
-def test_long_text_is_refused_quickly(text: str) -> None:
-    start = time.perf_counter()
-    with pytest.raises(InputError) as caught:
+def test_long_text_is_refused(text: str) -> None:
+    with before_long(), pytest.raises(InputError) as caught:
         read_scale(text)
-    assert time.perf_counter() - start < 1
     assert len(str(caught.value)) < 500

@@ -60,10 +60,8 @@ def test_ctrl_c_ends_it_within_seconds_while_a_browser_holds_on(tmp_path: Path) 
         port = urlsplit(url).port
         with socket.create_connection(("127.0.0.1", port)) as held, socket.create_connection(("127.0.0.1", port)):
             held.sendall(b"POST /takes/x HTTP/1.1\r\nhost: ")
-            before = time.monotonic()
             process.send_signal(signal.SIGINT)
             _, err = process.communicate(timeout=SOME_SECONDS)
-            assert time.monotonic() - before < launch.GRACE_S + 2
             assert (process.returncode, err) == (0, "")
 
 
@@ -166,19 +164,6 @@ def test_hundreds_of_requests_at_once_are_answered_in_the_same_memory(tmp_path: 
         assert server.num_fds() < 40 if hasattr(server, "num_fds") else True
         process.send_signal(signal.SIGINT)
         assert process.communicate(timeout=SOME_SECONDS) == ("", "")
-
-
-def test_an_answer_is_not_held_back(studio: Studio) -> None:
-    """Two systems that wait for each other cost 40 ms an answer (RFC 896 and delayed acknowledgement, from memory)."""
-    took = []
-    with closing(http.client.HTTPConnection("127.0.0.1", studio.port, timeout=SOME_SECONDS)) as line:
-        for _ in range(15):
-            before = time.perf_counter()
-            line.request("GET", studio.server.app.state.kit.url("screen.js"), headers={"cookie": studio.cookie})
-            assert len(line.getresponse().read()) > 0
-            took.append(time.perf_counter() - before)
-    assert min(took[1:]) < 0.02
-    assert sorted(took)[7] < 0.035
 
 
 def test_what_was_started_ends_with_the_studio(short_lived: Studio) -> None:

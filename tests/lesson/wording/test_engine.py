@@ -7,7 +7,6 @@ rules of the two languages (common practice, no source) and by sentences written
 from __future__ import annotations
 
 import re
-import time
 from fractions import Fraction
 from importlib import resources
 
@@ -390,16 +389,6 @@ def test_bad_wording_files_are_refused():
         messages.format("x", "b", {})
     with pytest.raises(DomainError):
         Wording("tlh")
-
-
-def test_a_thousand_statements_a_second():
-    wording, scale = wording_for("en"), Scale.of(0, 2, 4, 5, 7, 9, 11)
-    findings = [finding for finding in profile(scale).findings if finding.value is not None]
-    start = time.perf_counter()
-    for variant in range(10):
-        for finding in findings:
-            wording.statement(finding.fact, finding, scale, variant)
-    assert 10 * len(findings) / (time.perf_counter() - start) > 1000
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
