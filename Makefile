@@ -6,6 +6,8 @@ READY := $(VENV)/.ready
 
 export PIP_DISABLE_PIP_VERSION_CHECK := 1
 export PYTHONUTF8 := 1
+# Compiled modules are kept: without them every command and every worker compiles all it imports anew.
+export PYTHONDONTWRITEBYTECODE :=
 
 .PHONY: demo demo-course test test-long lint bench docs clean help
 
