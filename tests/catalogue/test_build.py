@@ -51,7 +51,7 @@ def leftovers(cache: Path) -> list[str]:
 @pytest.mark.parametrize("divisions", [5, 7])
 def test_every_cell_equals_the_definition(divisions: int, cache: Path) -> None:
     for row in rows(ensure(divisions)):
-        scale = Scale(row["mask"], divisions)
+        scale = Scale(row["_set"], divisions)
         for fact in fact_columns(REGISTRY, divisions):
             assert is_same(row[fact.id], to_cell(fact.evaluate(scale))), (fact.id, scale)
 
@@ -60,8 +60,8 @@ def test_every_cell_equals_the_definition(divisions: int, cache: Path) -> None:
 def test_kernel_catalogues_equal_the_definition_on_a_sample(divisions: int, cache: Path) -> None:
     table = rows(ensure(divisions))
     for row in random.Random(divisions).sample(table, 150):  # noqa: S311 - a repeatable sample, no secret
-        scale = Scale(row["mask"], divisions)
-        assert min(scale.mode(k).mask for k in range(1, scale.cardinality + 1)) == row["class"]
+        scale = Scale(row["_set"], divisions)
+        assert min(scale.mode(k).mask for k in range(1, scale.cardinality + 1)) == row["_class"]
         for fact in fact_columns(REGISTRY, divisions):
             assert is_same(row[fact.id], to_cell(fact.evaluate(scale))), (fact.id, scale)
 
@@ -70,12 +70,12 @@ def test_kernel_catalogues_equal_the_definition_on_a_sample(divisions: int, cach
 def test_rows_of_each_size_are_binomial_and_classes_are_necklaces(divisions: int, cache: Path) -> None:
     """Rooted scales of k tones: C(n-1, k-1). Classes: OEIS A000031 less the empty set (from memory)."""
     necklaces = {2: 3, 6: 14, 12: 352, 15: 2192, 18: 14602}
-    table = pq.read_table(ensure(divisions) / FILE_NAME, columns=["cardinality", "class"])
+    table = pq.read_table(ensure(divisions) / FILE_NAME, columns=["cardinality", "_class"])
     sizes = table["cardinality"].to_pylist()
     assert [sizes.count(k) for k in range(1, divisions + 1)] == [
         comb(divisions - 1, k - 1) for k in range(1, divisions + 1)
     ]
-    assert len(set(table["class"].to_pylist())) == necklaces[divisions] - 1
+    assert len(set(table["_class"].to_pylist())) == necklaces[divisions] - 1
 
 
 def test_large_divisions_have_a_row_for_each_class(cache: Path) -> None:

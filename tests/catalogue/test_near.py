@@ -4,12 +4,12 @@ from collections.abc import Callable, Iterable
 from itertools import combinations, product
 
 import numpy as np
-import pyarrow as pa
 import pytest
 
 from gamutwright.catalogue import near
 from gamutwright.catalogue.near import Distance, containing, like, within
 from gamutwright.catalogue.query import Catalogue
+from gamutwright.catalogue.rows import Rows, scale_of_bits
 from gamutwright.errors import DomainError, InputError
 from gamutwright.theory.distance import sim
 from gamutwright.theory.scale import Scale, rotated_mask
@@ -20,8 +20,12 @@ MAJOR = Scale.of(0, 2, 4, 5, 7, 9, 11)
 SAMPLES = (MAJOR, Scale.of(0, 1, 5, 6, 10), Scale.of(0, 4, 8), Scale.of(2, 3, 4, 5, 7, 8, 11, 0, 1), Scale.of(0))
 
 
-def distances(table: pa.Table) -> list[tuple[int, int]]:
-    return list(zip(table.column("distance").to_pylist(), table.column("mask").to_pylist(), strict=True))
+def distances(rows: Rows) -> list[tuple[int, int]]:
+    return list(zip(rows.column("distance"), words(rows), strict=True))
+
+
+def words(rows: Rows) -> list[int]:
+    return [scale_of_bits(bits).mask for bits in rows.column("bits")]
 
 
 def by_voices(scale: Scale, mask: int) -> int:
@@ -36,20 +40,20 @@ def expected(scale: Scale, masks: Iterable[int], measure: Callable[[int], int], 
 
 @pytest.mark.parametrize(("scale", "limit"), thinned(product(SAMPLES, [1, 17, 300]), 0.5), ids=str)
 def test_the_nearest_by_voice_leading_are_those_of_the_definition(twelve: Catalogue, scale: Scale, limit: int):
-    table = like(twelve, scale, condition="cardinality <= 5", columns=["mask"], limit=limit)
+    table = like(twelve, scale, condition="cardinality <= 5", columns=["bits"], limit=limit)
     masks = [mask for mask in range(1, 4096, 2) if mask.bit_count() <= 5]
     assert distances(table) == expected(scale, masks, lambda mask: by_voices(scale, mask), limit)
 
 
 def test_the_compiled_sizes_give_the_same_nearest(twelve: Catalogue, monkeypatch: pytest.MonkeyPatch):
-    slow = distances(like(twelve, MAJOR, columns=["mask"], limit=120))
+    slow = distances(like(twelve, MAJOR, columns=["bits"], limit=120))
     monkeypatch.setattr(near, "WORTH_COMPILING", 1)
-    assert distances(like(twelve, MAJOR, columns=["mask"], limit=120)) == slow
+    assert distances(like(twelve, MAJOR, columns=["bits"], limit=120)) == slow
 
 
 def test_larger_divisions_are_measured_alike(nineteen: Catalogue):
     scale = Scale.of(0, 3, 6, 8, 11, 14, 17, divisions=19)
-    table = like(nineteen, scale, condition="cardinality = 4", columns=["mask"], limit=40)
+    table = like(nineteen, scale, condition="cardinality = 4", columns=["bits"], limit=40)
     masks = [1 | sum(1 << tone for tone in rest) for rest in combinations(range(1, 19), 3)]
     assert distances(table) == expected(scale, masks, lambda mask: by_voices(scale, mask), 40)
 
@@ -66,14 +70,14 @@ def test_parallel_and_relative_triads(twelve: Catalogue):
     # Cohn, "Neo-Riemannian Operations", Journal of Music Theory 41 (1997), from memory: P moves one voice by a
     # semitone, R one voice by a whole tone. With C as the root of the set, C minor and A minor share C with C major.
     table = like(twelve, Scale.of(0, 4, 7), condition="forte_label = '3-11'", columns=["bits"], limit=20)
-    sizes = dict(zip(table.column("bits").to_pylist(), table.column("distance").to_pylist(), strict=True))
+    sizes = dict(zip(table.column("bits"), table.column("distance"), strict=True))
     assert sizes["100100010000"] == 1
     assert sizes["100010000100"] == 2
 
 
 @pytest.mark.parametrize("scale", SAMPLES, ids=str)
 def test_common_tones_count_those_that_are_not(twelve: Catalogue, scale: Scale):
-    table = like(twelve, scale, Distance.COMMON_TONES, columns=["mask"], limit=200)
+    table = like(twelve, scale, Distance.COMMON_TONES, columns=["bits"], limit=200)
     tones = set(scale.tones)
 
     def apart(mask: int) -> int:
@@ -84,7 +88,7 @@ def test_common_tones_count_those_that_are_not(twelve: Catalogue, scale: Scale):
 
 def test_interval_content_is_the_sim_of_morris(twelve: Catalogue):
     scale = Scale.of(0, 1, 5, 6, 10)
-    table = like(twelve, scale, Distance.INTERVAL_CONTENT, columns=["mask"], limit=300)
+    table = like(twelve, scale, Distance.INTERVAL_CONTENT, columns=["bits"], limit=300)
     masks = [mask for mask in range(1, 4096, 2) if mask.bit_count() > 1]
     assert distances(table) == expected(scale, masks, lambda mask: sim(scale, Scale(mask)), 300)
 
@@ -103,13 +107,13 @@ def test_one_step_moves_are_counted_by_walking(twelve: Catalogue):
                     following.append(move.scale)
         level = following
     assert len(steps) == 495  # all sets of four of twelve can be reached
-    table = like(twelve, scale, Distance.ONE_STEP_MOVES, columns=["mask"], limit=1000)
+    table = like(twelve, scale, Distance.ONE_STEP_MOVES, columns=["bits"], limit=1000)
     masks = [mask for mask in range(1, 4096, 2) if mask.bit_count() == 4]
     assert distances(table) == expected(scale, masks, lambda mask: steps[frozenset(Scale(mask).tones)], 1000)
 
 
-def masks_of(table: pa.Table) -> set[int]:
-    return set(table.column("mask").to_pylist())
+def masks_of(rows: Rows) -> set[int]:
+    return set(words(rows))
 
 
 @pytest.mark.parametrize("any_root", [False, True])
@@ -117,10 +121,10 @@ def test_containing_and_within(twelve: Catalogue, any_root: bool):
     seventh = Scale.of(0, 4, 7, 10)
     turns = range(12) if any_root else [0]
     sets = [rotated_mask(seventh.mask, turn, 12) for turn in turns]
-    around = masks_of(twelve.find(columns=["mask"], terms=containing(seventh, any_root=any_root)))
+    around = masks_of(twelve.find(columns=["bits"], terms=containing(seventh, any_root=any_root)))
     assert around == {mask for mask in range(1, 4096, 2) if any(mask & part == part for part in sets)}
     sets = [rotated_mask(MAJOR.mask, turn, 12) for turn in turns]
-    inside = masks_of(twelve.find(columns=["mask"], terms=within(MAJOR, any_root=any_root)))
+    inside = masks_of(twelve.find(columns=["bits"], terms=within(MAJOR, any_root=any_root)))
     assert inside == {mask for mask in range(1, 4096, 2) if any(mask & part == mask for part in sets)}
 
 
@@ -128,7 +132,7 @@ def test_the_root_of_what_is_given_is_the_root_of_what_is_found(twelve: Catalogu
     # D F A as tones above D is a minor triad above the root, wherever it lies.
     assert containing(Scale.of(2, 5, 9)) == containing(Scale.of(0, 3, 7))
     # The one scale within a set of one tone is that tone.
-    assert masks_of(twelve.find(columns=["mask"], terms=within(Scale.of(5)))) == {1}
+    assert masks_of(twelve.find(columns=["bits"], terms=within(Scale.of(5)))) == {1}
 
 
 def test_terms_and_conditions_narrow_the_nearest(twelve: Catalogue):
@@ -140,8 +144,8 @@ def test_terms_and_conditions_narrow_the_nearest(twelve: Catalogue):
         terms=containing(Scale.of(0, 6)),
         limit=5,
     )
-    assert table.column_names == ["distance", "bits", "cardinality"]
-    assert all(bits[6] == "1" for bits in table.column("bits").to_pylist())
+    assert table.columns == ("distance", "bits", "cardinality")
+    assert all(bits[6] == "1" for bits in table.column("bits"))
 
 
 def test_what_cannot_be_asked_is_explained(twelve: Catalogue):

@@ -12,8 +12,10 @@ import pyarrow.parquet as pq
 import pytest
 
 from gamutwright.catalogue.names import NAMES_VARIABLE
+from gamutwright.catalogue.rows import Rows
 from gamutwright.cli import finding, rarity
 from gamutwright.cli.options import NoteNames
+from gamutwright.cli.rows import write_rows
 from gamutwright.errors import FileError, InputError
 from gamutwright.files import CACHE_VARIABLE
 
@@ -226,3 +228,27 @@ def test_what_is_special_is_printed_and_given_as_rows(capsys: pytest.CaptureFixt
     even = by_fact["is_maximally_even"]
     assert (even["scales_alike"], even["scales"], even["classes_alike"], even["classes"]) == (7, 462, 1, 66)
     assert even["share_of_scales"] == pytest.approx(7 / 462)
+
+
+@pytest.mark.parametrize("start", ["=", "+", "-", "@", "\t", "\r", "＝"])
+def test_no_cell_of_csv_is_a_formula(tmp_path: Path, start: str):
+    # OWASP, "CSV Injection" (from memory): spreadsheets run a cell that begins so, quoted or not.
+    evil = f'{start}HYPERLINK("https://example.org";"quay")'
+    kinds = {"names": "VARCHAR[]", "name": "VARCHAR", "by": "INTEGER", "tones": "INTEGER[]", "size": "DOUBLE"}
+    made = tmp_path / "scales.csv"
+    write_rows(Rows(kinds, [([evil, "quay"], evil, -1, [-1, 2], -0.5)]), made, "csv")
+    with made.open(encoding="utf-8", newline="") as file:
+        (cells,) = list(csv.DictReader(file))
+    assert cells["names"] == f"'{evil}|quay"
+    assert cells["name"] == f"'{evil}"
+    assert (cells["by"], cells["tones"], cells["size"]) == ("-1", "-1 2", "-0.5")
+
+
+def test_a_formula_in_a_file_of_names_reaches_no_spreadsheet(tmp_path: Path):
+    own = tmp_path / "names.csv"
+    row = '"=HYPERLINK(""https://example.org"")",0 1 2 3,evening course,the teacher'
+    own.write_text(f"name,pitch_classes,tradition,source\n{row}\n", encoding="utf-8")
+    find("bits = '111100000000'", own_names=str(own), csv_file=str(tmp_path / "scales.csv"))
+    with (tmp_path / "scales.csv").open(encoding="utf-8", newline="") as file:
+        (cells,) = list(csv.DictReader(file))
+    assert cells["names"] == '\'=HYPERLINK("https://example.org")'

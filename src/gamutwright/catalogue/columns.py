@@ -1,9 +1,10 @@
-"""The columns of a catalogue: one for each fact, besides three that say which scale a row is.
+"""The columns of a catalogue: one for each fact, besides those that say which scale a row is.
 
-Conventions: `mask` is the set above the root, bit 0 being the root; `class` is the smallest mask among the modes, the
-same for all scales that are transpositions of each other; `bits` writes the mask from left to right and is computed,
-not stored. Facts that depend on the pitch class of the root are given on C. A fact is computed by its definition in
-divisions up to 12, and by its kernel, where it has one, in larger divisions.
+Conventions: two keys are stored and never shown: the set above the root as a word, bit 0 being the root, and the
+smallest word among the modes, the same for all scales that are transpositions of each other. They are shown as `bits`
+and `class_bits`, written from left to right, the root first. Facts that depend on the pitch class of the root are given
+on C. A fact is computed by its definition in divisions up to 12, and by its kernel, where it has one, in larger
+divisions.
 """
 
 from __future__ import annotations
@@ -38,14 +39,14 @@ __all__ = [
     "to_cell",
 ]
 
-MASK = "mask"
-CLASS = "class"
-RESERVED = frozenset({MASK, CLASS, "bits", "name", "names", "distance"})
+MASK, CLASS = "_set", "_class"
+"""The keys: words that no question, column or file of rows ever shows."""
+RESERVED = frozenset({"bits", "class_bits", "name", "names", "distance"})
 SMALLEST = 2
 LARGEST_BY_DEFINITION = 12
 LARGEST_ROOTED = 24
 LARGEST_BY_CLASS = 36
-FORMAT = "gamutwright.catalogue/1"
+FORMAT = "gamutwright.catalogue/2"
 
 Cell = bool | int | float | str | list["Cell"] | None
 
@@ -228,7 +229,7 @@ def schema(registry: Registry, divisions: int) -> pa.Schema:
     Returns
     -------
     pyarrow.Schema
-        `mask`, `class` and a field for each fact.
+        The two keys and a field for each fact.
     """
     keys = [pa.field(MASK, pa.uint64(), nullable=False), pa.field(CLASS, pa.uint64(), nullable=False)]
     facts = fact_columns(registry, divisions)

@@ -28,8 +28,8 @@ Serializer = Callable[[str], str]
 """Gives the syntax tree of a statement as JSON, as DuckDB's `json_serialize_sql` does."""
 
 _ALLOWED = """
-+ - * / // % ** ^ & | << >> ~~ !~~ ~~* !~~* ~~~ abs ceil ceiling floor round sqrt ln log2 log10 sign greatest least
-lower upper length len contains starts_with ends_with prefix suffix regexp_matches regexp_full_match bit_count
++ - * / // % ** ^ ~~ !~~ ~~* !~~* ~~~ abs ceil ceiling floor round sqrt ln log2 log10 sign greatest least
+lower upper length len contains starts_with ends_with prefix suffix regexp_matches regexp_full_match
 list_value list_contains list_has list_has_any list_has_all list_position list_sum list_min list_max list_avg
 list_distinct list_unique
 """

@@ -1,7 +1,7 @@
 """The database behind a catalogue: in memory, reading one Parquet file and nothing else, its settings locked.
 
 Conventions: the view `scales` holds the stored columns and the computed ones, the table `named` the traditional names
-by mask. Errors come as JSON with the place they were met at.
+by set. Errors come as JSON with the place they were met at.
 """
 
 from __future__ import annotations
@@ -17,9 +17,21 @@ import duckdb
 
 from gamutwright.catalogue.columns import CLASS, MASK
 
-__all__ = ["BITS", "MEMORY_LIMIT", "NAME", "NAMES", "interrupted", "open_locked", "quoted", "story", "told"]
+__all__ = [
+    "BITS",
+    "CLASS_BITS",
+    "MEMORY_LIMIT",
+    "NAME",
+    "NAMES",
+    "interrupted",
+    "literal",
+    "open_locked",
+    "quoted",
+    "story",
+    "told",
+]
 
-BITS, NAME, NAMES = "bits", "name", "names"
+BITS, CLASS_BITS, NAME, NAMES = "bits", "class_bits", "name", "names"
 MEMORY_LIMIT = "2GiB"
 LOCKED_DOWN = {
     "autoinstall_known_extensions": "false",
@@ -54,17 +66,18 @@ def open_locked(path: Path, divisions: int, named: Mapping[int, Sequence[str]]) 
         If the file cannot be read.
     """
     connection = duckdb.connect(":memory:", config=dict(LOCKED_DOWN))
-    file = _literal(str(path))
+    file = literal(str(path))
     connection.execute(f"SET allowed_paths = [{file}]")
     connection.execute("SET enable_external_access = false")
-    computed = f"reverse(lpad(bin({MASK}), {divisions}, '0')) AS {BITS}"
+    written = ((MASK, BITS), (CLASS, CLASS_BITS))
+    computed = ", ".join(f"reverse(lpad(bin({key}), {divisions}, '0')) AS {name}" for key, name in written)
     if divisions == 12:
         computed += f", systematic_name AS {NAME}"
     stored = f"* REPLACE ({MASK}::UBIGINT AS {MASK}, {CLASS}::UBIGINT AS {CLASS})"
     parquet = f"read_parquet({file}, hive_partitioning = false)"
-    connection.execute(f"CREATE VIEW scales AS SELECT {stored}, {computed} FROM {parquet}")  # noqa: S608 - constants
+    connection.execute(f"CREATE VIEW scales AS SELECT {computed}, {stored} FROM {parquet}")  # noqa: S608 - constants
     connection.execute(f"CREATE TABLE named ({MASK} UBIGINT, {NAMES} VARCHAR[])")
-    rows = [f"({mask}, [{', '.join(_literal(name) for name in called)}])" for mask, called in named.items()]
+    rows = [f"({mask}, [{', '.join(literal(name) for name in called)}])" for mask, called in named.items()]
     if rows:
         connection.execute(f"INSERT INTO named VALUES {', '.join(rows)}")  # noqa: S608 - quoted above
     connection.execute("SET errors_as_json = true")
@@ -120,7 +133,19 @@ def quoted(name: str) -> str:
     return f'"{doubled}"'
 
 
-def _literal(value: str) -> str:
+def literal(value: str) -> str:
+    """Write a text so that it is nothing else.
+
+    Parameters
+    ----------
+    value : str
+        The text.
+
+    Returns
+    -------
+    str
+        The text in single quotation marks.
+    """
     doubled = value.replace("'", "''")
     return f"'{doubled}'"
 

@@ -62,7 +62,7 @@ def frame(
     from gamutwright.catalogue.query import Catalogue  # noqa: PLC0415 - it loads a database engine
 
     with Catalogue(divisions) as catalogue:
-        table: pa.Table = catalogue.find(condition, columns=columns)
+        table: pa.Table = catalogue.arrow(condition, columns=columns)
     match as_:
         case "polars":
             return library.from_arrow(table)

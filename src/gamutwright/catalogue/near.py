@@ -20,20 +20,17 @@ from __future__ import annotations
 import heapq
 from collections.abc import Sequence
 from enum import StrEnum
-from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
 from gamutwright.catalogue.columns import MASK
-from gamutwright.catalogue.query import Catalogue, Terms
+from gamutwright.catalogue.query import BITS, Catalogue, Terms
+from gamutwright.catalogue.rows import Rows, scale_of_bits
 from gamutwright.errors import DomainError, InputError
 from gamutwright.theory.pcset import interval_class_vector
 from gamutwright.theory.scale import Scale, rotated_mask
 from gamutwright.theory.voiceleading import voice_leading_size
-
-if TYPE_CHECKING:
-    import pyarrow as pa
 
 __all__ = ["Distance", "containing", "like", "sizes_to", "within"]
 
@@ -93,9 +90,9 @@ def containing(scale: Scale, *, any_root: bool = False) -> Terms:
     Examples
     --------
     >>> containing(Scale.of(0, 4, 7)).where
-    ('((mask & 145) = 145)',)
+    ('((_set & 145) = 145)',)
     """
-    parts = (f"(mask & {mask}) = {mask}" for mask in _transpositions(scale, any_root=any_root))
+    parts = (f"({MASK} & {mask}) = {mask}" for mask in _transpositions(scale, any_root=any_root))
     return Terms((f"({' OR '.join(parts)})",))
 
 
@@ -117,9 +114,9 @@ def within(scale: Scale, *, any_root: bool = False) -> Terms:
     Examples
     --------
     >>> within(Scale.of(0, 4, 7)).where
-    ('((mask & 145) = mask)',)
+    ('((_set & 145) = _set)',)
     """
-    parts = (f"(mask & {mask}) = mask" for mask in _transpositions(scale, any_root=any_root))
+    parts = (f"({MASK} & {mask}) = {MASK}" for mask in _transpositions(scale, any_root=any_root))
     return Terms((f"({' OR '.join(parts)})",))
 
 
@@ -132,7 +129,7 @@ def like(
     columns: Sequence[str] | None = None,
     limit: int = LIMIT,
     terms: Terms | None = None,
-) -> pa.Table:
+) -> Rows:
     """Find the scales nearest to a scale, itself left out.
 
     Parameters
@@ -146,7 +143,7 @@ def like(
     condition : str
         A condition the scales found must meet.
     columns : sequence of str, optional
-        The columns wanted; all stored ones and `bits` without it.
+        The columns wanted; all stored ones, `bits` and `class_bits` without it.
     limit : int in [1, 10000]
         The most rows.
     terms : Terms, optional
@@ -154,7 +151,7 @@ def like(
 
     Returns
     -------
-    pyarrow.Table
+    Rows
         The nearest first, with a column `distance` before the others.
 
     Raises
@@ -194,20 +191,16 @@ def like(
 
 def _by_voices(
     catalogue: Catalogue, scale: Scale, terms: Terms, condition: str, columns: Sequence[str] | None, limit: int
-) -> pa.Table:
+) -> Rows:
     """Find the nearest by voice leading: cheap lower bounds for all, exact sizes as far as they can matter."""
-    import pyarrow as pa  # noqa: PLC0415 - loaded with the first answer anyway
-
-    masks = catalogue.find(condition, columns=[MASK], terms=terms).column(MASK).to_numpy()
-    nearest = _nearest(masks, scale, limit)
-    wanted = [MASK, *(columns or [name for name in catalogue.kinds if name not in {MASK, "names"}])]
-    chosen = ", ".join(str(mask) for _, mask in nearest) or "0"
-    rows = catalogue.find(columns=list(dict.fromkeys(wanted)), terms=Terms((f"{MASK} IN ({chosen})",)))
-    places = {mask: place for place, mask in enumerate(rows.column(MASK).to_pylist())}
-    ordered = rows.take(pa.array([places[mask] for _, mask in nearest], pa.int64()))
-    if columns is not None and MASK not in [name.lower() for name in columns]:
-        ordered = ordered.drop_columns([MASK])
-    return ordered.add_column(0, "distance", pa.array([size for size, _ in nearest], pa.int32()))
+    nearest = _nearest(catalogue.sets(condition, terms), scale, limit)
+    wanted = [catalogue.column(name) for name in columns] if columns is not None else list(catalogue.stored)
+    among = Terms((f"{MASK} IN ({', '.join(str(mask) for _, mask in nearest) or '0'})",))
+    rows = catalogue.find(columns=list(dict.fromkeys([BITS, *wanted])), terms=among)
+    shown = rows.chosen(wanted)
+    places = {scale_of_bits(bits).mask: place for place, bits in enumerate(rows.column(BITS))}
+    cells = [(size, *shown.cells[places[mask]]) for size, mask in nearest]
+    return Rows({"distance": "INTEGER"} | dict(shown.kinds), cells)
 
 
 def _nearest(masks: NDArray[np.uint64], scale: Scale, limit: int) -> list[tuple[int, int]]:

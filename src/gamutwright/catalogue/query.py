@@ -4,25 +4,27 @@ The database is opened in memory and can read that one file and nothing else: no
 and its settings are locked. A condition is checked before it runs (`conditions`) and stopped when it takes too long.
 
 Conventions: besides the stored columns there are computed ones: `bits`, the set written from left to right from the
-root; `name`, the systematic name, and `names`, all traditional names, a teacher's own among them. A column name may
-be written with hyphens where it stands alone. Rows come in the catalogue's order, the modes of a class one after
-another, unless a sort is asked for; scales without a value come last in a sort.
+root; `class_bits`, the same for the mode that stands for all modes and transpositions; `name`, the systematic name, and
+`names`, all traditional names, a teacher's own among them. A column name may be written with hyphens where it stands
+alone. Rows come in the catalogue's order, the modes of a class one after another, unless a sort is asked for; scales
+without a value come last in a sort.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
-from typing import TYPE_CHECKING, Self
+from typing import TYPE_CHECKING, Any, Self, TypeVar
 
 import duckdb
 
-from gamutwright.catalogue.columns import MASK, columns_digest, coverage, fact_columns
+from gamutwright.catalogue.columns import CLASS, MASK, columns_digest, coverage, fact_columns
 from gamutwright.catalogue.conditions import Condition, parse_condition, place_of, unknown_column
 from gamutwright.catalogue.database import (
     BITS,
+    CLASS_BITS,
     MEMORY_LIMIT,
     NAME,
     NAMES,
@@ -33,18 +35,26 @@ from gamutwright.catalogue.database import (
     told,
 )
 from gamutwright.catalogue.names import Names, default_names
+from gamutwright.catalogue.rows import Rows
 from gamutwright.catalogue.store import FILE_NAME, catalogue_folder, is_whole
 from gamutwright.errors import CatalogueError, InputError
 from gamutwright.facts.registry import Registry, default_registry
 
 if TYPE_CHECKING:
+    import numpy as np
     import pyarrow as pa
+    from numpy.typing import NDArray
 
     from gamutwright.catalogue.build import Progress
 
-__all__ = ["BITS", "NAME", "NAMES", "TIME_LIMIT_S", "Catalogue", "Terms", "is_built"]
+__all__ = ["BITS", "CLASS_BITS", "NAME", "NAMES", "TIME_LIMIT_S", "Catalogue", "Terms", "is_built"]
 
 TIME_LIMIT_S = 20.0
+ROWS_AT_ONCE = 100_000
+MOST_CELLS = 40_000_000
+"""Cells of an answer: about as much memory as the database itself may use."""
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +74,16 @@ class Terms:
     where: tuple[str, ...] = ()
     distance: str = ""
     ties: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Statement:
+    """A statement in two parts: the second has the condition as it was given, from the byte `start` on."""
+
+    head: str
+    tail: str = ""
+    condition: str = ""
+    start: int = 0
 
 
 def is_built(divisions: int, registry: Registry | None = None) -> bool:
@@ -133,7 +153,9 @@ class Catalogue:
             raise CatalogueError(
                 str(path), f"the catalogue cannot be opened ({told(error)})", "Delete its folder; it is built anew."
             ) from error
-        self.kinds = {str(name): str(kind) for name, kind, *_ in described} | {NAMES: "VARCHAR[]"}
+        found = {str(name): str(kind) for name, kind, *_ in described if name not in {MASK, CLASS}}
+        self.stored = tuple(found)
+        self.kinds = found | {NAMES: "VARCHAR[]"}
 
     def __enter__(self) -> Self:
         """Give the catalogue; it is closed at the end of the block."""
@@ -178,7 +200,7 @@ class Catalogue:
         offset: int = 0,
         columns: Sequence[str] | None = None,
         terms: Terms | None = None,
-    ) -> pa.Table:
+    ) -> Rows:
         """Find the scales that meet a condition.
 
         Parameters
@@ -192,9 +214,33 @@ class Catalogue:
         offset : int >= 0
             How many rows are left out before the first, which is for paging.
         columns : sequence of str, optional
-            The columns wanted; all stored ones and `bits` without it.
+            The columns wanted; all but `names` without it.
         terms : Terms, optional
             What the package itself adds, such as a distance.
+
+        Returns
+        -------
+        Rows
+            A row for each scale.
+
+        Raises
+        ------
+        InputError
+            If the condition or a column is not understood.
+        CatalogueError
+            If it takes too long or too much memory.
+        """
+        return self._run(self._statement(condition, sort, limit, offset, columns, terms or Terms()), self._rows)
+
+    def arrow(self, condition: str = "", *, columns: Sequence[str] | None = None) -> pa.Table:
+        """Find scales and give them as an Arrow table, which needs pyarrow.
+
+        Parameters
+        ----------
+        condition : str
+            A condition over the columns; all scales without it.
+        columns : sequence of str, optional
+            The columns wanted; all but `names` without it.
 
         Returns
         -------
@@ -208,8 +254,39 @@ class Catalogue:
         CatalogueError
             If it takes too long or too much memory.
         """
-        added = terms or Terms()
-        wanted = list(self.kinds)[:-1] if columns is None else [self.column(name) for name in columns]
+        statement = self._statement(condition, (), None, 0, columns, Terms())
+        return self._run(statement, lambda text: self._connection.sql(text).to_arrow_table())
+
+    def sets(self, condition: str = "", terms: Terms | None = None) -> NDArray[np.uint64]:
+        """Find the scales that meet a condition and give them as words, bit 0 being the root.
+
+        Parameters
+        ----------
+        condition : str
+            A condition over the columns; all scales without it.
+        terms : Terms, optional
+            What the package itself adds.
+
+        Returns
+        -------
+        array (n_scales,) uint64
+            For measuring many at once.
+        """
+        source, where, text, start = self._source_and_where(condition, terms or Terms(), [])
+        statement = _Statement(f"SELECT {MASK} FROM {source}", where, text, start)  # noqa: S608 - as in `find`
+        found: NDArray[np.uint64] = self._run(statement, lambda text: self._connection.execute(text).fetchnumpy())[MASK]
+        return found
+
+    def _statement(
+        self,
+        condition: str,
+        sort: Sequence[str],
+        limit: int | None,
+        offset: int,
+        columns: Sequence[str] | None,
+        added: Terms,
+    ) -> _Statement:
+        wanted = list(self.stored) if columns is None else [self.column(name) for name in columns]
         order = [
             f"{quoted(self.column(key.removeprefix('-')))} {'DESC' if key.startswith('-') else 'ASC'} NULLS LAST"
             for key in sort
@@ -223,7 +300,7 @@ class Catalogue:
         tail += "" if limit is None else f" LIMIT {int(limit)}"
         tail += f" OFFSET {int(offset)}" if offset else ""
         source, where, text, start = self._source_and_where(condition, added, [*wanted, *sort])
-        return self._ask(f"SELECT {', '.join(shown)} FROM {source}", where + tail, text, start)  # noqa: S608 - checked names
+        return _Statement(f"SELECT {', '.join(shown)} FROM {source}", where + tail, text, start)  # noqa: S608 - checked names
 
     def count(self, condition: str = "", terms: Terms | None = None) -> int:
         """Count the scales that meet a condition.
@@ -248,10 +325,10 @@ class Catalogue:
             If it takes too long.
         """
         source, where, text, start = self._source_and_where(condition, terms or Terms(), [])
-        counted = self._ask(f"SELECT count(*) AS scales FROM {source}", where, text, start)  # noqa: S608 - as above
-        return int(counted.column(0)[0].as_py())
+        statement = _Statement(f"SELECT count(*) AS scales FROM {source}", where, text, start)  # noqa: S608 - as above
+        return int(self._run(statement, self._rows).cells[0][0])
 
-    def ask(self, statement: str) -> pa.Table:
+    def ask(self, statement: str) -> Rows:
         """Run a statement of the package's own over the view `scales`; nothing a user wrote may stand in it.
 
         Parameters
@@ -261,7 +338,7 @@ class Catalogue:
 
         Returns
         -------
-        pyarrow.Table
+        Rows
             Its result.
 
         Raises
@@ -269,7 +346,7 @@ class Catalogue:
         CatalogueError
             If it takes too long or too much memory.
         """
-        return self._ask(statement, "", "", 0)
+        return self._run(_Statement(statement), self._rows)
 
     def column(self, name: str) -> str:
         """Find a column by its name.
@@ -328,11 +405,23 @@ class Catalogue:
         where = f" WHERE {' AND '.join(clauses)}" if clauses else ""
         return source if NAMES in named else "scales", where, condition, start
 
-    def _ask(self, head: str, tail: str, condition: str, start: int) -> pa.Table:
-        """Run a statement under the time limit and turn what goes wrong into words."""
+    def _rows(self, text: str) -> Rows:
+        """Take the answer to a statement as plain rows, as far as they fit into memory."""
+        answer = self._connection.execute(text)
+        kinds = {str(name): str(kind) for name, kind, *_ in answer.description or ()}
+        cells: list[tuple[Any, ...]] = []
+        while part := answer.fetchmany(ROWS_AT_ONCE):
+            cells += part
+            if len(cells) * len(kinds) > MOST_CELLS:
+                raise _too_large()
+        return Rows(kinds, cells)
+
+    def _run(self, statement: _Statement, take: Callable[[str], T]) -> T:
+        """Run a statement and take its answer under the time limit, and turn what goes wrong into words."""
+        condition = statement.condition
         with interrupted(self._connection, TIME_LIMIT_S) as is_late:
             try:
-                return self._connection.sql(head + tail).to_arrow_table()
+                return take(statement.head + statement.tail)
             except duckdb.InterruptException as error:
                 if not is_late.is_set():
                     raise KeyboardInterrupt from error
@@ -342,11 +431,7 @@ class Catalogue:
                     "Ask for less: fewer functions, or a smaller part of the catalogue.",
                 ) from error
             except duckdb.OutOfMemoryException as error:
-                raise CatalogueError(
-                    "the answer",
-                    f"it needs more than {MEMORY_LIMIT} of memory",
-                    "Ask for fewer columns, narrow the condition, or set a limit.",
-                ) from error
+                raise _too_large() from error
             except duckdb.Error as error:
                 if not condition:
                     raise CatalogueError(
@@ -354,7 +439,7 @@ class Catalogue:
                         f"it cannot be asked ({told(error)})",
                         "Delete its folder; it is built anew.",
                     ) from error
-                raise _mistake(error, condition, len(head.encode()) + start) from error
+                raise _mistake(error, condition, len(statement.head.encode()) + statement.start) from error
 
 
 def _folder(divisions: int, registry: Registry, progress: Progress | None) -> Path:
@@ -366,6 +451,14 @@ def _folder(divisions: int, registry: Registry, progress: Progress | None) -> Pa
 
         build(divisions, folder, digest, registry, progress)
     return folder
+
+
+def _too_large() -> CatalogueError:
+    return CatalogueError(
+        "the answer",
+        f"it needs more than {MEMORY_LIMIT} of memory",
+        "Ask for fewer columns, narrow the condition, or set a limit.",
+    )
 
 
 def _mistake(error: duckdb.Error, condition: str, start: int) -> InputError:

@@ -177,5 +177,5 @@ def _counted(catalogue: Catalogue, scale: Scale, facts: list[Fact]) -> list[tupl
     own_row = f"(SELECT * FROM scales WHERE {MASK} = {own}) m"  # noqa: S608 - a number
     peers = f"scales p, {own_row} WHERE p.cardinality = {scale.cardinality}"
     statement = f"SELECT {', '.join(parts)} FROM {peers}"  # noqa: S608 - column names and numbers
-    row = catalogue.ask(statement).to_pylist()[0] if facts else {}
+    row = next(iter(catalogue.ask(statement))) if facts else {}
     return [(row[f"a{n}"], row[f"b{n}"], row[f"c{n}"], row[f"d{n}"]) for n in range(len(facts))]

@@ -144,9 +144,7 @@ def _counted(divisions: int, registry: Registry) -> list[list[str | int]]:
                     f"sum({weight})::BIGINT AS scales, count(DISTINCT {CLASS}) AS classes "
                     f"FROM scales WHERE {fact.id} IS NOT NULL GROUP BY ALL"
                 )
-                rows += [
-                    [fact.id, row["size"], row["value"], row["scales"], row["classes"]] for row in answer.to_pylist()
-                ]
+                rows += [[fact.id, row["size"], row["value"], row["scales"], row["classes"]] for row in answer]
     return rows
 
 

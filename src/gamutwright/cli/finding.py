@@ -21,10 +21,11 @@ from rich.table import Table
 from rich.text import Text
 
 from gamutwright.catalogue.chains import Chain, between
-from gamutwright.catalogue.columns import MASK, coverage
+from gamutwright.catalogue.columns import coverage
 from gamutwright.catalogue.names import default_names, read_names
 from gamutwright.catalogue.near import Distance, containing, like, within
 from gamutwright.catalogue.query import BITS, NAME, NAMES, Catalogue, Terms
+from gamutwright.catalogue.rows import Record, Rows, bits_of, scale_of_bits
 from gamutwright.cli.rows import write_rows
 from gamutwright.cli.words import plain_words, scale_in_words
 from gamutwright.errors import InputError
@@ -34,8 +35,6 @@ from gamutwright.theory.spelling import to_symbols, tone_name_map
 from gamutwright.theory.systematic import systematic_name
 
 if TYPE_CHECKING:
-    import pyarrow as pa
-
     from gamutwright.catalogue.names import Names
     from gamutwright.cli.options import NoteNames
 
@@ -44,8 +43,17 @@ __all__ = ["open_catalogue", "run", "run_between"]
 LIMIT = 20
 CHAINS = 3
 SHOWN_NAMES = 2
-
-Row = dict[str, Any]
+CHAIN_KINDS = {
+    "chain": "INTEGER",
+    "place": "INTEGER",
+    "moved": "INTEGER",
+    "by": "INTEGER",
+    "root": "INTEGER",
+    "pitch_classes": "INTEGER[]",
+    BITS: "VARCHAR",
+    NAME: "VARCHAR",
+    NAMES: "VARCHAR[]",
+}
 
 
 @contextlib.contextmanager
@@ -161,9 +169,9 @@ def run(
     terms = _terms(given[1], given[2], any_root=any_root)
     with open_catalogue(divisions, own_names) as catalogue:
         shown = _columns(catalogue, condition, keys, columns)
-        asked = list(dict.fromkeys([MASK, *shown, *([NAME] if divisions == 12 else []), NAMES]))
+        asked = list(dict.fromkeys([BITS, *shown, *([NAME] if divisions == 12 else []), NAMES]))
         if given[0]:
-            terms = Terms((*terms.where, f"{MASK} <> {given[0].mask}"))
+            terms = Terms((*terms.where, f"{BITS} <> '{bits_of(given[0])}'"))
         total = catalogue.count(condition, terms)
         if given[0]:
             most = most or max(total, 1)
@@ -174,11 +182,11 @@ def run(
         else:
             table = catalogue.find(condition, sort=keys, limit=most, columns=asked, terms=terms)
     if csv_file or parquet_file or as_json:
-        _give(table.select(shown), total, csv_file, parquet_file)
+        _give(table.chosen(shown), total, csv_file, parquet_file)
         return
     if columns is None:
         shown = [column for column in shown if column not in {BITS, NAME, NAMES}]
-    _print_table(table.to_pylist(), shown, total, Reference(divisions, root, has_names=columns is None))
+    _print_table(list(table), shown, total, Reference(root, has_names=columns is None))
 
 
 def _one_output(as_json: bool, csv_file: str | None, parquet_file: str | None) -> None:
@@ -226,23 +234,23 @@ def _columns(catalogue: Catalogue, condition: str, keys: Sequence[str], columns:
     return list(dict.fromkeys([BITS, *named, *spoken_of]))
 
 
-def _give(table: pa.Table, total: int, csv_file: str | None, parquet_file: str | None) -> None:
+def _give(rows: Rows, total: int, csv_file: str | None, parquet_file: str | None) -> None:
     """Write rows as JSON, CSV or Parquet, and say on standard error where some are left out."""
     target = csv_file or parquet_file
     if target is None:
-        print(json.dumps(table.to_pylist(), ensure_ascii=False, indent=1))
+        print(json.dumps(list(rows), ensure_ascii=False, indent=1))
     else:
-        write_rows(table, Path(target), "csv" if csv_file else "parquet")
-        print(f"{table.num_rows:,} rows written to {target}", file=sys.stderr)
-    if table.num_rows < total:
-        print(f"{table.num_rows:,} of {total:,} scales; --limit 0 gives all", file=sys.stderr)
+        write_rows(rows, Path(target), "csv" if csv_file else "parquet")
+        print(f"{len(rows):,} rows written to {target}", file=sys.stderr)
+    if len(rows) < total:
+        print(f"{len(rows):,} of {total:,} scales; --limit 0 gives all", file=sys.stderr)
 
 
 def _tupled(value: Any) -> Any:  # noqa: ANN401 - as above
     return tuple(_tupled(item) for item in value) if isinstance(value, list) else value
 
 
-def _named(row: Row) -> str:
+def _named(row: Record) -> str:
     """Give the traditional names of a row, or its systematic name."""
     called = row.get(NAMES) or []
     if not called:
@@ -257,20 +265,17 @@ class Reference:
 
     Parameters
     ----------
-    divisions : int
-        Equal divisions of the octave.
     root : int
         The root the tones are counted from.
     has_names : bool
         Whether the names stand beside the tones.
     """
 
-    divisions: int
     root: int
     has_names: bool
 
 
-def _print_table(rows: list[Row], shown: list[str], total: int, reference: Reference) -> None:
+def _print_table(rows: list[Record], shown: list[str], total: int, reference: Reference) -> None:
     console = Console(highlight=False)
     if not rows:
         console.print("No scale meets this.")
@@ -286,7 +291,7 @@ def _print_table(rows: list[Row], shown: list[str], total: int, reference: Refer
         is_number = all(isinstance(row[column], (int, float)) and not isinstance(row[column], bool) for row in rows)
         table.add_column(column, justify="right" if is_number else "left", overflow="fold")
     for row in rows:
-        cells = [Text(scale_in_words(Scale(row[MASK], reference.divisions, reference.root)))]
+        cells = [Text(scale_in_words(scale_of_bits(row[BITS], reference.root)))]
         cells += [Text(_named(row))] if has_names else []
         cells += [Text("–" if row[column] is None else plain_words(_tupled(row[column]))) for column in shown]
         table.add_row(*cells)
@@ -335,13 +340,11 @@ def run_between(
     if not (as_json or csv_file or parquet_file):
         _print_chains(chains, known)
         return
-    import pyarrow as pa
-
-    table = pa.Table.from_pylist([row for number, chain in enumerate(chains, 1) for row in _rows(number, chain, known)])
-    _give(table, table.num_rows, csv_file, parquet_file)
+    records = [record for number, chain in enumerate(chains, 1) for record in _rows(number, chain, known)]
+    _give(Rows.of(records, CHAIN_KINDS), len(records), csv_file, parquet_file)
 
 
-def _rows(number: int, chain: Chain, known: Names) -> Iterator[Row]:
+def _rows(number: int, chain: Chain, known: Names) -> Iterator[Record]:
     moves: list[tuple[int | None, int | None]] = [(None, None), *chain.moves]
     for place, (scale, (moved, by)) in enumerate(zip(chain.scales, moves, strict=True)):
         yield {
@@ -351,7 +354,7 @@ def _rows(number: int, chain: Chain, known: Names) -> Iterator[Row]:
             "by": by,
             "root": scale.root,
             "pitch_classes": list(scale.pitch_classes),
-            BITS: "".join(str(scale.mask >> step & 1) for step in range(scale.divisions)),
+            BITS: bits_of(scale),
             NAME: systematic_name(scale) if scale.divisions == 12 else None,
             NAMES: [record.name for record in known.of(scale)],
         }

@@ -227,13 +227,13 @@ def _asked(course: Course) -> Sequence[Scale]:
     """Ask the catalogue."""
     if not course.scales.query.strip():
         return ()
-    from gamutwright.catalogue.columns import MASK  # noqa: PLC0415 - duckdb is loaded only where it is asked
-    from gamutwright.catalogue.query import Catalogue  # noqa: PLC0415 - as above
+    from gamutwright.catalogue.query import BITS, Catalogue  # noqa: PLC0415 - duckdb is loaded only where it is asked
+    from gamutwright.catalogue.rows import scale_of_bits  # noqa: PLC0415 - as above
 
     root = read_scale(course.scales.root, divisions=course.divisions).scale.root
     with Catalogue(course.divisions) as catalogue:
-        table = catalogue.find(course.scales.query, sort=course.scales.sort, limit=course.scales.most, columns=[MASK])
-    return [Scale(int(mask), course.divisions, root) for mask in table.column(MASK).to_pylist()]
+        found = catalogue.find(course.scales.query, sort=course.scales.sort, limit=course.scales.most, columns=[BITS])
+    return [scale_of_bits(bits, root) for bits in found.column(BITS)]
 
 
 def _take(found: dict[str, Member], course: Course, wish: LessonWish, slug: str, scale: Scale) -> None:

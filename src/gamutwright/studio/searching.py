@@ -29,7 +29,7 @@ router = APIRouter()
 
 A_PAGE: Final = 20
 SHOWN_NAMES: Final = 3
-UNTOLD: Final = frozenset({"mask", "class", "distance", "bits", "name", "names"})
+UNTOLD: Final = frozenset({"distance", "bits", "class_bits", "name", "names"})
 """Columns that are told otherwise, or not at all."""
 SORTED: Final = frozenset({Dtype.BOOL, Dtype.INT, Dtype.FLOAT, Dtype.FRACTION, Dtype.TEXT})
 KINDS: Final = {
@@ -49,7 +49,7 @@ EXAMPLES: Final = (
 )
 """What it finds, and the condition."""
 
-USUAL: Final = ("cardinality", "class")
+USUAL: Final = ("cardinality", "-class_bits")
 """By number of tones, the modes of a class one after another."""
 
 Relation = Literal["", "contain", "within"]
@@ -191,14 +191,14 @@ def search(
     shown = [column for column in dict.fromkeys(columns) if column not in UNTOLD and column in facts]
     found = catalogue.find(
         condition, sort=[sort] if sort else list(USUAL), limit=A_PAGE, offset=page * A_PAGE,
-        columns=["mask", "names", *shown], terms=terms,
+        columns=["bits", "names", *shown], terms=terms,
     )  # fmt: skip
     return {
         "total": total,
         "page": page,
         "pages": pages,
         "columns": [{"id": column, "title": facts[column].title} for column in shown],
-        "rows": [_row(row, around, [facts[column] for column in shown]) for row in found.to_pylist()],
+        "rows": [_row(row, around, [facts[column] for column in shown]) for row in found],
     }
 
 
@@ -211,7 +211,7 @@ def _terms(around: Scale, relation: Relation) -> Terms:
 
 
 def _row(row: dict[str, Any], around: Scale, facts: list[Fact]) -> dict[str, Any]:
-    scale = Scale(int(row["mask"]), around.divisions, around.root)
+    scale = from_bits(row["bits"], around.root)
     names, rest = row["names"][:SHOWN_NAMES], len(row["names"]) - SHOWN_NAMES
     cells = ["–" if row[fact.id] is None else printed_value(fact, _tupled(row[fact.id]), "en") for fact in facts]
     told = ", ".join(names) + (f" and {rest} more" if rest > 0 else "")
