@@ -7,7 +7,8 @@ ITU-R BS.1770. Limits are our own unless a source is named; a fault is said, nev
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 from enum import StrEnum
 from pathlib import Path
 
@@ -15,8 +16,10 @@ import av
 import numpy as np
 from numpy.typing import NDArray
 
+from gamutwright.codec import Plain
 from gamutwright.errors import FileError, InputError
 from gamutwright.ir.sound import TICKS_PER_SECOND
+from gamutwright.jobs.confined import Limits, confined
 from gamutwright.render.loudness import db_to_gain, measured
 from gamutwright.render.mix import CEILING_DBTP, TARGET_LUFS
 from gamutwright.render.signal import Signal, true_runs
@@ -39,6 +42,10 @@ _LOWEST_RATE_HZ = 16_000
 _HOP = TICKS_PER_SECOND // 100
 _CONTAINERS = "aac,aiff,caf,flac,matroska,webm,mov,mp4,m4a,mp3,ogg,w64,wav"
 """Files that hold their own sound. Playlists, which name other files and addresses, are not followed."""
+HIGHEST_DBFS = 40.0
+MOST_CHANNELS = 64
+_LIMITS = Limits(memory_bytes=1 << 30, processor_seconds=60, silent_seconds=120)
+_NEXT_STEP = "Give a recording: WAV, FLAC, WebM, MP3 or M4A."
 _BEFORE, _AFTER, _FADE = TICKS_PER_SECOND // 20, TICKS_PER_SECOND // 10, TICKS_PER_SECOND // 200
 
 
@@ -127,7 +134,7 @@ def decode(path: Path) -> Recording:
     Parameters
     ----------
     path : Path
-        The file.
+        The file. It is decoded in a process of its own, which may die of it.
 
     Returns
     -------
@@ -137,29 +144,32 @@ def decode(path: Path) -> Recording:
     Raises
     ------
     FileError
-        If it cannot be read, holds no sound, or lasts longer than five minutes.
+        If it cannot be read, holds no sound or levels that no recording has, or lasts longer than five minutes.
     """
+    call = "gamutwright.render.recording:_read"
+    # The process may have been started in another folder.
+    asked: list[Plain] = [str(path.absolute()), str(path)]
+    (rate_hz, channels, clipped, is_truncated), data = confined(call, asked, _LIMITS, (str(path), _NEXT_STEP))
+    samples = np.frombuffer(data, np.float32)
+    return Recording(samples, int(rate_hz), int(channels), int(clipped), bool(is_truncated))
+
+
+def _read(_tell: object, place: str, name: str) -> tuple[list[Plain], bytes]:
+    """Decode a file, in the process that may die of it."""
     try:
-        with av.open(str(path), options={"format_whitelist": _CONTAINERS, "protocol_whitelist": "file"}) as container:
-            if not container.streams.audio:
-                raise FileError(str(path), "it holds no sound", "Give a recording: WAV, FLAC, WebM, MP3 or M4A.")
-            stream = container.streams.audio[0]
-            stated = float(container.duration / av.time_base) if container.duration else 0.0
-            channels, rate_hz = stream.channels, stream.rate
-            blocks, is_whole = _blocks(container, path)
+        found = _heard(place, name, None)
+        # Channels of opposite sign cancel out; then one of them says more than their mean.
+        if found.mean_power < 0.05 * max(found.powers):
+            found.samples = _heard(place, name, found.powers.index(max(found.powers))).samples
     except (av.error.FFmpegError, OSError, ValueError) as error:
         if isinstance(error, FileError):
             raise
         reason = getattr(error, "strerror", None) or error
-        raise FileError(
-            str(path), f"it cannot be read as sound ({reason})", "Give a recording: WAV, FLAC, WebM, MP3 or M4A."
-        ) from error
-    if not blocks:
-        raise FileError(str(path), "it holds no samples", "Record the line again.")
-    sound = np.concatenate(blocks, axis=1)
-    clipped = sum(_clipped_runs(channel) for channel in sound)
-    is_short = sound.shape[1] < (stated - 0.25) * 0.95 * TICKS_PER_SECOND
-    return Recording(_mixed(sound), rate_hz, channels, clipped, not is_whole or is_short or _is_cut_wave(path))
+        raise FileError(name, f"it cannot be read as sound ({reason})", _NEXT_STEP) from error
+    samples = np.concatenate(found.samples)
+    is_short = len(samples) < (found.stated_s - 0.25) * 0.95 * TICKS_PER_SECOND
+    is_truncated = not found.is_whole or is_short or _is_cut_wave(Path(place))
+    return [found.rate_hz, len(found.powers), found.clipped_runs, is_truncated], samples.tobytes()
 
 
 def _is_cut_wave(path: Path) -> bool:
@@ -171,44 +181,117 @@ def _is_cut_wave(path: Path) -> bool:
     return head[:4] == b"RIFF" and size != 2**32 - 1 and size + 8 > path.stat().st_size
 
 
-def _blocks(container: av.container.InputContainer, path: Path) -> tuple[list[Samples], bool]:
-    """Decode at 48,000 a second, all channels; also say whether the end was reached without an error."""
+@dataclass(slots=True)
+class _Found:
+    """What is kept of a file while it is decoded: the mean of its channels or one of them, and of each its power."""
+
+    rate_hz: int
+    stated_s: float
+    channel: int | None
+    powers: list[float]
+    runs: list[int]
+    """In each channel, how many samples in a row stand at full scale where the last block ended."""
+    samples: list[Samples] = field(default_factory=list)
+    mean_power: float = 0.0
+    clipped_runs: int = 0
+    is_whole: bool = True
+
+    def add(self, sound: NDArray[np.float32]) -> None:
+        """Take in a block, one column a channel."""
+        kept = sound.mean(axis=1) if self.channel is None else sound[:, self.channel]
+        self.samples.append(np.ascontiguousarray(kept, np.float32))
+        self.mean_power += float((kept.astype(np.float64) ** 2).sum())
+        for channel, power in enumerate((sound.astype(np.float64) ** 2).sum(axis=0)):
+            self.powers[channel] += float(power)
+            clipped, self.runs[channel] = _clipped_runs(sound[:, channel], self.runs[channel])
+            self.clipped_runs += clipped
+
+
+def _heard(place: str, name: str, channel: int | None) -> _Found:
+    """Decode at 48,000 a second."""
+    # With its scheme, a name that looks like an address is a name.
+    with av.open(f"file:{place}", options={"format_whitelist": _CONTAINERS, "protocol_whitelist": "file"}) as container:
+        if not container.streams.audio:
+            raise FileError(name, "it holds no sound", _NEXT_STEP)
+        stream = container.streams.audio[0]
+        if stream.codec_context is None:
+            raise FileError(name, "its sound is coded in a way that is unknown here", _NEXT_STEP)
+        if not 1 <= stream.channels <= MOST_CHANNELS:
+            step = "Export the channel of your microphone alone."
+            raise FileError(name, f"it has {stream.channels} channels, and 1 to {MOST_CHANNELS} are read", step)
+        stated = float(container.duration / av.time_base) if container.duration else 0.0
+        found = _Found(stream.rate, stated, channel, [0.0] * stream.channels, [0] * stream.channels)
+        ticks = 0
+        try:
+            for block in _blocks(container, len(found.powers)):
+                _refuse(name, block, ticks := ticks + len(block))
+                found.add(block)
+        except av.error.FFmpegError:
+            if not found.samples:
+                raise
+            found.is_whole = False
+    if not found.samples:
+        raise FileError(name, "it holds no samples", "Record the line again.")
+    return found
+
+
+def _blocks(container: av.container.InputContainer, channels: int) -> Iterator[NDArray[np.float32]]:
+    """Give what is heard, at 48,000 a second, a second or more at a time; what stands before an error comes too."""
     resampler: av.AudioResampler | None = None
-    blocks: list[Samples] = []
-    ticks = 0
+    waiting: list[NDArray[np.float32]] = []
     try:
         for frame in container.decode(container.streams.audio[0]):
-            if resampler is None:
-                resampler = av.AudioResampler(format="fltp", layout=frame.layout, rate=TICKS_PER_SECOND)
-            for made in resampler.resample(frame):
-                blocks.append(made.to_ndarray().astype(np.float32))
-                ticks += made.samples
-            if ticks > LONGEST_SECONDS * TICKS_PER_SECOND:
-                raise FileError(
-                    str(path),
-                    f"it lasts longer than {LONGEST_SECONDS // 60} minutes, and a take is of one line",
-                    "Cut it into one file for each line.",
-                )
+            # All channels in one plane: the library reads no more than eight planes of a frame.
+            resampler = resampler or av.AudioResampler(format="flt", layout=frame.layout, rate=TICKS_PER_SECOND)
+            waiting += _rows(resampler.resample(frame), channels)
+            if sum(map(len, waiting)) >= TICKS_PER_SECOND:
+                yield np.concatenate(waiting)
+                waiting = []
         if resampler is not None:
-            blocks += [made.to_ndarray().astype(np.float32) for made in resampler.resample(None)]
+            waiting += _rows(resampler.resample(None), channels)
     except av.error.FFmpegError:
-        if not blocks:
-            raise
-        return blocks, False
-    return blocks, True
+        if waiting:
+            yield np.concatenate(waiting)
+        raise
+    if waiting:
+        yield np.concatenate(waiting)
 
 
-def _clipped_runs(channel: Samples) -> int:
+def _rows(frames: Iterable[av.AudioFrame], channels: int) -> list[NDArray[np.float32]]:
+    return [np.asarray(frame.to_ndarray(), np.float32).reshape(-1, channels) for frame in frames]
+
+
+def _refuse(name: str, block: NDArray[np.float32], ticks: int) -> None:
+    """Refuse what lasts too long for a line, and levels that no recording has."""
+    if ticks > LONGEST_SECONDS * TICKS_PER_SECOND:
+        raise FileError(
+            name,
+            f"it lasts longer than {LONGEST_SECONDS // 60} minutes, and a take is of one line",
+            "Cut it into one file for each line.",
+        )
+    # A sample that is no number makes the highest none either.
+    highest = float(np.abs(block).max(initial=0))
+    if not highest <= db_to_gain(HIGHEST_DBFS):
+        how = f"{highest:.3g} times full scale" if np.isfinite(highest) else "no number"
+        raise FileError(
+            name,
+            f"a sample of it is {how}, and no recording is more than {HIGHEST_DBFS:g} dB above full scale",
+            "Export it as WAV or FLAC of 16 or 24 bits; as numbers with a point, full scale is 1.",
+        )
+
+
+def _clipped_runs(channel: NDArray[np.float32], before: int) -> tuple[int, int]:
+    """Count the runs at full scale that are long by the end of a block, and tell how long the last is at its end."""
     runs = true_runs(np.abs(channel) >= _CLIPPED)
-    return int(np.count_nonzero(runs[:, 1] - runs[:, 0] >= _CLIPPED_RUN))
-
-
-def _mixed(sound: NDArray[np.float32]) -> Samples:
-    mean = sound.mean(axis=0)
-    powers = (sound.astype(np.float64) ** 2).mean(axis=1)
-    # Channels of opposite sign cancel out; then one of them says more than their mean.
-    is_cancelled = float((mean.astype(np.float64) ** 2).mean()) < 0.05 * powers.max()
-    return np.asarray(sound[int(powers.argmax())] if is_cancelled else mean, np.float32)
+    if not len(runs):
+        return 0, 0
+    lengths = runs[:, 1] - runs[:, 0]
+    counted = 0
+    if runs[0, 0] == 0:
+        lengths[0] += before
+        counted = before >= _CLIPPED_RUN
+    at_end = int(lengths[-1]) if runs[-1, 1] == len(channel) else 0
+    return int(np.count_nonzero(lengths >= _CLIPPED_RUN)) - counted, at_end
 
 
 def prepare(recording: Recording, line: str) -> Prepared:

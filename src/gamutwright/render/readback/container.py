@@ -22,9 +22,27 @@ from gamutwright.ir.timeline import TICKS_PER_SECOND
 from gamutwright.render.readback.boxes import Box, Track
 from gamutwright.render.readback.report import RENDER_AGAIN, Check, Group, broken, held
 
-__all__ = ["Streams", "box_checks", "read_streams", "stream_checks"]
+__all__ = ["Streams", "box_checks", "open_film", "read_streams", "stream_checks"]
 
 _COLOURS = ("primaries", "transfer", "matrix")
+_NEITHER_LISTS_NOR_ADDRESSES = {"format_whitelist": "mov", "protocol_whitelist": "file"}
+
+
+def open_film(path: Path) -> av.container.InputContainer:
+    """Open a film, and nothing that it names.
+
+    Parameters
+    ----------
+    path : Path
+        The film.
+
+    Returns
+    -------
+    InputContainer
+        To be closed.
+    """
+    # With its scheme, a name that looks like an address is a name.
+    return av.open(f"file:{path}", options=_NEITHER_LISTS_NOR_ADDRESSES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +106,7 @@ def read_streams(path: Path) -> Streams:
         If it is no film, or has no picture or no sound.
     """
     try:
-        with av.open(str(path)) as film:
+        with open_film(path) as film:
             return _streams(path, film)
     except (av.error.FFmpegError, ValueError, UnicodeDecodeError) as error:
         if isinstance(error, FileError):

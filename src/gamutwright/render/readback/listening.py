@@ -16,6 +16,7 @@ import numpy as np
 from gamutwright.errors import FileError
 from gamutwright.ir.sound import TICKS_PER_SECOND
 from gamutwright.render.loudness import Loudness, Meter
+from gamutwright.render.readback.container import open_film
 from gamutwright.render.synth import Samples
 
 __all__ = ["LONGEST_STRETCH", "Heard", "Stretch", "listen"]
@@ -89,7 +90,7 @@ class _Tape:
 
 
 def _decoded(path: Path, channels: int) -> Iterator[Samples]:
-    with av.open(str(path)) as film:
+    with open_film(path) as film:
         resampler = av.AudioResampler(
             format="dblp", layout="mono" if channels == 1 else "stereo", rate=TICKS_PER_SECOND
         )
@@ -131,7 +132,7 @@ def listen(
     """
     heard, told = 0, 0
     try:
-        with av.open(str(path)) as film:
+        with open_film(path) as film:
             if not film.streams.audio:
                 raise FileError(str(path), "it holds no sound", "Give a finished film.")
             channels = min(2, film.streams.audio[0].channels)

@@ -7,16 +7,20 @@ Conventions: checks come in the order of `report.Group`.
 
 from __future__ import annotations
 
+import os
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
 from statistics import median
+from typing import Any
 
+from gamutwright.codec import Plain, to_plain
 from gamutwright.errors import InputError
 from gamutwright.ir.evidence import Evidence
 from gamutwright.ir.timeline import FRAME_TICKS, TICKS_PER_SECOND
+from gamutwright.jobs.confined import Limits, confined
 from gamutwright.render.readback.boxes import read_boxes, tracks_of
 from gamutwright.render.readback.container import Streams, box_checks, read_streams, stream_checks
 from gamutwright.render.readback.flashes import MOST_FLASHES, RED_STEP, FlashMeter
@@ -24,7 +28,7 @@ from gamutwright.render.readback.listening import Heard, Stretch, listen
 from gamutwright.render.readback.pictures import colours_of, place_checks
 from gamutwright.render.readback.pitches import CHORD_CENTS, SINGLE_CENTS, Finding, Moment, moments_of, read_moment
 from gamutwright.render.readback.promises import read_ledger
-from gamutwright.render.readback.report import RENDER_AGAIN, Check, Group, Report, broken, clock, held, nothing
+from gamutwright.render.readback.report import RENDER_AGAIN, Check, Group, Report, Verdict, broken, clock, held, nothing
 from gamutwright.render.readback.stepping import AROUND_TICKS, Changes, Late, first_onsets, onset_late_ticks
 from gamutwright.render.readback.watching import Group as Frames
 from gamutwright.render.readback.watching import Seen, watch
@@ -35,6 +39,8 @@ __all__ = ["verify"]
 
 Progress = Callable[[str, int, int], None]
 MOST_TOLD = 6
+_MEMORY_BYTES = (4 << 30) + (os.cpu_count() or 1) * (256 << 20)
+_SILENT_SECONDS = 120.0
 CODER_TICKS = 3 * 1024
 """A coder begins before the sound and fills up the last of its blocks of 1,024 samples."""
 
@@ -98,6 +104,47 @@ def verify(film_file: Path, ledger_file: Path, progress: Progress | None = None)
     FileError
         If the film cannot be read.
     """
+    size_mb = _size_bytes(film_file) >> 20
+    limits = Limits(_MEMORY_BYTES, 300 + 60 * size_mb, _SILENT_SECONDS)
+    # The process may have been started in another folder.
+    asked: list[Plain] = [str(film_file), str(ledger_file), str(Path.cwd())]
+    told, _ = confined(
+        "gamutwright.render.readback.verifying:_verified", asked, limits, (str(film_file), RENDER_AGAIN), progress
+    )
+    return _report(told)
+
+
+def _size_bytes(film_file: Path) -> int:
+    try:
+        return film_file.stat().st_size
+    except OSError:
+        return 0  # what is not there is told by who opens it
+
+
+def _report(told: dict[str, Any]) -> Report:
+    """Make a report of what the process says that read the film."""
+    checks = (
+        Check(
+            Group(check["group"]),
+            str(check["name"]),
+            Verdict(check["verdict"]),
+            str(check["expected"]),
+            str(check["found"]),
+            None if check["tick"] is None else int(check["tick"]),
+            str(check["next_step"]),
+        )
+        for check in told["checks"]
+    )
+    film, ledger, title = (str(told[name]) for name in ("film", "ledger", "title"))
+    return Report(film, ledger, title, int(told["ticks"]), tuple(checks), float(told["seconds"]))
+
+
+def _verified(
+    tell: Callable[[str, int, int], None], film_name: str, ledger_name: str, folder: str
+) -> tuple[Plain, bytes]:
+    """Compare a film with its ledger, in the process that may die of it."""
+    os.chdir(folder)
+    film_file, ledger_file = Path(film_name), Path(ledger_name)
     begun = time.monotonic()
     film, ledger_check = read_ledger(ledger_file)
     file = read_boxes(film_file)
@@ -111,20 +158,19 @@ def verify(film_file: Path, ledger_file: Path, progress: Progress | None = None)
         *chapter_checks(film_file, file, tracks, film),
         *caption_checks(film_file, tracks, film),
     ]
-    told = partial(progress, "hearing") if progress else None
     ears, moments, unmeasured = _ears(film)
-    heard = listen(film_file, [stretch for _, stretch in moments], film.ticks, told)
+    heard = listen(film_file, [stretch for _, stretch in moments], film.ticks, partial(tell, "hearing"))
     eyes = _Eyes(film)
     views = {view.frame: tuple(film.places[number] for number in (*view.lit, *view.dark)) for view in film.views}
-    told = partial(progress, "seeing") if progress else None
-    seen = watch(film_file, views, *colours_of(film), eyes.see, told)
+    seen = watch(film_file, views, *colours_of(film), eyes.see, partial(tell, "seeing"))
     checks += _length_checks(film, heard, seen)
     checks += _picture_checks(film, eyes)
     checks += _sound_checks(film, ears, heard, unmeasured)
     checks += _step_checks(ears.late, eyes.changes.late(film.changes))
     order = list(Group)
     checks.sort(key=lambda check: order.index(check.group))
-    return Report(film_file.name, ledger_file.name, film.title, film.ticks, tuple(checks), time.monotonic() - begun)
+    seconds = time.monotonic() - begun
+    return to_plain(Report(film_file.name, ledger_file.name, film.title, film.ticks, tuple(checks), seconds)), b""
 
 
 def _refuse_another(ledger_file: Path, streams: Streams, film: Evidence) -> None:

@@ -28,6 +28,7 @@ from numpy.typing import NDArray
 
 from gamutwright.errors import FileError
 from gamutwright.ir.evidence import Spot
+from gamutwright.render.readback.container import open_film
 
 __all__ = ["LONGEST_GROUP", "Group", "Seen", "watch"]
 
@@ -332,7 +333,7 @@ def watch(
     """
     frames = 0
     try:
-        with av.open(str(path)) as film:
+        with open_film(path) as film:
             if not film.streams.video:
                 raise FileError(str(path), "it holds no picture", "Give a finished film.")
             stream = film.streams.video[0]
