@@ -31,7 +31,7 @@ def test_the_order_of_keys_does_not_matter(value: dict[str, int]) -> None:
 
 
 def test_records_and_fractions() -> None:
-    assert to_plain(Scale(1, 12, 2)) == {"mask": 1, "divisions": 12, "root": 2, "names": []}
+    assert to_plain(Scale(1, 12, 2)) == {"bits": "100000000000", "root": 2}
     assert to_plain((Fraction(1, 3),)) == [1 / 3]
 
 

@@ -29,7 +29,8 @@ def to_plain(record: object) -> Plain:
     Parameters
     ----------
     record : object
-        None, bool, int, finite float, Fraction, str, Enum, tuple, list, dict with str keys, or a dataclass of these.
+        None, bool, int, finite float, Fraction, str, Enum, tuple, list, dict with str keys, or a dataclass of these;
+        a class with `as_plain` says itself what is told of it.
 
     Returns
     -------
@@ -59,6 +60,8 @@ def to_plain(record: object) -> Plain:
             return [to_plain(item) for item in record]
         case dict():
             return {str(key): to_plain(item) for key, item in record.items()}
+        case _ if hasattr(type(record), "as_plain"):
+            return to_plain(record.as_plain())  # type: ignore[attr-defined] # just asked
         case _ if dataclasses.is_dataclass(record) and not isinstance(record, type):
             return {field.name: to_plain(getattr(record, field.name)) for field in dataclasses.fields(record)}
         case _:

@@ -149,7 +149,7 @@ def test_lists_filter_with_the_words(page: Page, folder: Path):
     opened(page, folder)
     page.select_option("#level", "further")
     page.select_option("#tones", "7")
-    want = [c.slug for c in SITES["course"].cards if c.level == "further" and len(c.mask_ring) == 7]
+    want = [c.slug for c in SITES["course"].cards if c.level == "further" and len(c.steps_up) == 7]
     assert shown(page) == want
     page.select_option("#language", "de")
     assert shown(page) == [GERMAN.slug]

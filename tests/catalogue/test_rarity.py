@@ -81,7 +81,7 @@ def test_what_merely_identifies_is_set_apart_and_comes_last(twelve: Catalogue):
     flags = [entry.identifies for entry in found]
     assert flags == sorted(flags)
     apart = {entry.fact.id for entry in found if entry.identifies}
-    assert {"prime_form", "forte_label", "step_pattern", "set_mask"} <= apart
+    assert {"prime_form", "forte_label", "step_pattern", "bit_string"} <= apart
     assert not apart & {"is_deep", "tritones", "propriety", "balance", "is_balanced", "cardinality"}
     bits = [entry.bits_among_scales for entry in found if not entry.identifies]
     assert bits == sorted(bits, reverse=True)

@@ -119,7 +119,7 @@ def test_recordings_are_the_teachers_unless_a_speaker_is_named(is_recorded: bool
         ("de", "tritones", "genau einen", "eins"),
         ("de", "cardinality", "sieben", "sieben"),
         ("de", "major_triads", "einem", "eins"),
-        ("de", "set_mask", "101", "101"),
+        ("de", "bit_string", "101", "101"),
         ("de", "hemitonia", "anhemitonische", "anhemitonisch"),
         ("de", "hemitonia", "kohemitonischen", "kohemitonisch"),
         ("de", "cardinality_word", "heptatonische", "heptatonisch"),

@@ -192,7 +192,7 @@ def test_what_is_wrong_is_refused():
         with pytest.raises(DomainError, match="day"):
             dataclasses.replace(card, date=date)
     with pytest.raises(DomainError, match="octave"):
-        dataclasses.replace(card, mask_ring=(0, 12))
+        dataclasses.replace(card, steps_up=(0, 12))
     with pytest.raises(DomainError, match="film"):
         dataclasses.replace(card, seconds=-1)
     with pytest.raises(DomainError, match="language tag"):

@@ -20,7 +20,7 @@ from gamutwright.errors import InputError
 from gamutwright.facts.registry import default_registry
 from gamutwright.publish.lesson import printed_value
 from gamutwright.studio.exploring import scale_data
-from gamutwright.studio.scalecards import MOST_DIVISIONS, bits_of, from_bits, scale_asked, share_in_words
+from gamutwright.studio.scalecards import MOST_DIVISIONS, from_bits, scale_asked, share_in_words
 from gamutwright.theory.scale import Scale
 from series.courses import course_in, script
 from studio.serving import Studio, running
@@ -86,7 +86,7 @@ def test_every_scale_has_plain_data_and_the_values_of_its_facts(drawn: tuple[int
     n, upper, root = drawn
     scale = Scale(upper << 1 | 1, n, root)
     found = scale_data(scale)
-    assert from_bits(bits_of(scale), root) == scale
+    assert from_bits(scale.bits, root) == scale
     assert json.loads(canonical_json(found)) == found
     registry = default_registry()
     for one in found["facts"]:

@@ -99,7 +99,7 @@ def test_no_set_is_told_by_its_number(catalogue: Catalogue):
     for condition in (f"mask = {DORIAN.mask}", "class > 0"):
         with pytest.raises(InputError, match="no column"):
             search(catalogue, condition, DORIAN)
-    assert not {"mask", "class", "set_mask"} & {column["id"] for column in columns_for(DORIAN)["columns"]}
+    assert not {"mask", "class", "bit_string"} & {column["id"] for column in columns_for(DORIAN)["columns"]}
 
 
 @pytest.mark.parametrize(

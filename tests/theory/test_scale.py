@@ -55,8 +55,8 @@ def test_church_modes_by_rotation() -> None:
     [
         (lambda: Scale(1, 73), "1 to 72"),
         (lambda: Scale(1, 0), "1 to 72"),
-        (lambda: Scale(4096), "0 to 4095"),
-        (lambda: Scale(-1), "0 to 4095"),
+        (lambda: Scale(4096), "0 to 11 steps above the root"),
+        (lambda: Scale(-1), "0 to 11 steps above the root"),
         (lambda: Scale(1, 12, 12), "root"),
         (lambda: Scale(0b10001, names=("C",)), "names"),
         (lambda: Scale.of(0, 12), "pitch class 12"),

@@ -9,7 +9,14 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from gamutwright.cli.words import citation_in_full, plain_words, scale_in_words, source_in_short, value_in_words
+from gamutwright.cli.words import (
+    citation_in_full,
+    plain_words,
+    scale_in_words,
+    scale_to_plain,
+    source_in_short,
+    value_in_words,
+)
 from gamutwright.codec import Plain, to_plain
 from gamutwright.facts.comparison import Comparison, compare
 from gamutwright.inputs.text import read_scale
@@ -128,8 +135,8 @@ def comparison_to_plain(found: Comparison) -> dict[str, Plain]:
     """
     return {
         "format": "gamutwright.compare/1",
-        "one": to_plain(found.one),
-        "other": to_plain(found.other),
+        "one": scale_to_plain(found.one),
+        "other": scale_to_plain(found.other),
         "relations": list(found.relations),
         "common": list(found.common),
         "only_one": list(found.only_one),

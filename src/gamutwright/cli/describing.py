@@ -13,7 +13,14 @@ from rich.table import Table
 from rich.text import Text
 
 from gamutwright import __version__
-from gamutwright.cli.words import citation_in_full, scale_in_words, source_in_short, value_in_words, witnesses_in_words
+from gamutwright.cli.words import (
+    citation_in_full,
+    scale_in_words,
+    scale_to_plain,
+    source_in_short,
+    value_in_words,
+    witnesses_in_words,
+)
 from gamutwright.codec import Plain, digest, to_plain
 from gamutwright.facts.model import Level, Value
 from gamutwright.facts.profile import Finding, Profile, profile
@@ -21,7 +28,6 @@ from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.inputs.reading import Reading
 from gamutwright.inputs.text import read_scale
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import tone_names
 
 if TYPE_CHECKING:
     from gamutwright.cli.options import LevelName, NoteNames
@@ -163,7 +169,6 @@ def profile_to_plain(reading: Reading, found: Profile, registry: Registry) -> di
     dict
         Plain data; values are unrounded, and `exact` gives a fraction in full.
     """
-    scale = found.scale
     facts = {finding.fact.id: _finding_to_plain(finding) for finding in found.findings if finding.value is not None}
     body: dict[str, Plain] = {
         "format": FORMAT,
@@ -171,12 +176,7 @@ def profile_to_plain(reading: Reading, found: Profile, registry: Registry) -> di
         "packs": [
             {"name": pack.name, "distribution": pack.distribution, "version": pack.version} for pack in registry.packs
         ],
-        "scale": {
-            "divisions": scale.divisions,
-            "root": scale.root,
-            "tones": list(scale.tones),
-            "names": list(tone_names(scale)) if scale.divisions == 12 else None,
-        },
+        "scale": scale_to_plain(found.scale),
         "read": {"form": reading.form, "remarks": list(reading.remarks)},
         "facts": facts,
         "silent": {finding.fact.id: finding.reason for finding in found.findings if finding.value is None},

@@ -9,6 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import lru_cache
 
+from gamutwright.codec import Plain
 from gamutwright.diagrams.model import names_of_steps
 from gamutwright.facts.model import Citation, Dtype, Evidence, Fact, Value, Witness, WitnessKind
 from gamutwright.theory.scale import Scale
@@ -18,6 +19,7 @@ __all__ = [
     "citation_in_full",
     "plain_words",
     "scale_in_words",
+    "scale_to_plain",
     "source_in_short",
     "value_in_words",
     "witness_in_words",
@@ -274,3 +276,30 @@ def citation_in_full(citation: Citation) -> str:
     head = f"{source.author} ({source.year})" if source.author else ""
     parts = [part for part in (head, source.title, source.where, citation.locator) if part]
     return f"{', '.join(parts)} [{citation.evidence.value}]"
+
+
+def scale_to_plain(scale: Scale) -> dict[str, Plain]:
+    """Write a scale for a program.
+
+    Parameters
+    ----------
+    scale : Scale
+        The scale.
+
+    Returns
+    -------
+    dict
+        Divisions, root, tones as steps above the root, bits, root first, and note names where there are letters.
+
+    Examples
+    --------
+    >>> scale_to_plain(Scale.of(9, 1, 4))["bits"]
+    '100010010000'
+    """
+    return {
+        "divisions": scale.divisions,
+        "root": scale.root,
+        "tones": list(scale.tones),
+        "bits": scale.bits,
+        "names": list(tone_names(scale)) if scale.divisions == 12 else None,
+    }

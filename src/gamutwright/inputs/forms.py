@@ -14,7 +14,7 @@ from gamutwright.theory.systematic import systematic_name
 
 __all__ = ["FORMS", "FORMS_OF_TWELVE", "to_text"]
 
-FORMS = ("notes", "pcs", "steps", "degrees", "forte", "bits", "mask", "name")
+FORMS = ("notes", "pcs", "steps", "degrees", "forte", "bits", "name")
 FORMS_OF_TWELVE = ("notes", "degrees", "forte", "name")
 
 
@@ -50,8 +50,8 @@ def to_text(scale: Scale, form: str) -> str:
         raise DomainError(
             f"form '{form}'", f"it belongs to 12 divisions, and these are {scale.divisions}", "Use pcs, steps or bits."
         )
-    if form not in {"bits", "mask"} and not scale.mask:
-        raise DomainError(f"form '{form}'", "it cannot say the empty set", "Use bits or mask.")
+    if form != "bits" and not scale.mask:
+        raise DomainError(f"form '{form}'", "it cannot say the empty set", "Use bits.")
     if form in {"steps", "degrees", "forte", "name"} and not scale.is_rooted:
         raise DomainError(f"form '{form}'", "it begins on the root, and the set lacks it", "Use notes, pcs or bits.")
     needs_root = form not in {"notes", "pcs"} or not scale.is_rooted
@@ -76,8 +76,6 @@ def _body(scale: Scale, form: str) -> str:
         case "forte":
             return to_forte(scale)
         case "bits":
-            return format(scale.mask, f"0{scale.divisions}b")[::-1]
-        case "mask":
-            return bin(scale.mask)
+            return scale.bits
         case _:
             return systematic_name(scale)

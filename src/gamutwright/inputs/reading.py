@@ -16,7 +16,18 @@ from gamutwright.theory.notenames import NoteNames, fifths_to_name, name_to_fift
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import spelled_from, with_names
 
-__all__ = ["NotThisFormError", "Option", "Reader", "Reading", "Request", "Root", "placed", "read_root", "shortened"]
+__all__ = [
+    "NotThisFormError",
+    "Option",
+    "Reader",
+    "Reading",
+    "Request",
+    "Root",
+    "placed",
+    "read_root",
+    "shortened",
+    "spelled_from_root",
+]
 
 _LONGEST_QUOTED = 60
 
@@ -203,7 +214,24 @@ def placed(mask: int, request: Request) -> tuple[Scale, tuple[str, ...]]:
     if root is None:
         taken = "C" if request.divisions == 12 else "0"
         return Scale(mask, request.divisions), (f"no root is stated; {taken} is taken",)
-    scale = Scale(mask, request.divisions, root.pitch_class)
+    return spelled_from_root(Scale(mask, request.divisions, root.pitch_class), root)
+
+
+def spelled_from_root(scale: Scale, root: Root) -> tuple[Scale, tuple[str, ...]]:
+    """Spell a scale from the name that its stated root was given.
+
+    Parameters
+    ----------
+    scale : Scale
+        The scale on that root.
+    root : Root
+        The root; one that was given as a number leaves the spelling to the policy.
+
+    Returns
+    -------
+    tuple of (Scale, tuple of str)
+        The scale, spelled from the root's name where that departs from the policy, and remarks.
+    """
     if not root.name:
         return scale, ()
     try:

@@ -1,7 +1,8 @@
-"""Step patterns: `2-1-2-2-1-2-2`, `2 1 2 2 1 2 2`, `T S T T S T T`, `W H W W H W W`.
+"""Step patterns: `2-1-2-2-1-2-2`, `2 1 2 2 1 2 2`, `2122122`, `T S T T S T T`, `W H W W H W W`.
 
 Conventions: steps are counted upwards from the root, in steps of the division, and sum to the octave. T and W are two
-semitones, S and H one, TS and WH three; letters belong to twelve divisions.
+semitones, S and H one, TS and WH three; letters belong to twelve divisions. In a run of digits, three or more unless
+the form is named, each digit is a step.
 """
 
 from __future__ import annotations
@@ -38,6 +39,9 @@ def read_steps(text: str, request: Request) -> tuple[Option, ...]:
     """
     example = "Write steps like: 2-2-1-2-2-2-1 or T T S T T T S."
     words = [word for word in re.split(r"[\s,;+–-]+", text) if word]
+    is_run = len(words) == 1 and bool(re.fullmatch(r"[1-9]{2,}", words[0])) and words[0] != str(request.divisions)
+    if is_run and (request.is_explicit or len(words[0]) > 2):
+        words = list(words[0])
     if not words:
         raise NotThisFormError(shortened(text), "there are no steps in it", example)
     sizes: list[int] = []
@@ -51,7 +55,7 @@ def read_steps(text: str, request: Request) -> tuple[Option, ...]:
         sizes.append(size)
     if sum(sizes) != request.divisions:
         rule = f"the steps sum to {sum(sizes)}, and the octave has {request.divisions}"
-        raise NotThisFormError(shortened(text), rule, example, 0.9 if len(sizes) > 2 else 0.4)
+        raise NotThisFormError(shortened(text), rule, example, 0.9 if len(sizes) > 2 and not is_run else 0.4)
     if len(sizes) == 1 and not request.is_explicit:
         raise NotThisFormError(shortened(text), "a single step stands behind the word steps:", example)
     mask = sum(1 << tone for tone in itertools.accumulate(sizes[:-1], initial=0))

@@ -1,8 +1,9 @@
 """One door for everything a teacher may have: every reader tries the text, and what they found is compared.
 
-Conventions: a prefix decides the form: `notes:`, `pcs:`, `steps:`, `degrees:`, `forte:`, `bits:`, `mask:`, `name:`,
-`file:`. A root may follow as `on D`. Readings that give the same scale are one; several different scales are an error
-that lists how to write each plainly.
+Conventions: a prefix decides the form: `notes:`, `pcs:`, `steps:`, `degrees:`, `forte:`, `bits:`, `name:`, `file:`.
+A root may follow as `on D`. Readings that give the same scale are one; several different scales are an error that lists
+how to write each plainly. A run of digits is what the trade takes it for: steps where it sums to the octave, pitch
+classes where it rises.
 """
 
 from __future__ import annotations
@@ -10,10 +11,10 @@ from __future__ import annotations
 import re
 
 from gamutwright.errors import AmbiguousInputError, InputError
+from gamutwright.inputs.bits import read_bits
 from gamutwright.inputs.degrees import read_degrees
 from gamutwright.inputs.files import is_file_name, read_file_name
 from gamutwright.inputs.forte import read_forte
-from gamutwright.inputs.masks import read_bits, read_mask
 from gamutwright.inputs.notes import read_notes
 from gamutwright.inputs.pitchclasses import read_pitch_classes
 from gamutwright.inputs.reading import NotThisFormError, Option, Reader, Reading, Request, Root, read_root, shortened
@@ -36,7 +37,6 @@ PREFIXES: dict[str, tuple[Reader, ...]] = {
     "degrees": (read_degrees,),
     "forte": (read_forte,),
     "bits": (read_bits,),
-    "mask": (read_mask,),
     "name": (read_traditional_name, read_systematic_name),
     "file": (read_file_name,),
 }
@@ -50,8 +50,8 @@ def read_scale(text: str, *, divisions: int = 12, names: str = "english", root: 
     Parameters
     ----------
     text : str
-        Note names, pitch classes, steps, degrees, a Forte label, bits, a mask, a name, or the path of a MIDI or
-        MusicXML file.
+        Note names, pitch classes, steps, degrees, a Forte label, bits, a name, or the path of a MIDI or MusicXML
+        file.
     divisions : int in [1, 72]
         Equal divisions of the octave.
     names : str
@@ -79,6 +79,8 @@ def read_scale(text: str, *, divisions: int = 12, names: str = "english", root: 
     (0, 2, 3, 6, 7, 9, 10)
     >>> read_scale("D dorian #4").scale.root, read_scale("0 3 6 8 11 14 17", divisions=19).scale.step_pattern
     (2, (3, 3, 2, 3, 3, 3, 2))
+    >>> read_scale("2212221").form, read_scale("024579e").form
+    ('steps', 'pitch classes')
     """
     Scale(0, divisions)
     request = Request(divisions, names_in(names))
@@ -132,7 +134,7 @@ def _decide(text: str, body: str, readers: tuple[Reader, ...], request: Request)
     nearest = max(refusals, key=lambda refusal: refusal.fit)
     if len(readers) == 1 or nearest.fit >= 0.8:
         raise InputError(nearest.value, nearest.rule, nearest.next_step)
-    tried = "notes, pitch classes, steps, degrees, Forte labels, bits, masks and names"
+    tried = "notes, pitch classes, steps, degrees, Forte labels, bits and names"
     rule = nearest.rule if request.is_explicit else f"{nearest.rule}; it was tried as {tried}"
     raise InputError(nearest.value, rule, nearest.next_step)
 
@@ -148,7 +150,7 @@ def _different(options: list[Option]) -> list[Option]:
 def _ambiguous(text: str, options: list[Option]) -> AmbiguousInputError:
     readings = tuple(f"{option.plainly} ({option.reading.form}: {_shown(option.reading.scale)})" for option in options)
     if all(option.is_bare for option in options):
-        rule = "bare digits are not read as a scale, since they can be read in several ways"
+        rule = "a bare row of noughts and ones is not taken for a scale"
     else:
         rule = f"it can be read as {len(options)} different scales"
     return AmbiguousInputError(shortened(text), rule, f"Write one of these: {'; '.join(readings)}.", readings)

@@ -28,7 +28,7 @@ from gamutwright.theory.spelling import root_name, tone_name_map
 
 __all__ = ["QuizWords", "quiz_words"]
 
-_IN_SIGNS = frozenset({"degrees", "just_ratios", "set_mask", "spelling", "tertian_sevenths", "tertian_triads"})
+_IN_SIGNS = frozenset({"degrees", "just_ratios", "bit_string", "spelling", "tertian_sevenths", "tertian_triads"})
 """Facts with texts that are read as signs; other texts are read as words."""
 
 

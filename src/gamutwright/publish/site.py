@@ -131,12 +131,12 @@ def _time(seconds: float) -> str:
 def _sought(card: Card) -> Plain:
     """Give what the script filters by: words at once seen, words told, level, language, number of tones."""
     head, told = search_words(card)
-    return [head, told, tidy(card.level), base_language(card.language), str(len(set(card.mask_ring)))]
+    return [head, told, tidy(card.level), base_language(card.language), str(len(set(card.steps_up)))]
 
 
 def _card(site: Site, card: Card, words: _Words) -> dict[str, Any]:
     is_other = base_language(card.language) != base_language(site.language)
-    size = words.counted("tone-count", len(set(card.mask_ring)))
+    size = words.counted("tone-count", len(set(card.steps_up)))
     if card.divisions != 12:
         size = f"{size} {words.say('divisions', number=card.divisions)}"
     sizes = [size, words.say("minutes", time=_time(card.seconds))] if card.seconds else [size]
@@ -144,7 +144,7 @@ def _card(site: Site, card: Card, words: _Words) -> dict[str, Any]:
     shown: dict[str, Any] = {
         "id": "lesson-" + "".join(f"_{ord(c):x}_" if c.isspace() else c for c in card.slug),
         "number": "" if card.number is None else str(card.number),
-        "ring": little_ring(card.mask_ring, card.divisions),
+        "ring": little_ring(card.steps_up, card.divisions),
         "href": lesson_path(card),
         "lang": Raw(f' lang="{escape(card.language)}"') if is_other else "",
         "title": tidy(card.title) or tidy(card.slug),
@@ -166,7 +166,7 @@ def _choices(site: Site, words: _Words) -> list[dict[str, Any]]:
     """List what lessons can be filtered by; a list with one value helps nobody and is left out."""
     levels = Counter(level for card in site.cards if (level := tidy(card.level)))
     languages = Counter(base_language(card.language) for card in site.cards)
-    sizes = Counter(len(set(card.mask_ring)) for card in site.cards)
+    sizes = Counter(len(set(card.steps_up)) for card in site.cards)
     ranked = sorted(levels, key=lambda level: (_LEVELS.index(level) if level in _LEVELS else len(_LEVELS), level))
     found = [
         ("level", 2, [(level, words.level(level), levels[level]) for level in ranked]),

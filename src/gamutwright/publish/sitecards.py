@@ -46,7 +46,7 @@ class Card:
         The tones as printed.
     divisions : int
         Steps of the octave.
-    mask_ring : tuple of int
+    steps_up : tuple of int
         The tones as steps above the root.
     names : tuple of str
         Traditional names.
@@ -70,7 +70,7 @@ class Card:
     date: str
     tones: tuple[str, ...]
     divisions: int
-    mask_ring: tuple[int, ...]
+    steps_up: tuple[int, ...]
     names: tuple[str, ...]
     facts: tuple[tuple[str, str], ...]
     summary: str
@@ -87,9 +87,9 @@ class Card:
             )
         if not 0 <= self.seconds < float("inf"):
             raise DomainError(f"{self.seconds} seconds", "a film is no shorter than nothing", "Measure it again.")
-        if not 1 <= self.divisions <= MAX_DIVISIONS or any(not 0 <= tone < self.divisions for tone in self.mask_ring):
+        if not 1 <= self.divisions <= MAX_DIVISIONS or any(not 0 <= tone < self.divisions for tone in self.steps_up):
             raise DomainError(
-                f"tones {self.mask_ring} of {self.divisions} steps",
+                f"tones {self.steps_up} of {self.divisions} steps",
                 "tones are counted in steps above the root, inside one octave",
                 "Give them as the scale does.",
             )

@@ -19,7 +19,7 @@ from gamutwright.facts.registry import Registry
 from gamutwright.lesson.wording.engine import wording_for
 from gamutwright.lesson.wording.values import spoken_scale_name
 from gamutwright.series.contents import Member
-from gamutwright.series.examining import Summary, scale_of
+from gamutwright.series.examining import ScaleRecord, Summary, scale_of
 from gamutwright.series.published import Package, Reading
 from gamutwright.theory.naming import names_of
 
@@ -249,7 +249,7 @@ def _names(scripts: Scripts) -> Iterator[_Broken]:
 
 def _values(scripts: Scripts, packages: Mapping[str, Package]) -> Iterator[_Broken]:
     """Where two lessons, or a script and what was published, give one fact of one scale different values."""
-    said: dict[tuple[str, tuple[int, ...]], dict[str, list[str]]] = defaultdict(lambda: defaultdict(list))
+    said: dict[tuple[str, ScaleRecord], dict[str, list[str]]] = defaultdict(lambda: defaultdict(list))
     for member, summary in scripts:
         for one in summary.told:
             said[one.fact_id, summary.scale][one.value].append(member.slug)

@@ -43,7 +43,7 @@ _SOURCES = ("lesson", "facts", "theory", "inputs", "catalogue", "series/drafting
 
 @dataclass(frozen=True, slots=True)
 class _Asked:
-    scale: tuple[int, int, int, tuple[str, ...]]
+    scale: tuple[str, int, tuple[str, ...]]
     level: str
     minutes: float
     language: str
@@ -182,7 +182,7 @@ def draft_job(course: Course, member: Member, place: tuple[int, str], known: Col
     number, level = place
     others = (("course", course.imprint), ("lesson", str(number)), ("title", title))
     asked = _Asked(
-        (scale.mask, scale.divisions, scale.root, scale.names),
+        (scale.bits, scale.root, scale.names),
         level,
         member.minutes,
         member.language,
@@ -193,7 +193,7 @@ def draft_job(course: Course, member: Member, place: tuple[int, str], known: Col
 
 
 def _drafted(asked: _Asked) -> Parcel:
-    scale, wording = Scale(*asked.scale), wording_for(asked.language)
+    scale, wording = Scale.from_bits(*asked.scale), wording_for(asked.language)
     wish = Wish(Level(asked.level), asked.minutes, frozenset(asked.known))
     made = draft(
         scale, wish, asked.language, registry=default_registry(), shares=shares_of(scale.divisions), others=asked.others

@@ -32,6 +32,7 @@ from gamutwright.theory.scale import Scale
 __all__ = [
     "Fault",
     "Said",
+    "ScaleRecord",
     "Summary",
     "examination_job",
     "lesson_title",
@@ -43,6 +44,9 @@ __all__ = [
 
 _SOURCES: Final = ("lesson", "facts", "theory", "inputs", "catalogue", "series/examining.py")
 COST_S = 0.03
+
+ScaleRecord = tuple[()] | tuple[str, int]
+"""Bits and root of a scale; () for none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,14 +80,14 @@ class Said:
         Where, from 1.
     value : str
         Its value as canonical JSON; "" for a definition.
-    of : tuple of int
-        Mask, divisions and root of the scale it is about; () for the lesson's own.
+    of : tuple of (str, int)
+        Bits and root of the scale it is about; () for the lesson's own.
     """
 
     fact_id: str
     line: int
     value: str = ""
-    of: tuple[int, ...] = ()
+    of: ScaleRecord = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,8 +98,8 @@ class Summary:
     ----------
     problem : str
         Why it cannot be read; "" where it can.
-    scale : tuple of int
-        Mask, divisions and root.
+    scale : tuple of (str, int)
+        Bits and root; () where the script cannot be read.
     names : tuple of str
         The spelling that the script fixes; () where it fixes none.
     language, level : str
@@ -117,7 +121,7 @@ class Summary:
     """
 
     problem: str = ""
-    scale: tuple[int, ...] = ()
+    scale: ScaleRecord = ()
     names: tuple[str, ...] = ()
     language: str = "en"
     level: str = "further"
@@ -139,19 +143,18 @@ class Summary:
     @property
     def as_scale(self) -> Scale:
         """The scale; only where the script can be read."""
-        mask, divisions, root = self.scale
-        return Scale(mask, divisions, root, self.names)
+        return scale_of(self.scale, self.names)
 
 
-def scale_of(record: tuple[int, ...]) -> Scale:
-    """Build a scale from mask, divisions and root."""
-    mask, divisions, root = record
-    return Scale(mask, divisions, root)
+def scale_of(record: ScaleRecord, names: tuple[str, ...] = ()) -> Scale:
+    """Build a scale from bits and root, and a spelling where one is fixed."""
+    assert record  # noqa: S101 - asked only where there is a scale
+    return Scale.from_bits(*record, names)
 
 
-def scale_record(scale: Scale) -> tuple[int, int, int]:
-    """Give what makes a scale the same however its tones are spelled: mask, divisions and root."""
-    return scale.mask, scale.divisions, scale.root
+def scale_record(scale: Scale) -> tuple[str, int]:
+    """Give what makes a scale the same however its tones are spelled: bits and root."""
+    return scale.bits, scale.root
 
 
 def lesson_title(scale: Scale, language: str) -> str:
@@ -302,7 +305,7 @@ def _each_once(script: Script, scale: Scale, claims: Iterable[Claim]) -> tuple[S
     return tuple(found.values())
 
 
-def _other(report: Report, text: str) -> tuple[int, ...]:
+def _other(report: Report, text: str) -> ScaleRecord:
     try:
         scale = read_scale(text, divisions=report.scale.divisions).scale
     except InputError:

@@ -48,10 +48,10 @@ class Package:
     date: str
 
     @property
-    def scale(self) -> tuple[int, ...]:
-        """Mask, divisions and root of its scale."""
+    def scale(self) -> tuple[str, int]:
+        """Bits and root of its scale."""
         scale = self.book["scale"]
-        return (sum(1 << tone for tone in scale["tones"]), scale["divisions"], scale["root"])
+        return "".join("1" if step in scale["tones"] else "0" for step in range(scale["divisions"])), scale["root"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -94,7 +94,7 @@ def _card(state: State, package: Package) -> Card:
         date=package.date,
         tones=tones,
         divisions=scale.divisions,
-        mask_ring=scale.tones,
+        steps_up=scale.tones,
         names=tuple(spoken_scale_name(name.name, member.language) for name in names_of(scale)) if is_twelve else (),
         facts=facts,
         summary="; ".join(f"{title}: {text}" for title, text in facts[:_SUMMARISED]),

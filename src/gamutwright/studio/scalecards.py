@@ -1,7 +1,7 @@
 """Scales as the screens name them: by bits in a request, in a few words in an answer; and shares in words.
 
 Conventions: bits are a string of ones and noughts from the root upwards, one sign for each step of the octave. A scale
-has a title, a text that reads back to it, its bits and its root; its set as a number is told nowhere.
+has a title, a text that reads back to it, its bits and its root.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from gamutwright.theory.tuning import tone_frequencies
 if TYPE_CHECKING:
     from gamutwright.catalogue.shares import Share
 
-__all__ = ["MOST_DIVISIONS", "bits_of", "card", "frequencies", "from_bits", "scale_asked", "share_in_words", "title_of"]
+__all__ = ["MOST_DIVISIONS", "card", "frequencies", "from_bits", "scale_asked", "share_in_words", "title_of"]
 
 MOST_DIVISIONS: Final = 24
 """Beyond, a ring of buttons is too dense to be hit; the command line has all of them."""
@@ -60,28 +60,7 @@ def from_bits(bits: str, root: int) -> Scale:
         raise InputError(
             f"the tones {bits} from {root}", "they begin on the root, one sign for each step", "Set the scale again."
         )
-    return Scale(sum(1 << step for step, sign in enumerate(bits) if sign == "1"), len(bits), root)
-
-
-def bits_of(scale: Scale) -> str:
-    """Write the tones of a scale for an address.
-
-    Parameters
-    ----------
-    scale : Scale
-        The scale.
-
-    Returns
-    -------
-    str
-        One sign for each step.
-
-    Examples
-    --------
-    >>> bits_of(Scale.of(0, 4, 7))
-    '100010010000'
-    """
-    return "".join("1" if scale.mask >> step & 1 else "0" for step in range(scale.divisions))
+    return Scale.from_bits(bits, root)
 
 
 def scale_asked(text: str, bits: str, root: int, divisions: int) -> Scale:
@@ -156,7 +135,7 @@ def card(scale: Scale) -> dict[str, Any]:
         "title": title_of(scale),
         "text": to_text(scale, "notes" if scale.divisions == 12 else "pcs").partition(": ")[2],
         "divisions": scale.divisions,
-        "bits": bits_of(scale),
+        "bits": scale.bits,
         "root": scale.root,
         "steps": " ".join(map(str, scale.step_pattern)),
         "tones": " ".join(names[tone] for tone in scale.tones),

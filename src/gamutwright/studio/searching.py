@@ -107,7 +107,7 @@ def columns_for(scale: Scale) -> dict[str, Any]:
             "means": wording.definition(fact, scale.divisions) or fact.definition,
             "try": _like(fact, fact.evaluate(plain)), "sorts": fact.dtype in SORTED,
         }
-        for fact in facts if fact.id != "set_mask"
+        for fact in facts if fact.id != "bit_string"
     ]  # fmt: skip
     return {
         "columns": told,

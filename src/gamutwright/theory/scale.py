@@ -2,7 +2,8 @@
 
 Conventions: tones are counted in steps of the division above the root, so bit 0 of the mask is the root itself; only
 `Scale.pitch_classes` speaks of fixed pitch classes (C = 0 in twelve divisions). Tones are always listed upwards from
-the root. The set may lack its root: complements and arbitrary pitch-class sets use the same value.
+the root. The set may lack its root: complements and arbitrary pitch-class sets use the same value. The mask is how a
+set is kept, never what it is called: what leaves the program, `repr` and plain data too, has the bits, root first.
 """
 
 from __future__ import annotations
@@ -44,7 +45,7 @@ def rotated_mask(mask: int, steps: int, divisions: int) -> int:
     return ((mask << steps) | (mask >> (divisions - steps))) & full
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Scale:
     """A root and a set of tones above it.
 
@@ -87,9 +88,9 @@ class Scale:
             )
         if not 0 <= self.mask < 1 << self.divisions:
             raise DomainError(
-                f"mask {self.mask}",
-                f"a set of {self.divisions} divisions has a mask from 0 to {(1 << self.divisions) - 1}",
-                "Check the mask or the number of divisions.",
+                "a set of tones",
+                f"the tones of {self.divisions} divisions lie 0 to {self.divisions - 1} steps above the root",
+                "Check the tones or the number of divisions.",
             )
         if not 0 <= self.root < self.divisions:
             raise DomainError(
@@ -103,6 +104,43 @@ class Scale:
                 f"a fixed spelling names each of the {self.cardinality} tones once",
                 "Give one name a tone, or none.",
             )
+
+    def __repr__(self) -> str:
+        """Show the bits, the root and a fixed spelling."""
+        names = f", names={self.names!r}" if self.names else ""
+        return f"Scale.from_bits({self.bits!r}, root={self.root}{names})"
+
+    @classmethod
+    def from_bits(cls, bits: str, root: int = 0, names: tuple[str, ...] = ()) -> Scale:
+        """Make a scale from a row of ones and noughts.
+
+        Parameters
+        ----------
+        bits : str
+            One sign for each step of the octave, the root first.
+        root : int
+            Pitch class of the root.
+        names : tuple of str
+            A fixed spelling, one name a tone.
+
+        Returns
+        -------
+        Scale
+            The scale; it has as many divisions as there are signs.
+
+        Raises
+        ------
+        DomainError
+            If a sign is neither, or a parameter lies outside its range.
+
+        Examples
+        --------
+        >>> Scale.from_bits("100010010000", root=9).pitch_classes
+        (9, 1, 4)
+        """
+        if set(bits) - {"0", "1"}:
+            raise DomainError(f"bits {bits!r}", "bits are ones and noughts", "Write them like '101011010101'.")
+        return cls(sum(1 << step for step, sign in enumerate(bits) if sign == "1"), len(bits), root, names)
 
     @classmethod
     def of(cls, *pitch_classes: int, divisions: int = 12, root: int | None = None) -> Scale:
@@ -149,6 +187,27 @@ class Scale:
                 )
             mask |= bit
         return cls(mask, divisions, root)
+
+    @property
+    def bits(self) -> str:
+        """The set as a row of ones and noughts, one sign for each step of the octave, the root first.
+
+        Examples
+        --------
+        >>> Scale.of(9, 1, 4).bits
+        '100010010000'
+        """
+        return "".join("1" if self.mask >> step & 1 else "0" for step in range(self.divisions))
+
+    def as_plain(self) -> dict[str, object]:
+        """Give what plain data hold of the scale: bits, root and, where one is fixed, the spelling.
+
+        Examples
+        --------
+        >>> Scale.of(9, 1, 4).as_plain()
+        {'bits': '100010010000', 'root': 9}
+        """
+        return {"bits": self.bits, "root": self.root} | ({"names": self.names} if self.names else {})
 
     @property
     def tones(self) -> tuple[int, ...]:

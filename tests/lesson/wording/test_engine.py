@@ -90,7 +90,7 @@ def read_back(fact: Fact, value: Value, text: str, wording: Wording) -> bool:
     if fact.id in READERS:
         return tuple(m.name for m in READERS[fact.id](text, language)) == tuple(texts)
     if fact.dtype in {Dtype.TEXT, Dtype.TEXTS}:
-        if fact.id == "set_mask":
+        if fact.id == "bit_string":
             return text.replace(" ", "") == value
         said = [
             spoken_scale_name(item, language) if "_name" in fact.id or "named" in fact.id else item for item in texts

@@ -143,14 +143,14 @@ complement =
     .answer = Ihr Komplement hat die Tonhöhenklassen { $value }.
     .terms = Komplement
 
-set-mask =
+bit-string =
     .a = Als Reihe von Einsen und Nullen lautet sie { $value }.
     .b = Gehen wir Schritt für Schritt durch die Oktave und zeichnen jeden Ton an, der dazugehört: { $value }.
     .long = Schritt für Schritt durch die Oktave notiert, gibt die Tonleiter eine lange Reihe von Zeichen. Das Bild zeigt sie besser als Worte.
-    .define = Die Mengenmaske schreibt eine Tonleiter als Reihe von Zeichen, ein Zeichen für jeden Schritt der Oktave. Es sagt, ob die Tonleiter dort einen Ton hat oder eine Lücke.
+    .define = Die Bitfolge schreibt eine Tonleiter als Reihe von Zeichen, ein Zeichen für jeden Schritt der Oktave. Es sagt, ob die Tonleiter dort einen Ton hat oder eine Lücke.
     .ask = Wie lautet die Tonleiter in Einsen und Nullen?
     .answer = Sie lautet { $value }.
-    .terms = Mengenmaske, Bitfolge
+    .terms = Bitfolge
 
 ## Schreibweise und Namen
 

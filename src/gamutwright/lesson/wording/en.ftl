@@ -145,11 +145,11 @@ complement =
     .ask = Which tones does the scale leave out?
     .answer = Its complement has the pitch classes { $value }.
 
-set-mask =
+bit-string =
     .a = As a row of ones and zeros, it reads { $value }.
     .b = Go up the octave step by step and mark each tone that belongs: { $value }.
     .long = Written out in marks, step by step through the octave, the scale makes a long row. The picture shows it better than words.
-    .define = The set mask writes a scale as a row of marks, a mark for each step of the octave. The mark tells whether the scale has a tone there or leaves a gap.
+    .define = A bit string writes a scale as a row of marks, a mark for each step of the octave. The mark tells whether the scale has a tone there or leaves a gap.
     .ask = How does the scale read as ones and zeros?
     .answer = It reads { $value }.
 

@@ -47,7 +47,7 @@ _LONGEST_OF = {
     "tertian_triads": 7,
     "tertian_sevenths": 7,
     "midi_tuning_words": 0,
-    "set_mask": 12,
+    "bit_string": 12,
     "just_ratios": 8,
 }
 _MOST_ALIKE = 6
@@ -134,7 +134,7 @@ _SPEAKERS: dict[str, Callable[[str, str], str]] = {
     "traditional_names": spoken_scale_name,
     "named_subsets": spoken_scale_name,
     "named_supersets": spoken_scale_name,
-    "set_mask": _bits,
+    "bit_string": _bits,
 }
 """How the texts of a fact are said; those of other facts are said as they are written."""
 

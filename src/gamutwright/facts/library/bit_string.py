@@ -1,8 +1,8 @@
 """The scale written as a row of ones and zeros, one for each step of the octave upwards from the root: one where the
 scale has a tone, zero where it leaves one out.
 
-Conventions: read from left to right like a keyboard; the first digit is the root. The row is a way to write the set,
-never a name or a number for it.
+Conventions: read from left to right like a keyboard; the first digit is the root. The row is a way to write the set;
+what it would amount to as a binary number is nowhere told.
 """
 
 from __future__ import annotations
@@ -11,12 +11,12 @@ from gamutwright.facts.bibliography import MORRIS_1987, PRACTICE
 from gamutwright.facts.model import Citation, Domain, Dtype, Evidence, Fact, Group, Level, Picture, Scope, Worked
 from gamutwright.theory.scale import Scale
 
-__all__ = ["FACT", "set_mask"]
+__all__ = ["FACT", "bit_string"]
 
 BY_HAND = Citation(PRACTICE, "written out from the tones by hand", Evidence.PRACTICE)
 
 
-def set_mask(scale: Scale) -> str:
+def bit_string(scale: Scale) -> str:
     """Write the characteristic function of the set as text.
 
     Parameters
@@ -31,24 +31,24 @@ def set_mask(scale: Scale) -> str:
 
     Examples
     --------
-    >>> set_mask(Scale.of(0, 2, 4, 5, 7, 9, 11))
+    >>> bit_string(Scale.of(0, 2, 4, 5, 7, 9, 11))
     '101011010101'
     """
-    return "".join(str(scale.mask >> k & 1) for k in range(scale.divisions))
+    return scale.bits
 
 
 FACT = Fact(
-    id="set_mask",
-    title="Set mask",
+    id="bit_string",
+    title="Bit string",
     doc=__doc__,
     group=Group.TONES,
     dtype=Dtype.TEXT,
     level=Level.FURTHER,
     scope=Scope.ROOTED,
-    value=set_mask,
+    value=bit_string,
     domain=Domain(tones=(0, 72)),
     needs=("pitch_classes",),
-    terms=("set mask", "bit string"),
+    terms=("bit string", "row of bits"),
     picture=Picture("keyboard", "value"),
     sources=(Citation(MORRIS_1987, "chapter 3, characteristic functions"),),
     worked=(
