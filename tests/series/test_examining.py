@@ -36,7 +36,7 @@ def test_a_script_is_summed_up():
     )  # fmt: skip
     assert [(said.fact_id, said.line) for said in found.defined] == [("cardinality", 9)]
     assert [(said.fact_id, said.line, said.value) for said in found.told] == [("cardinality", 10, "7")]
-    ionian = (0b101010110101, 12, 0)
+    ionian = ("101011010101", 0)
     assert [(said.fact_id, said.value, said.of) for said in found.about_others] == [("cardinality", "7", ionian)]
     (fault,) = found.faults
     # Dorian has two semitone steps (common practice, no source): E to F and B to C.
