@@ -35,12 +35,13 @@ __all__ = [
 
 # A triad as one number: twice its root, and one more if it is minor. So bytes hold a path, and `translate` moves it.
 _CHORDS = tuple(Chord(root, suffix) for root in range(12) for suffix in ("", "m"))
-_NEIGHBOURS = tuple(tuple(sorted(_CHORDS.index(moved_triad(chord, move)) for move in MOVES)) for chord in _CHORDS)
+_NUMBERS = {chord: triad for triad, chord in enumerate(_CHORDS)}
+_NEIGHBOURS = tuple(tuple(sorted(_NUMBERS[moved_triad(chord, move)] for move in MOVES)) for chord in _CHORDS)
 _MOVE_BETWEEN = {
     pair: move
     for number, chord in enumerate(_CHORDS[::2])
     for move in MOVES
-    for other in (_CHORDS.index(moved_triad(chord, move)),)
+    for other in (_NUMBERS[moved_triad(chord, move)],)
     for pair in ((2 * number, other), (other, 2 * number))
 }
 _TONES = tuple(chord.tones for chord in _CHORDS)
@@ -49,12 +50,10 @@ _NEIGHBOUR_MASKS = tuple(sum(1 << other for other in others) for others in _NEIG
 
 def _symmetries(scale: Scale) -> tuple[bytes, ...]:
     """Give the permutations of triads, as translation tables, by the symmetries of the scale; the identity first."""
-    turns = [
-        [_CHORDS.index(Chord((c.root + k) % 12, c.suffix)) for c in _CHORDS] for k in transposition_stabiliser(scale)
-    ]
+    turns = [[(triad + 2 * k) % 24 for triad in range(24)] for k in transposition_stabiliser(scale)]
     flips = [
         # k - x turns the fifth of a triad into the root of a triad of the other mode.
-        [_CHORDS.index(Chord((k - c.root - 7) % 12, "" if c.suffix else "m")) for c in _CHORDS]
+        [2 * ((k - triad // 2 - 7) % 12) + 1 - triad % 2 for triad in range(24)]
         for k in inversion_stabiliser(scale)
     ]
     return tuple(bytes(table).ljust(256, b"\0") for table in (*turns, *flips))
@@ -94,7 +93,7 @@ def _paths_from(start: int, present: int) -> tuple[bytes, ...]:
 def _starting_points(mask: int) -> tuple[tuple[bytes, tuple[bytes, ...]], ...]:
     """Give for each orbit of triads its members, the lowest first, and the paths from that one."""
     scale = Scale(mask)
-    triads = [_CHORDS.index(chord) for chord in major_and_minor_triads(scale)]
+    triads = [_NUMBERS[chord] for chord in major_and_minor_triads(scale)]
     present = sum(1 << triad for triad in triads)
     tables = _symmetries(scale)
     found = []
