@@ -250,3 +250,14 @@ def test_german_scores_speak_german():
     assert "Modus auf Cis" in text
     assert '<root-step text="H">B</root-step>' in text
     assert text == score(lesson("G acoustic", "de"))
+
+
+@pytest.mark.parametrize("name", ["G acoustic", "Db harmonic minor"])
+def test_no_metre_is_announced_and_the_part_names_its_instrument(name: str):
+    # Music without a time signature has `senza-misura`; `score-instrument` says what plays (MusicXML 4.0, from memory).
+    root = parseString(score(lesson(name)))
+    (time,) = root.getElementsByTagName("time")
+    assert [child.tagName for child in time.childNodes if child.nodeType == child.ELEMENT_NODE] == ["senza-misura"]
+    (instrument,) = root.getElementsByTagName("score-instrument")
+    assert instrument.getElementsByTagName("instrument-name")[0].firstChild.data
+    assert instrument.getElementsByTagName("instrument-sound")[0].firstChild.data == "keyboard.piano"

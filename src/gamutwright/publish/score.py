@@ -4,7 +4,7 @@ Reference: W3C Music Notation Community Group, MusicXML 4.0 (2021), from memory.
 
 **Conventions.** Notes are spelled as the lesson spells them and stand where its sounds are heard, C4 being middle C; no
 key signature, so every sharp and flat is written, once in a measure. A scale or a mode is one measure of quarter notes,
-a chord one of a whole note; beats are counted but not shown. In other divisions than twelve a note takes the nearest
+a chord one of a whole note; there is no metre, and no time signature to print. In other divisions than twelve a note takes the nearest
 letter, `alter` has the exact distance in semitones to four places, and the sign is that of the nearest quarter tone.
 """
 
@@ -235,13 +235,12 @@ def _write_chord_name(parent: ET.Element, chord: Chord, scale: Scale, language: 
         added(degree, "degree-type", "alter")
 
 
-def _write_measure(part: ET.Element, number: int, measure: _Measure, lesson: Lesson, beats_before: int) -> int:
+def _write_measure(part: ET.Element, number: int, measure: _Measure, lesson: Lesson) -> None:
     written = added(part, "measure", number=str(number))
     if measure.begins_section and number > 1:
         added(written, "print", new_system="yes")
-    beats = sum(event.quarters for event in measure.events)
-    if number == 1 or beats != beats_before:
-        _write_attributes(written, beats, is_first=number == 1)
+    if number == 1:
+        _write_attributes(written)
     for index, text in enumerate(measure.words):
         direction = added(written, "direction", placement="above" if index == 0 else "below")
         style = {"font_style": "normal", "font_weight": "bold"} if index == 0 else {"font_style": "italic"}
@@ -254,21 +253,17 @@ def _write_measure(part: ET.Element, number: int, measure: _Measure, lesson: Les
             _write_chord_name(written, event.chord, lesson.scale, lesson.wording.language)
         for place, pitch in enumerate(event.pitches):
             _write_note(written, pitch, event, held, place)
-    return beats
 
 
-def _write_attributes(written: ET.Element, beats: int, *, is_first: bool) -> None:
+def _write_attributes(written: ET.Element) -> None:
     attributes = added(written, "attributes")
-    if is_first:
-        added(attributes, "divisions", 1)
-        added(added(attributes, "key"), "fifths", 0)
-    time = added(attributes, "time", print_object="no")
-    added(time, "beats", beats)
-    added(time, "beat-type", 4)
-    if is_first:
-        clef = added(attributes, "clef")
-        added(clef, "sign", "G")
-        added(clef, "line", 2)
+    added(attributes, "divisions", 1)
+    added(added(attributes, "key"), "fifths", 0)
+    # Bars are as long as what stands in them. A hidden metre that changed would be announced at the end of a line.
+    added(added(attributes, "time", print_object="no"), "senza-misura")
+    clef = added(attributes, "clef")
+    added(clef, "sign", "G")
+    added(clef, "line", 2)
 
 
 def score(lesson: Lesson) -> str:
@@ -288,11 +283,15 @@ def score(lesson: Lesson) -> str:
     added(added(root, "work"), "work-title", lesson.title)
     added(added(added(root, "identification"), "encoding"), "software", "Gamutwright")
     listed = added(added(root, "part-list"), "score-part", id="P1")
-    added(listed, "part-name", words_of("score", lesson.wording.language)["part"], print_object="no")
+    words = words_of("score", lesson.wording.language)
+    added(listed, "part-name", words["part"], print_object="no")
+    instrument = added(listed, "score-instrument", id="P1-I1")
+    added(instrument, "instrument-name", words["instrument"])
+    added(instrument, "instrument-sound", "keyboard.piano")
     part = added(root, "part", id="P1")
-    measures, beats = _measures(lesson), 0
+    measures = _measures(lesson)
     for number, measure in enumerate(measures, 1):
-        beats = _write_measure(part, number, measure, lesson, beats)
+        _write_measure(part, number, measure, lesson)
         is_last = number == len(measures)
         if measure.ends_section or is_last:
             bar = added(part[-1], "barline", location="right")
