@@ -255,7 +255,7 @@ def test_german_scores_speak_german():
 @pytest.mark.parametrize("name", ["G acoustic", "Db harmonic minor"])
 def test_no_metre_is_announced_and_the_part_names_its_instrument(name: str):
     # Music without a time signature has `senza-misura`; `score-instrument` says what plays (MusicXML 4.0, from memory).
-    root = parseString(score(lesson(name)))
+    root = parseString(score(lesson(name)))  # noqa: S318 - written by us
     (time,) = root.getElementsByTagName("time")
     assert [child.tagName for child in time.childNodes if child.nodeType == child.ELEMENT_NODE] == ["senza-misura"]
     (instrument,) = root.getElementsByTagName("score-instrument")

@@ -2,10 +2,11 @@
 
 Reference: W3C Music Notation Community Group, MusicXML 4.0 (2021), from memory.
 
-**Conventions.** Notes are spelled as the lesson spells them and stand where its sounds are heard, C4 being middle C; no
-key signature, so every sharp and flat is written, once in a measure. A scale or a mode is one measure of quarter notes,
-a chord one of a whole note; there is no metre, and no time signature to print. In other divisions than twelve a note takes the nearest
-letter, `alter` has the exact distance in semitones to four places, and the sign is that of the nearest quarter tone.
+**Conventions.** Notes are spelled as the lesson spells them and stand where its sounds are heard, C4 being middle C;
+no key signature, so every sharp and flat is written, once in a measure. A scale or a mode is one measure of quarter
+notes, a chord one of a whole note; there is no metre, and no time signature to print. In other divisions than twelve a
+note takes the nearest letter, `alter` has the exact distance in semitones to four places, and the sign is that of the
+nearest quarter tone.
 """
 
 from __future__ import annotations
