@@ -18,7 +18,7 @@ $(READY): pyproject.toml constraints.txt
 	@$(PYTHON) -c 'import sys; sys.exit(not (3, 11) <= sys.version_info[:2] < (3, 14))' \
 		|| { echo "Gamutwright needs Python 3.11, 3.12 or 3.13; name one with: make PYTHON=python3.11 $(MAKECMDGOALS)"; exit 1; }
 	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
-	$(BIN)/python -m pip install --quiet --constraint constraints.txt --editable '.[scores,frames,test,bench,lint]'
+	$(BIN)/python -m pip install --quiet --constraint constraints.txt --editable '.[catalogues,frames,scores,test,bench,lint]'
 	touch $(READY)
 
 LESSON := examples/harbour/lessons/acoustic/script.md
@@ -58,6 +58,7 @@ bench: $(READY)  ## Benchmarks, with ratios against named alternatives
 	$(BIN)/python benchmarks/run.py
 
 docs: $(READY)  ## Write the pages that are generated from the code
+	$(BIN)/python docs/catalogue.py
 	$(BIN)/python docs/generate.py
 	$(BIN)/python docs/gallery.py
 	$(BIN)/python docs/lesson.py

@@ -17,12 +17,13 @@ import pyarrow.parquet as pq
 import pytest
 
 from gamutwright.catalogue import build as building
-from gamutwright.catalogue.build import ensure
+from gamutwright.catalogue.build import classes_and_modes, ensure
 from gamutwright.catalogue.columns import columns_digest, coverage, fact_columns, to_cell
-from gamutwright.catalogue.store import FILE_NAME, is_whole, read_manifest
+from gamutwright.catalogue.store import is_whole, read_manifest
 from gamutwright.errors import CatalogueError, DomainError
 from gamutwright.facts.registry import default_registry
 from gamutwright.files import CACHE_VARIABLE, cache_folder
+from gamutwright.kernels.necklaces import necklace_chunks, rooted_members
 from gamutwright.theory.scale import Scale
 
 REGISTRY = default_registry()
@@ -34,8 +35,8 @@ def _cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
-def rows(folder: Path) -> list[dict[str, object]]:
-    return pq.read_table(folder / FILE_NAME).to_pylist()
+def rows(file: Path) -> list[dict[str, object]]:
+    return pq.read_table(file).to_pylist()
 
 
 def is_same(cell: object, expected: object) -> bool:
@@ -70,7 +71,7 @@ def test_kernel_catalogues_equal_the_definition_on_a_sample(divisions: int, cach
 def test_rows_of_each_size_are_binomial_and_classes_are_necklaces(divisions: int, cache: Path) -> None:
     """Rooted scales of k tones: C(n-1, k-1). Classes: OEIS A000031 less the empty set (from memory)."""
     necklaces = {2: 3, 6: 14, 12: 352, 15: 2192, 18: 14602}
-    table = pq.read_table(ensure(divisions) / FILE_NAME, columns=["cardinality", "_class"])
+    table = pq.read_table(ensure(divisions), columns=["cardinality", "_class"])
     sizes = table["cardinality"].to_pylist()
     assert [sizes.count(k) for k in range(1, divisions + 1)] == [
         comb(divisions - 1, k - 1) for k in range(1, divisions + 1)
@@ -81,7 +82,7 @@ def test_rows_of_each_size_are_binomial_and_classes_are_necklaces(divisions: int
 def test_large_divisions_have_a_row_for_each_class(cache: Path) -> None:
     """Twenty-five divisions: 1,342,184 necklaces (OEIS A000031, from memory), the empty one left out."""
     assert not coverage(25).is_rooted
-    manifest = read_manifest(ensure(25))
+    manifest = read_manifest(ensure(25).parent)
     assert manifest is not None
     assert manifest.rows == 1342183
 
@@ -94,9 +95,8 @@ def test_other_divisions_are_refused(divisions: int, cache: Path) -> None:
 
 @pytest.mark.parametrize("damage", ["cut", "flip", "missing", "manifest", "empty"])
 def test_a_damaged_catalogue_is_noticed_and_rebuilt(damage: str, cache: Path) -> None:
-    folder = ensure(7)
-    good = rows(folder)
-    file = next(folder.glob("*.parquet"))
+    file = ensure(7)
+    folder, good = file.parent, rows(file)
     content = bytearray(file.read_bytes())
     match damage:
         case "cut":
@@ -115,28 +115,33 @@ def test_a_damaged_catalogue_is_noticed_and_rebuilt(damage: str, cache: Path) ->
     assert not leftovers(cache)
 
 
-def test_a_full_disk_is_said_and_the_old_catalogue_stays(cache: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    folder = ensure(7)
-    good = rows(folder)
+@pytest.mark.parametrize("divisions", [7, 13])
+def test_a_full_disk_is_said_and_the_old_catalogue_stays(
+    divisions: int, cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = ensure(divisions)
+    good = rows(file)
 
     def full(*_: object) -> None:
         raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 
     monkeypatch.setattr("pyarrow.parquet.ParquetWriter.write_table", full)
+    monkeypatch.setattr("gamutwright.catalogue.parquet._convert", full)
     with pytest.raises(CatalogueError, match="disk is full"):
-        building.build(7, folder, columns_digest(REGISTRY, 7), REGISTRY)
+        building.build(divisions, file.parent, columns_digest(REGISTRY, divisions), REGISTRY)
     monkeypatch.undo()
     monkeypatch.setenv(CACHE_VARIABLE, str(cache))
-    assert rows(folder) == good
+    assert rows(file) == good
     assert not leftovers(cache)
 
 
-def test_a_real_limit_on_file_size_is_said(cache: Path) -> None:
+@pytest.mark.parametrize("divisions", [11, 16])
+def test_a_real_limit_on_file_size_is_said(divisions: int, cache: Path) -> None:
     """The kernel's own refusal, by a limit on the size of files a process may write."""
     code = (
         "import resource, signal; signal.signal(signal.SIGXFSZ, signal.SIG_IGN);"
         "resource.setrlimit(resource.RLIMIT_FSIZE, (20000, 20000));"
-        "from gamutwright.catalogue.build import ensure; ensure(16)"
+        f"from gamutwright.catalogue.build import ensure; ensure({divisions})"
     )
     done = run(code)
     assert "CatalogueError" in done.stderr
@@ -165,7 +170,7 @@ def test_two_builders_at_once_do_not_harm_each_other(cache: Path) -> None:
         _, said = process.communicate()
         assert process.returncode == 0, said
     assert not leftovers(cache)
-    assert is_whole(ensure(16), 16, columns_digest(REGISTRY, 16))
+    assert is_whole(ensure(16).parent, 16, columns_digest(REGISTRY, 16))
 
 
 def test_killed_at_any_moment_it_leaves_no_half_catalogue(cache: Path) -> None:
@@ -177,15 +182,17 @@ def test_killed_at_any_moment_it_leaves_no_half_catalogue(cache: Path) -> None:
         process.wait()
         final = list((cache / "catalogue" / "16").glob("[!.]*"))
         assert all(is_whole(path, 16, columns_digest(REGISTRY, 16)) for path in final)
-    assert is_whole(ensure(16), 16, columns_digest(REGISTRY, 16))
+    assert is_whole(ensure(16).parent, 16, columns_digest(REGISTRY, 16))
     ensure(16)
     assert not leftovers(cache)
 
 
-def test_progress_ends_where_it_said_it_would(cache: Path) -> None:
+@pytest.mark.parametrize(("divisions", "classes"), [(11, 187), (13, 631)])
+def test_progress_ends_where_it_said_it_would(divisions: int, classes: int, cache: Path) -> None:
+    """Necklaces of a prime number of beads, less the empty one: (2^p - 2) / p + 1."""
     told: list[tuple[int, int]] = []
-    ensure(12, progress=lambda done, total: told.append((done, total)))
-    assert told[-1] == (351, 351)
+    ensure(divisions, progress=lambda done, total: told.append((done, total)))
+    assert told[-1] == (classes, classes)
     assert [done for done, _ in told] == sorted(done for done, _ in told)
 
 
@@ -199,4 +206,12 @@ def test_the_columns_digest_names_packs_and_code(monkeypatch: pytest.MonkeyPatch
 
 def test_the_cache_folder_can_be_named(cache: Path) -> None:
     assert cache_folder() == cache
-    assert json.loads((ensure(3) / "manifest.json").read_text(encoding="utf-8"))["rows"] == 4
+    assert json.loads((ensure(3).parent / "manifest.json").read_text(encoding="utf-8"))["rows"] == 4
+
+
+def test_classes_and_modes_are_those_of_the_kernel() -> None:
+    for divisions in (2, 5, 12):
+        (classes,) = necklace_chunks(divisions)
+        members, owners = rooted_members(classes, divisions)
+        spread = [(int(classes[owner]), int(mode)) for mode, owner in zip(members, owners, strict=True)]
+        assert [(word, mode) for word, modes in classes_and_modes(divisions) for mode in modes] == spread

@@ -15,8 +15,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
-import pyarrow as pa
-
 from gamutwright.codec import digest
 from gamutwright.errors import DomainError, PackError
 from gamutwright.facts.model import Dtype, Fact, Scope, Value
@@ -30,12 +28,11 @@ __all__ = [
     "MASK",
     "SMALLEST",
     "Coverage",
-    "arrow_kind",
+    "column_kinds",
     "columns_digest",
     "coverage",
     "fact_columns",
     "is_class_invariant",
-    "schema",
     "to_cell",
 ]
 
@@ -47,6 +44,19 @@ LARGEST_BY_DEFINITION = 12
 LARGEST_ROOTED = 24
 LARGEST_BY_CLASS = 36
 FORMAT = "gamutwright.catalogue/2"
+
+_KINDS = {
+    Dtype.BOOL: "BOOLEAN",
+    Dtype.INT: "INTEGER",
+    Dtype.FLOAT: "DOUBLE",
+    Dtype.FRACTION: "DOUBLE",
+    Dtype.TEXT: "VARCHAR",
+    Dtype.INTS: "INTEGER[]",
+    Dtype.FLOATS: "DOUBLE[]",
+    Dtype.FRACTIONS: "DOUBLE[]",
+    Dtype.TEXTS: "VARCHAR[]",
+    Dtype.INT_ROWS: "INTEGER[][]",
+}
 
 Cell = bool | int | float | str | list["Cell"] | None
 
@@ -184,40 +194,8 @@ def columns_digest(registry: Registry, divisions: int) -> str:
     return digest((FORMAT, divisions, packs, [fact.id for fact in fact_columns(registry, divisions)], code))
 
 
-def arrow_kind(fact: Fact, divisions: int) -> pa.DataType:
-    """Give the Arrow type of a fact's column.
-
-    Parameters
-    ----------
-    fact : Fact
-        The fact.
-    divisions : int
-        Equal divisions of the octave; texts that kernels give are stored as a dictionary.
-
-    Returns
-    -------
-    pyarrow.DataType
-        The type.
-    """
-    kinds = {
-        Dtype.BOOL: pa.bool_(),
-        Dtype.INT: pa.int32(),
-        Dtype.FLOAT: pa.float64(),
-        Dtype.FRACTION: pa.float64(),
-        Dtype.TEXT: pa.string(),
-        Dtype.INTS: pa.list_(pa.int32()),
-        Dtype.FLOATS: pa.list_(pa.float64()),
-        Dtype.FRACTIONS: pa.list_(pa.float64()),
-        Dtype.TEXTS: pa.list_(pa.string()),
-        Dtype.INT_ROWS: pa.list_(pa.list_(pa.int32())),
-    }
-    if fact.dtype is Dtype.TEXT and not coverage(divisions).by_definition:
-        return pa.dictionary(pa.uint8(), pa.string())
-    return kinds[fact.dtype]
-
-
-def schema(registry: Registry, divisions: int) -> pa.Schema:
-    """Give the Arrow schema of a catalogue.
+def column_kinds(registry: Registry, divisions: int) -> dict[str, str]:
+    """Give the columns of a catalogue as they are stored.
 
     Parameters
     ----------
@@ -228,12 +206,11 @@ def schema(registry: Registry, divisions: int) -> pa.Schema:
 
     Returns
     -------
-    pyarrow.Schema
-        The two keys and a field for each fact.
+    dict of str to str
+        The two keys and a column for each fact, with their types as DuckDB calls them.
     """
-    keys = [pa.field(MASK, pa.uint64(), nullable=False), pa.field(CLASS, pa.uint64(), nullable=False)]
     facts = fact_columns(registry, divisions)
-    return pa.schema([*keys, *(pa.field(fact.id, arrow_kind(fact, divisions)) for fact in facts)])
+    return {MASK: "UBIGINT", CLASS: "UBIGINT"} | {fact.id: _KINDS[fact.dtype] for fact in facts}
 
 
 def to_cell(value: Value | None) -> Cell:

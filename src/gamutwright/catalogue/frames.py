@@ -1,7 +1,7 @@
 """The catalogue as a table in memory: Arrow, Polars or pandas.
 
 Conventions: columns and conditions are those of `catalogue.query`. Nothing heavy is imported before a frame is asked
-for; Polars and pandas are optional parts.
+for; All three are optional parts.
 """
 
 from __future__ import annotations
@@ -73,11 +73,11 @@ def frame(
 
 
 def _library(name: str) -> Any:  # noqa: ANN401 - as above
-    """Import what a frame needs before anything is computed."""
-    module = "pyarrow" if name == "arrow" else name
+    """Import what a frame needs before anything is computed: pyarrow, and the library that is asked for."""
+    modules = ["pyarrow"] if name == "arrow" else ["pyarrow", name]
     try:
-        return importlib.import_module(module)
+        return [importlib.import_module(module) for module in modules][-1]
     except ModuleNotFoundError as error:
         raise MissingPartError(
-            f"frames of {name}", f"{module} is not installed", "Install it with: pip install 'gamutwright[frames]'"
+            f"frames of {name}", f"{error.name} is not installed", "Install it with: pip install 'gamutwright[frames]'"
         ) from error

@@ -20,6 +20,7 @@ from __future__ import annotations
 import heapq
 from collections.abc import Sequence
 from enum import StrEnum
+from importlib.util import find_spec
 
 import numpy as np
 from numpy.typing import NDArray
@@ -232,7 +233,7 @@ def _nearest_within(masks: NDArray[np.uint64], scale: Scale, limit: int) -> list
 
 
 def sizes_to(scale: Scale, masks: Sequence[int]) -> list[int]:
-    """Measure the minimal voice leadings between a scale and many sets, compiled where there are enough of them.
+    """Measure the minimal voice leadings between a scale and many sets; compiled, where numba is, if they are many.
 
     Parameters
     ----------
@@ -252,7 +253,7 @@ def sizes_to(scale: Scale, masks: Sequence[int]) -> list[int]:
     [1, 2]
     """
     divisions, tones = scale.divisions, scale.tones
-    if len(masks) < WORTH_COMPILING or divisions > LARGEST_WORD:
+    if len(masks) < WORTH_COMPILING or divisions > LARGEST_WORD or not find_spec("numba"):
         return [int(voice_leading_size(tones, Scale(mask, divisions).tones, divisions)) for mask in masks]
     from gamutwright.kernels.distance import voice_leading_sizes  # noqa: PLC0415 - it loads a compiler
 

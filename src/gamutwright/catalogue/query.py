@@ -14,13 +14,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING, Any, Self, TypeVar
 
 import duckdb
 
-from gamutwright.catalogue.columns import CLASS, MASK, columns_digest, coverage, fact_columns
+from gamutwright.catalogue.build import ensure
+from gamutwright.catalogue.columns import CLASS, MASK, coverage, fact_columns
 from gamutwright.catalogue.conditions import Condition, parse_condition, place_of, unknown_column
 from gamutwright.catalogue.database import (
     BITS,
@@ -36,7 +36,6 @@ from gamutwright.catalogue.database import (
 )
 from gamutwright.catalogue.names import Names, default_names
 from gamutwright.catalogue.rows import Rows
-from gamutwright.catalogue.store import FILE_NAME, catalogue_folder, is_whole
 from gamutwright.errors import CatalogueError, InputError
 from gamutwright.facts.registry import Registry, default_registry
 
@@ -47,7 +46,7 @@ if TYPE_CHECKING:
 
     from gamutwright.catalogue.build import Progress
 
-__all__ = ["BITS", "CLASS_BITS", "NAME", "NAMES", "TIME_LIMIT_S", "Catalogue", "Terms", "is_built"]
+__all__ = ["BITS", "CLASS_BITS", "NAME", "NAMES", "TIME_LIMIT_S", "Catalogue", "Terms"]
 
 TIME_LIMIT_S = 20.0
 ROWS_AT_ONCE = 100_000
@@ -86,30 +85,6 @@ class _Statement:
     start: int = 0
 
 
-def is_built(divisions: int, registry: Registry | None = None) -> bool:
-    """Whether the catalogue of a division is there, so that opening it takes no time.
-
-    Parameters
-    ----------
-    divisions : int in [2, 36]
-        Equal divisions of the octave.
-    registry : Registry, optional
-        The facts on offer; those installed without it.
-
-    Returns
-    -------
-    bool
-        False where it would have to be built first.
-
-    Raises
-    ------
-    DomainError
-        If there is no catalogue of that division.
-    """
-    digest = columns_digest(registry or default_registry(), divisions)
-    return is_whole(catalogue_folder(divisions, digest), divisions, digest)
-
-
 class Catalogue:
     """The catalogue of one division, open for questions.
 
@@ -145,7 +120,7 @@ class Catalogue:
         self.registry = registry or default_registry()
         self.names = names or default_names()
         self.facts = fact_columns(self.registry, divisions)
-        path = _folder(divisions, self.registry, progress) / FILE_NAME
+        path = ensure(divisions, self.registry, progress)
         try:
             self._connection = open_locked(path, divisions, self.names.by_mask(divisions))
             described = self._connection.execute("DESCRIBE scales").fetchall()
@@ -440,17 +415,6 @@ class Catalogue:
                         "Delete its folder; it is built anew.",
                     ) from error
                 raise _mistake(error, condition, len(statement.head.encode()) + statement.start) from error
-
-
-def _folder(divisions: int, registry: Registry, progress: Progress | None) -> Path:
-    """Find the catalogue's folder, and build it where it is not whole; the builder is loaded only then."""
-    digest = columns_digest(registry, divisions)
-    folder = catalogue_folder(divisions, digest)
-    if not is_whole(folder, divisions, digest):
-        from gamutwright.catalogue.build import build  # noqa: PLC0415 - it loads a compiler
-
-        build(divisions, folder, digest, registry, progress)
-    return folder
 
 
 def _too_large() -> CatalogueError:

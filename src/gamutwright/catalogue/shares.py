@@ -1,7 +1,8 @@
 """How many scales of the same size share a value, for every value of a division at once.
 
-`rarity` answers for one scale and asks the catalogue each time; here the whole division is counted in one go and
-kept, in memory and in the store, so that thousands of lessons can ask.
+`rarity` answers for one scale and asks the catalogue each time; here the whole division is counted in one go, so that
+thousands of lessons can ask. The counts of the built-in facts come with the package; those of further packs are counted
+once and kept in the store.
 
 Conventions: facts that depend on spelling, and facts whose values are lists or have decimals, are not counted. Counts
 are of rooted scales and of transposition classes with equally many tones, as in `rarity`.
@@ -9,13 +10,16 @@ are of rooted scales and of transposition classes with equally many tones, as in
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from math import log2
 
+from gamutwright.catalogue.columns import CLASS, coverage, fact_columns
 from gamutwright.catalogue.family import Family, family_of
+from gamutwright.catalogue.shipped import Count, further_facts, shipped_counts
 from gamutwright.codec import digest
 from gamutwright.errors import FileError
 from gamutwright.facts.model import Dtype, Fact, Group, Scope, Value
@@ -24,10 +28,10 @@ from gamutwright.jobs.model import sources_digest
 from gamutwright.jobs.store import Parcel, store_for
 from gamutwright.theory.scale import Scale
 
-__all__ = ["LARGEST_AT_ONCE", "Share", "Shares", "is_counted", "shares_of"]
+__all__ = ["LARGEST_AT_ONCE", "Share", "Shares", "count_values", "is_at_hand", "is_counted", "shares_of"]
 
 LARGEST_AT_ONCE = 19
-"""Largest division that is counted without being asked to: its catalogue takes about a second."""
+"""Largest division that is counted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,16 +97,12 @@ class Shares:
     def __init__(self, divisions: int, registry: Registry | None = None) -> None:
         self.divisions = divisions
         registry = registry or default_registry()
-        packs = [[pack.name, pack.version] for pack in registry.packs]
-        key = digest(["shares", divisions, packs, sources_digest("catalogue", "facts", "kernels", "theory")])
-        store = store_for()
-        kept = store.get(key)
-        if kept is None:
-            kept = Parcel(_counted(divisions, registry))  # type: ignore[arg-type]  # lists of plain values
-            with suppress(FileError):
-                store.put(key, kept)
-        rows: list[tuple[str, int, str, int, int]] = kept.data  # type: ignore[assignment]  # as _counted gives them
-        self._counts = {(fact, size, value): (scales, classes) for fact, size, value, scales, classes in rows}
+        counts = shipped_counts(divisions, registry)
+        further = fact_columns(registry, divisions) if counts is None else further_facts(divisions, registry)
+        facts = [fact for fact in further if is_counted(fact)]
+        if facts:
+            counts = [*(counts or ()), *_kept_counts(divisions, registry, facts)]
+        self._counts = {(fact, size, value): (scales, classes) for fact, size, value, scales, classes in counts or ()}
 
     def of(self, fact: Fact, scale: Scale, value: Value | None = None) -> Share | None:
         """Give the share of scales of the same size with the same value.
@@ -129,22 +129,68 @@ class Shares:
         return Share(family_of(scale), *counts) if counts else None
 
 
-def _counted(divisions: int, registry: Registry) -> list[list[str | int]]:
-    """Count every value of every fact that is counted, by number of tones."""
-    from gamutwright.catalogue.columns import CLASS, coverage  # noqa: PLC0415 - loads the database's libraries
-    from gamutwright.catalogue.query import Catalogue  # noqa: PLC0415 - as above
+def is_at_hand(divisions: int) -> bool:
+    """Whether the shares of a division can be given without building its catalogue.
+
+    Parameters
+    ----------
+    divisions : int
+        Equal divisions of the octave.
+
+    Returns
+    -------
+    bool
+        False where further packs have facts to be counted, and for divisions that are not counted.
+    """
+    registry = default_registry()
+    counted = divisions <= LARGEST_AT_ONCE and not any(map(is_counted, further_facts(divisions, registry)))
+    return counted and shipped_counts(divisions, registry) is not None
+
+
+def _kept_counts(divisions: int, registry: Registry, facts: Sequence[Fact]) -> list[Count]:
+    """Take the counts of facts from the store, counted there once."""
+    packs = [[pack.name, pack.version] for pack in registry.packs]
+    ids = [fact.id for fact in facts]
+    key = digest(["shares", divisions, packs, ids, sources_digest("catalogue", "facts", "kernels", "theory")])
+    store = store_for()
+    kept = store.get(key)
+    if kept is None:
+        kept = Parcel(count_values(divisions, registry, facts))  # type: ignore[arg-type]  # lists of plain values
+        with suppress(FileError):
+            store.put(key, kept)
+    rows: list[Count] = kept.data  # type: ignore[assignment]  # as `count_values` gives them
+    return rows
+
+
+def count_values(divisions: int, registry: Registry, facts: Iterable[Fact]) -> list[list[str | int]]:
+    """Count every value of facts, by number of tones.
+
+    Parameters
+    ----------
+    divisions : int in [2, 36]
+        Equal divisions of the octave.
+    registry : Registry
+        The facts on offer.
+    facts : iterable of Fact
+        Columns of the division's catalogue, which is built where it is missing.
+
+    Returns
+    -------
+    list of list
+        Fact, number of tones, value, rooted scales and classes that have it.
+    """
+    from gamutwright.catalogue.query import Catalogue  # noqa: PLC0415 - it loads the database
 
     weight = "1" if coverage(divisions).is_rooted else "mode_count"
-    rows = []
+    rows: list[list[str | int]] = []
     with Catalogue(divisions, registry=registry) as catalogue:
-        for fact in catalogue.facts:
-            if is_counted(fact):
-                answer = catalogue.ask(
-                    f"SELECT cardinality AS size, CAST({fact.id} AS VARCHAR) AS value, "  # noqa: S608 - a fact's id
-                    f"sum({weight})::BIGINT AS scales, count(DISTINCT {CLASS}) AS classes "
-                    f"FROM scales WHERE {fact.id} IS NOT NULL GROUP BY ALL"
-                )
-                rows += [[fact.id, row["size"], row["value"], row["scales"], row["classes"]] for row in answer]
+        for fact in facts:
+            answer = catalogue.ask(
+                f"SELECT cardinality AS size, CAST({fact.id} AS VARCHAR) AS value, "  # noqa: S608 - a fact's id
+                f"sum({weight})::BIGINT AS scales, count(DISTINCT {CLASS}) AS classes "
+                f"FROM scales WHERE {fact.id} IS NOT NULL GROUP BY ALL ORDER BY ALL"
+            )
+            rows += [[fact.id, *row] for row in answer.cells]
     return rows
 
 
@@ -165,6 +211,6 @@ def shares_of(divisions: int) -> Shares | None:
     Returns
     -------
     Shares or None
-        None for divisions whose catalogue is too large to build without being asked.
+        None for divisions that are not counted.
     """
     return _kept(divisions, id(default_registry())) if 2 <= divisions <= LARGEST_AT_ONCE else None

@@ -70,8 +70,6 @@ PARTS = (
     Part("typer", "typer", "the command line"),
     Part("rich", "rich", "readable tables"),
     Part("duckdb", "duckdb", "the catalogue"),
-    Part("pyarrow", "pyarrow", "the catalogue's files"),
-    Part("numba", "numba", "fast columns"),
     Part("fluent.runtime", "fluent.runtime", "the wording of lessons"),
     Part("markdown_it", "markdown-it-py", "reading scripts"),
     Part("verovio", "verovio", "staves and accidentals"),
@@ -82,6 +80,8 @@ PARTS = (
     Part("pydantic", "pydantic", "reading series.toml"),
     Part("fastapi", "fastapi", "the studio"),
     Part("uvicorn", "uvicorn", "the studio's server"),
+    Part("numba", "numba", "catalogues of more than 12 divisions", "catalogues"),
+    Part("pyarrow", "pyarrow", "catalogues of more than 12 divisions, and frames", "catalogues"),
     Part("distributed", "distributed", "jobs on several machines", "cluster"),
     Part("partitura", "partitura", "scales from MusicXML files", "scores"),
 )

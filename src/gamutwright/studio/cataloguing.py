@@ -24,7 +24,7 @@ from typing import IO, TYPE_CHECKING, Any, Final
 from fastapi import APIRouter, Request
 from starlette.exceptions import HTTPException
 
-from gamutwright.catalogue.shares import LARGEST_AT_ONCE, Shares, shares_of
+from gamutwright.catalogue.shares import LARGEST_AT_ONCE, Shares, is_at_hand, shares_of
 from gamutwright.errors import CatalogueError, DomainError, JobError
 from gamutwright.studio.scalecards import MOST_DIVISIONS
 from gamutwright.studio.taskrun import GRACE_S
@@ -183,7 +183,7 @@ class Catalogues:
             self._questions.release()
 
     def shares(self, divisions: int) -> Shares | None:
-        """Give the shares of a division, where its catalogue is there.
+        """Give the shares of a division, where no catalogue has to be built for them.
 
         Parameters
         ----------
@@ -195,7 +195,8 @@ class Catalogues:
         Shares or None
             None where it would have to be built first, and for divisions that are not counted.
         """
-        return shares_of(divisions) if divisions <= LARGEST_AT_ONCE and self._is_ready(divisions) else None
+        counted = divisions <= LARGEST_AT_ONCE and (is_at_hand(divisions) or self._is_ready(divisions))
+        return shares_of(divisions) if counted else None
 
     @contextlib.contextmanager
     def opened(self, divisions: int) -> Iterator[Catalogue]:
@@ -243,7 +244,7 @@ class Catalogues:
 
     def _is_ready(self, divisions: int) -> bool:
         if divisions not in self._ready:
-            from gamutwright.catalogue.query import is_built  # noqa: PLC0415 - as above
+            from gamutwright.catalogue.build import is_built  # noqa: PLC0415 - as above
 
             if not is_built(divisions):
                 return False
@@ -336,7 +337,7 @@ def build(payload: Mapping[str, Any], tell: Any) -> dict[str, Any]:  # noqa: ANN
     dict
         `message`.
     """
-    from gamutwright.catalogue.build import ensure  # noqa: PLC0415 - it loads a compiler
+    from gamutwright.catalogue.build import ensure  # noqa: PLC0415 - it loads the database
 
     divisions = int(payload["divisions"])
     ensure(divisions, progress=lambda done, total: tell("catalogue", done, total))

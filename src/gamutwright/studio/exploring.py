@@ -77,7 +77,8 @@ def read(
 ) -> Any:  # noqa: ANN401 - plain data
     """Give a scale with all that is known of it; how common that is, as soon as it has been counted."""
     scale, kept = scale_asked(text, bits, root, divisions), catalogues_of(request)
-    return scale_data(scale, kept.shares(scale.divisions)) | {"counts": kept.ensure(scale.divisions)}
+    shares = kept.shares(scale.divisions)
+    return scale_data(scale, shares) | {"counts": "ready" if shares else kept.ensure(scale.divisions)}
 
 
 def scale_data(scale: Scale, shares: Shares | None = None) -> dict[str, Any]:
