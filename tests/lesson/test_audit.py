@@ -227,3 +227,14 @@ def test_a_notion_that_does_not_apply_is_neither_right_nor_wrong():
     found = audit("It has one Hamiltonian path.", scale="C whole-tone")
     assert [s.verdict for s in found.statements] == [Verdict.INAPPLICABLE]
     assert found.statements[0].reason
+
+
+@pytest.mark.parametrize(
+    ("language", "text"),
+    [
+        ("en", "If it always takes as many shapes as it has tones, cardinality equals variety."),
+        ("de", "Myhill-Eigenschaft heißt: Jede Art von Intervall kommt genau in zwei Größen vor."),
+    ],
+)
+def test_what_defines_a_term_states_nothing_of_the_scale(language: str, text: str):
+    assert not audit(text, scale="C whole-tone", language=language).of(Verdict.CONTRADICTED)

@@ -120,8 +120,8 @@ def test_recordings_are_the_teachers_unless_a_speaker_is_named(is_recorded: bool
         ("de", "cardinality", "sieben", "sieben"),
         ("de", "major_triads", "einem", "eins"),
         ("de", "bit_string", "101", "101"),
-        ("de", "hemitonia", "anhemitonische", "anhemitonisch"),
-        ("de", "hemitonia", "kohemitonischen", "kohemitonisch"),
+        ("de", "hemitonic_word", "anhemitonische", "anhemitonisch"),
+        ("de", "hemitonic_word", "hemitonischen", "hemitonisch"),
         ("de", "cardinality_word", "heptatonische", "heptatonisch"),
         ("de", "propriety", "strikt proper", "strikt proper"),
         ("de", "is_generated", "ist eine erzeugte Skala", "ist eine erzeugte Skala"),
@@ -152,7 +152,7 @@ def test_every_language_has_every_word_and_every_title() -> None:
 
 def test_a_german_heading_has_the_term_that_the_definition_explains() -> None:
     """Bare adjectives make no heading; whoever reads one term and hears another takes them for two notions."""
-    adjectives = {"cardinality_word", "hemitonia", "semitone_runs"}
+    adjectives = {"cardinality_word", "hemitonic_word", "semitone_runs"}
     spoken, words = wording_for("de"), card_words("de")
     told = {fact.id: (words.title(fact), spoken.terms(fact)) for fact in REGISTRY.facts.values()}
     for fact_id, (title, terms) in told.items():

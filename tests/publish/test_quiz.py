@@ -150,7 +150,7 @@ def test_intervals_sound_as_far_apart_as_the_right_answer_says(quizzes: Quizzes)
     heard = 0
     for (_, _, made), divisions in zip(quizzes, [d for _, d in SCALES for _ in "ab"], strict=True):
         for question in made.questions:
-            if question.id.startswith("interval"):
+            if re.fullmatch(r"interval-\d+", question.id):
                 freqs = [note.freq_hz for note in made.sounds[question.sound].notes]
                 assert round(divisions * log2(max(freqs) / min(freqs)), 6) == int(question.right.text)
                 assert min(freqs) == freqs[0]

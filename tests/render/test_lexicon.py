@@ -36,7 +36,6 @@ ENGLISH = {
     "tritone": "tɹaɪtəʊn",
     "hemitonic": "hɛmɪtɒnɪk",
     "anhemitonic": "anhɛmɪtɒnɪk",
-    "cohemitonic": "kəʊhɛmɪtɒnɪk",
     "Myhill": "maɪhɪl",
     "dorian": "dɔːɹiən",
     "phrygian": "fɹɪdʒiən",

@@ -136,8 +136,8 @@ def test_examples_of_columns_that_a_division_has_not_are_left_out():
     offered = columns_for(Scale.of(0, 3, 8, divisions=19))
     ids = {column["id"] for column in offered["columns"]}
     assert offered["examples"]
-    assert not any("hemitonia" in example["condition"] for example in offered["examples"])
-    assert "hemitonia" not in ids
+    assert not any("hemitonic_word" in example["condition"] for example in offered["examples"])
+    assert "hemitonic_word" not in ids
 
 
 # --- building ---------------------------------------------------------------------------------------------------------

@@ -12,7 +12,7 @@ from gamutwright.errors import DomainError
 from gamutwright.theory.intervals import (
     common_tones_inversion,
     common_tones_transposition,
-    hemitonia,
+    hemitonic_word,
     interval_class,
     is_deep,
     pairs_by_interval_class,
@@ -119,14 +119,14 @@ def test_rare_intervals_by_counting_pairs(mask: int) -> None:
         ((0, 2, 4, 7, 9), "anhemitonic", ()),
         ((0, 2, 3, 7, 8), "hemitonic", ()),
         ((0, 2, 4, 5, 7, 9, 11), "hemitonic", ()),
-        ((0, 1, 4, 5, 7, 8, 11), "cohemitonic", ((11, 0, 1),)),
-        ((0, 3, 5, 6, 7, 10), "cohemitonic", ((5, 6, 7),)),
+        ((0, 1, 5, 7, 8, 11), "hemitonic", ((11, 0, 1),)),
+        ((0, 3, 5, 6, 7, 10), "hemitonic", ((5, 6, 7),)),
         ((), "anhemitonic", ()),
     ],
 )
-def test_hemitonia(tones: tuple[int, ...], word: str, runs: tuple[tuple[int, int, int], ...]) -> None:
+def test_hemitonic_word(tones: tuple[int, ...], word: str, runs: tuple[tuple[int, int, int], ...]) -> None:
     scale = Scale.of(*tones)
-    assert hemitonia(scale) == word
+    assert hemitonic_word(scale) == word
     assert semitone_runs(scale) == runs
 
 
@@ -145,7 +145,7 @@ def test_only_the_seventh_degree_of_major_lacks_a_fifth() -> None:
     assert tones_without_fifth(WHOLE_TONE) == WHOLE_TONE.tones
 
 
-@pytest.mark.parametrize("notion", [tones_without_fifth, semitone_runs, hemitonia])
+@pytest.mark.parametrize("notion", [tones_without_fifth, semitone_runs, hemitonic_word])
 def test_what_belongs_to_twelve_divisions_refuses_others(notion: object) -> None:
     assert callable(notion)
     with pytest.raises(DomainError, match="twelve divisions"):

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from gamutwright.theory.pcset import inversion_stabiliser, prime_form
+from gamutwright.theory.pcset import prime_form
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.symmetry import (
-    common_to_own_transpositions,
     has_limited_transpositions,
     inversion,
     is_chiral,
@@ -117,17 +116,3 @@ def test_inversion_of_major_is_phrygian_and_of_harmonic_minor_harmonic_major() -
     assert inversion(Scale.of(2, 4, 5, 7, 9, 11, 0)) == (2, 4, 5, 7, 9, 11, 0)
     turned = Scale.of(*inversion(HARMONIC_MINOR))
     assert Scale.of(0, 2, 4, 5, 7, 8, 11).step_pattern in {turned.mode(k).step_pattern for k in range(1, 8)}
-
-
-@pytest.mark.exhaustive
-def test_common_tones_of_own_transpositions_by_building_them() -> None:
-    """Slow definition, and the theorem that each is one of the inversions that leave the set unchanged."""
-    for scale in EVERY_SET[1::2]:
-        built = [{(tone + start) % 12 for tone in scale.tones} for start in scale.tones]
-        assert common_to_own_transpositions(scale) == tuple(sorted(set.intersection(*built)))
-        assert common_to_own_transpositions(scale) == inversion_stabiliser(scale)
-
-
-def test_e_is_in_every_major_scale_on_a_white_key() -> None:
-    """Common practice, no source: the key signatures of C, D, E, F, G, A and B major leave only E unaltered."""
-    assert common_to_own_transpositions(MAJOR) == (4,)

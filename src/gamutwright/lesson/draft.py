@@ -39,7 +39,7 @@ from gamutwright.theory.systematic import FAMILIAR, systematic_name
 __all__ = ["Draft", "draft", "spoken_name"]
 
 TOO_LONG = 1.05
-ATTEMPTS = 3
+ATTEMPTS = 4
 COMPARED = ("semitone_steps", "tritones", "major_triads", "minor_triads", "tones_without_fifth", "diminished_triads")
 MOST_COMPARED = 3
 MOST_QUESTIONS = 3

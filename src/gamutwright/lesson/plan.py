@@ -53,7 +53,8 @@ NEEDED: dict[ChapterKind, tuple[str, ...]] = {
 OFFERED: dict[ChapterKind, tuple[str, ...]] = {
     ChapterKind.HEAR: ("cardinality_word", "traditional_names"),
     ChapterKind.BUILD: (
-        "degrees", "hemitonia", "systematic_name", "semitone_runs", "tritones", "tones_without_fifth", "pitch_classes",
+        "degrees", "hemitonic_word", "systematic_name", "semitone_runs", "tritones", "tones_without_fifth",
+        "pitch_classes",
     ),
     ChapterKind.HARMONY: (
         "major_triads", "minor_triads", "diminished_triads", "augmented_triads", "triads", "tertian_triads",

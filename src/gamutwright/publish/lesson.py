@@ -231,7 +231,7 @@ def printed_value(fact: Fact, value: Value, language: str) -> str:
     '0,9929 (139/140)'
     >>> printed_value(facts["spelling"], ("C", "Eb", "B"), "de")
     'C, Es, H'
-    >>> printed_value(facts["hemitonia"], "anhemitonic", "de")
+    >>> printed_value(facts["hemitonic_word"], "anhemitonic", "de")
     'anhemitonisch'
     >>> printed_value(facts["systematic_name"], "lydian b7", "de")
     'lydisch ♭7'

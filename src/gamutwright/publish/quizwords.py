@@ -186,9 +186,9 @@ class QuizWords:
         Examples
         --------
         >>> from gamutwright.facts.registry import default_registry
-        >>> fact = default_registry().fact("hemitonia")
-        >>> quiz_words("de").value(fact, "cohemitonic", Scale.of(0, 1, 2))
-        'kohemitonisch'
+        >>> fact = default_registry().fact("hemitonic_word")
+        >>> quiz_words("de").value(fact, "anhemitonic", Scale.of(0, 2, 4))
+        'anhemitonisch'
         """
         is_words = fact.dtype in {Dtype.TEXT, Dtype.TEXTS} and fact.id not in _IN_SIGNS and value != ()
         if is_words:

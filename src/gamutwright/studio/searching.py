@@ -38,7 +38,7 @@ KINDS: Final = {
     Dtype.FLOATS: "a list of numbers", Dtype.FRACTIONS: "a list of numbers", Dtype.INT_ROWS: "a table of numbers",
 }  # fmt: skip
 EXAMPLES: Final = (
-    ("Five tones and no semitone", "cardinality = 5 AND hemitonia = 'anhemitonic'"),
+    ("Five tones and no semitone", "cardinality = 5 AND hemitonic_word = 'anhemitonic'"),
     ("Seven tones, never two semitones in a row", "cardinality = 7 AND semitone_runs = 0"),
     ("Balanced, with two tritones", "cardinality = 7 AND tritones = 2 AND is_balanced"),
     ("Two sizes of every interval", "is_myhill AND cardinality BETWEEN 5 AND 8"),

@@ -1,4 +1,4 @@
-"""Intervals and common tones: which distances a set holds, and what it shares with its own transpositions.
+"""Intervals and common tones: which distances a set holds, and what it shares with its transpositions.
 
 The interval class of two tones is the smaller of the two ways round the octave between them. Interval-class vectors
 follow Allen Forte, "The Structure of Atonal Music" (1973); common tones under transposition and inversion John Rahn,
@@ -20,7 +20,7 @@ from gamutwright.theory.scale import Scale, rotated_mask
 __all__ = [
     "common_tones_inversion",
     "common_tones_transposition",
-    "hemitonia",
+    "hemitonic_word",
     "interval_class",
     "is_deep",
     "pairs_by_interval_class",
@@ -251,8 +251,8 @@ def semitone_runs(scale: Scale) -> tuple[tuple[int, int, int], ...]:
 
     Examples
     --------
-    >>> semitone_runs(Scale.of(0, 1, 4, 5, 7, 8, 11))
-    ((11, 0, 1),)
+    >>> semitone_runs(Scale.of(0, 3, 5, 6, 7, 10))
+    ((5, 6, 7),)
     """
     _require_twelve(scale, "semitones")
     mask = scale.mask
@@ -260,8 +260,8 @@ def semitone_runs(scale: Scale) -> tuple[tuple[int, int, int], ...]:
     return tuple((tone, (tone + 1) % 12, (tone + 2) % 12) for tone in Scale(starts).tones)
 
 
-def hemitonia(scale: Scale) -> str:
-    """Say whether the scale has semitone steps, and whether two follow each other.
+def hemitonic_word(scale: Scale) -> str:
+    """Say whether the scale has semitone steps.
 
     Parameters
     ----------
@@ -271,7 +271,7 @@ def hemitonia(scale: Scale) -> str:
     Returns
     -------
     str
-        "anhemitonic", "hemitonic", or "cohemitonic" where two semitone steps follow each other.
+        "anhemitonic" or "hemitonic".
 
     Raises
     ------
@@ -280,9 +280,8 @@ def hemitonia(scale: Scale) -> str:
 
     Examples
     --------
-    >>> hemitonia(Scale.of(0, 2, 4, 7, 9)), hemitonia(Scale.of(0, 2, 4, 5, 7, 9, 11))
+    >>> hemitonic_word(Scale.of(0, 2, 4, 7, 9)), hemitonic_word(Scale.of(0, 2, 4, 5, 7, 9, 11))
     ('anhemitonic', 'hemitonic')
     """
-    if semitone_runs(scale):
-        return "cohemitonic"
+    _require_twelve(scale, "semitones")
     return "hemitonic" if 1 in scale.step_pattern else "anhemitonic"

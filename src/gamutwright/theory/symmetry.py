@@ -13,10 +13,9 @@ turns the clock about one line, through k/2 and the point opposite. The empty se
 from __future__ import annotations
 
 from gamutwright.theory.pcset import inversion_stabiliser, transposition_stabiliser
-from gamutwright.theory.scale import Scale, rotated_mask
+from gamutwright.theory.scale import Scale
 
 __all__ = [
-    "common_to_own_transpositions",
     "has_limited_transpositions",
     "inversion",
     "is_chiral",
@@ -216,30 +215,3 @@ def inversion(scale: Scale) -> tuple[int, ...]:
     (0, 1, 3, 5, 7, 8, 10)
     """
     return scale.inverted().pitch_classes
-
-
-def common_to_own_transpositions(scale: Scale) -> tuple[int, ...]:
-    """Give the tones that the scale keeps when it is built afresh, step for step, on each of its own tones.
-
-    A tone y is common to all of them exactly if y - t is in the scale for every tone t, that is if the inversion that
-    sends x to y - x leaves the set unchanged. So there are as many as reflections, and they name the reflections.
-
-    Parameters
-    ----------
-    scale : Scale
-        A scale that holds its root; without it the tones found need not belong to the scale.
-
-    Returns
-    -------
-    tuple of int
-        Steps above the root, upwards.
-
-    Examples
-    --------
-    >>> common_to_own_transpositions(Scale.of(0, 2, 4, 5, 7, 9, 11))
-    (4,)
-    """
-    common = (1 << scale.divisions) - 1
-    for tone in scale.tones:
-        common &= rotated_mask(scale.mask, tone, scale.divisions)
-    return tuple(tone for tone in range(scale.divisions) if common >> tone & 1)

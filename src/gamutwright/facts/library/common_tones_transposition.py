@@ -2,7 +2,9 @@
 the octave.
 
 Conventions: steps of the division, semitones in twelve. The entries agree with the interval-class vector, but moving by
-half an octave yields two common tones for each pair that is half an octave apart.
+half an octave yields two common tones for each pair that is half an octave apart. A tone that stays in the scale
+whichever of its own tones the scale is begun on anew, as E does for C major begun on C, D, E, F, G, A and B, is in all
+of these transpositions at once.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """The number of places where two semitone steps follow each other directly.
 
 Conventions: a run across the root counts; three semitones in a row are two places. Each witness is the three tones of
-one. A scale with such a place is called cohemitonic.
+one.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ from gamutwright.theory.scale import Scale
 
 __all__ = ["FACT", "semitone_run_count"]
 
-VOCABULARY = Citation(PRACTICE, "vocabulary of scales: hemitonic, anhemitonic, cohemitonic", Evidence.PRACTICE)
+BY_HAND = Citation(PRACTICE, "semitones in a row, counted by hand from the step pattern", Evidence.PRACTICE)
 
 
 def semitone_run_count(scale: Scale) -> int:
@@ -74,7 +74,7 @@ def witnesses(scale: Scale) -> tuple[Witness, ...]:
 
 FACT = Fact(
     id="semitone_runs",
-    title="Consecutive semitones",
+    title="Semitones in a row",
     doc=__doc__,
     group=Group.TONES,
     dtype=Dtype.INT,
@@ -86,13 +86,13 @@ FACT = Fact(
     counts=True,
     domain=Domain(divisions=(12, 12), rule="a semitone is a step of twelve divisions"),
     needs=("semitone_steps",),
-    terms=("cohemitonic",),
+    terms=("consecutive semitones", "semitones in a row"),
     picture=Picture("ladder"),
     sound=Phrase("witnesses"),
-    sources=(VOCABULARY,),
+    sources=(BY_HAND,),
     worked=(
-        Worked(Scale.of(0, 1, 4, 5, 7, 8, 11), 1, VOCABULARY),
-        Worked(Scale.of(*range(12)), 12, VOCABULARY),
-        Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 0, VOCABULARY),
+        Worked(Scale.of(0, 1, 4, 5, 7, 8, 11), 1, BY_HAND),
+        Worked(Scale.of(*range(12)), 12, BY_HAND),
+        Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 0, BY_HAND),
     ),
 )

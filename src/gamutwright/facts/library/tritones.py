@@ -1,7 +1,6 @@
 """The number of pairs of tones that stand half an octave apart.
 
-Conventions: augmented fourth and diminished fifth between the same two tones are one pair. A scale without one is
-called atritonic, a scale with one or more tritonic.
+Conventions: augmented fourth and diminished fifth between the same two tones are one pair.
 """
 
 from __future__ import annotations
@@ -86,7 +85,7 @@ FACT = Fact(
     counts=True,
     domain=Domain(divisions=(12, 12), rule="the tritone is six semitones of twelve divisions"),
     needs=("spelling",),
-    terms=("tritone", "tritones", "tritonic", "atritonic"),
+    terms=("tritone", "tritones"),
     picture=Picture("clock"),
     sound=Phrase("witnesses"),
     sources=(APPENDIX,),

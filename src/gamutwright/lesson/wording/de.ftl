@@ -112,22 +112,20 @@ semitone-runs =
         [one] ‹eine› solche Stelle
        *[other] { $value } solche Stellen
     }.
-    .terms = kohemitonisch
+    .terms = Halbtöne in Folge, aufeinanderfolgende Halbtöne
 
-hemitonia =
+hemitonic-word =
     .a = Die Tonleiter ist { $value }.
     .b = { $word ->
         [anhemitonic] Ohne Halbtonschritte klingt sie ruhig und offen: Sie ist { $value }.
-        [cohemitonic] Ihre Halbtonschritte folgen irgendwo aufeinander, deshalb ist sie { $value }.
-       *[other] Sie hat Halbtonschritte, aber nie in Folge, deshalb ist sie { $value }.
+       *[other] Sie hat Halbtonschritte, deshalb ist sie { $value }.
     }
-    .define = Eine Tonleiter mit Halbtonschritten heißt hemitonisch, eine ohne sie anhemitonisch. Folgen Halbtöne unmittelbar aufeinander, so ist sie kohemitonisch.
+    .define = Eine Tonleiter mit Halbtonschritten heißt hemitonisch, eine ohne sie anhemitonisch.
     .word-anhemitonic = anhemitonisch
     .word-hemitonic = hemitonisch
-    .word-cohemitonic = kohemitonisch
-    .ask = Ist die Tonleiter hemitonisch, anhemitonisch oder kohemitonisch?
+    .ask = Ist die Tonleiter hemitonisch oder anhemitonisch?
     .answer = Sie ist { $value }.
-    .terms = hemitonisch, anhemitonisch, kohemitonisch
+    .terms = hemitonisch, anhemitonisch
 
 complement =
     .a = { $named ->
@@ -441,27 +439,6 @@ tritones =
     }.
     .terms = Tritonus, Tritoni
 
-common-to-own-transpositions =
-    .a = { $count ->
-        [0] Bauen wir die Tonleiter auf jedem ihrer Töne neu, so bleibt ‹keiner› davon durchweg erhalten.
-        [one] Bauen wir die Tonleiter auf jedem ihrer Töne neu, so bleibt ‹ein› Ton durchweg erhalten{ $places }.
-       *[other] Bauen wir die Tonleiter auf jedem ihrer Töne neu, so bleiben { $value } Töne durchweg erhalten{ $places }.
-    }
-    .b = { $count ->
-        [0] ‹Keiner› ihrer Töne ist
-        [one] ‹Ein› Ton ist
-       *[other] { $value } Töne sind
-    } allen ihren eigenen Transpositionen gemeinsam{ $places }.
-    .define = Bauen wir dieselbe Tonleiter der Reihe nach auf jedem ihrer eigenen Töne. Das sind ihre eigenen Transpositionen. Wir fragen, welche Töne ihnen allen gemeinsam sind.
-    .noun = Töne, die allen eigenen Transpositionen gemeinsam sind,
-    .ask = Wie viele Töne sind allen ihren eigenen Transpositionen gemeinsam?
-    .answer = Es { $count ->
-        [0] ist ‹keiner›
-        [one] ist ‹einer›
-       *[other] sind { $value }
-    }.
-    .terms = eigenen Transpositionen
-
 interval-class-vector =
     .a = Ihr Intervallklassenvektor ist { $value }.
     .b = Zählen wir die Intervalle zwischen allen Tönen, Klasse für Klasse von der kleinsten an: { $value }. Das ist der Intervallklassenvektor.
@@ -475,7 +452,7 @@ common-tones-transposition =
     .a = Schieben wir sie Schritt für Schritt aufwärts, so bleiben der Reihe nach so viele Töne liegen: { $value }.
     .b = Die gemeinsamen Töne bei Transposition sind der Reihe nach { $value }.
     .long = Um einen Schritt verschoben behält sie so viele Töne: { $first }. Noch ein Schritt weiter sind es { $second }.
-    .define = Verschiebt man eine Tonleiter, so können manche ihrer Töne liegen bleiben. Das sind die gemeinsamen Töne bei Transposition. Viele von ihnen machen den Wechsel der Tonart weich.
+    .define = Verschiebt man eine Tonleiter, so können manche ihrer Töne liegen bleiben. Das sind die gemeinsamen Töne bei Transposition. Viele von ihnen machen den Wechsel der Tonart weich. Mitunter bleibt ein Ton liegen, auf welchem ihrer Töne die Tonleiter auch neu beginnt.
     .ask = Wie viele Töne bleiben liegen, wenn sie Schritt für Schritt transponiert wird?
     .answer = Der Reihe nach { $value }.
     .terms = gemeinsame Töne bei Transposition, gemeinsamen Töne bei Transposition

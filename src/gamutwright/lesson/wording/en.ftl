@@ -118,18 +118,16 @@ semitone-runs =
        *[other] places
     }.
 
-hemitonia =
+hemitonic-word =
     .a = The scale is { $value }.
     .b = { $word ->
         [anhemitonic] Without semitone steps it sounds calm and open: it is { $value }.
-        [cohemitonic] Its semitone steps come in a row somewhere, so it is { $value }.
-       *[other] It has semitone steps, but never in a row, so it is { $value }.
+       *[other] It has semitone steps, so it is { $value }.
     }
-    .define = A scale with semitone steps is called hemitonic, a scale without them anhemitonic. If semitones follow each other directly, it is cohemitonic.
+    .define = A scale with semitone steps is called hemitonic, a scale without them anhemitonic.
     .word-anhemitonic = anhemitonic
     .word-hemitonic = hemitonic
-    .word-cohemitonic = cohemitonic
-    .ask = Is the scale hemitonic, anhemitonic or cohemitonic?
+    .ask = Is the scale hemitonic or anhemitonic?
     .answer = It is { $value }.
 
 complement =
@@ -426,24 +424,6 @@ tritones =
        *[other] tritones
     }.
 
-common-to-own-transpositions =
-    .a = { $count ->
-        [0] Build the scale anew on each of its tones, and ‹none› of them remains throughout.
-        [one] Build the scale anew on each of its tones: ‹one› tone remains in all of them{ $places }.
-       *[other] Build the scale anew on each of its tones: { $value } tones remain in all of them{ $places }.
-    }
-    .b = { $value } { $count ->
-        [one] tone is
-       *[other] tones are
-    } common to all its own transpositions{ $places }.
-    .define = Build the same scale on each of its own tones in turn. These are its own transpositions. We ask which tones they all share.
-    .noun = tones common to all its own transpositions
-    .ask = How many tones are common to all its own transpositions?
-    .answer = { $count ->
-        [0] ‹None›
-       *[other] { $value }
-    } of them.
-
 interval-class-vector =
     .a = Its interval-class vector is { $value }.
     .b = Count the intervals between all its tones, class by class from the smallest: { $value }. That is the interval-class vector.
@@ -456,7 +436,7 @@ common-tones-transposition =
     .a = Move it up step by step, and the tones that stay are, in turn, { $value }.
     .b = The common tones under transposition number { $value }.
     .long = Move it up by a step, and the tones that stay number { $first }; by a step more, { $second }.
-    .define = Move a scale up and some of its tones may be in it still. These are the common tones under transposition. Many of them make a smooth change of key.
+    .define = Move a scale up and some of its tones may be in it still. These are the common tones under transposition. Many of them make a smooth change of key. Now and then a tone stays wherever in the scale the scale is begun anew.
     .ask = How many tones stay when it is transposed step by step?
     .answer = In turn, { $value }.
 

@@ -142,8 +142,8 @@ class Voice:
         Examples
         --------
         >>> from gamutwright.facts.registry import default_registry
-        >>> Voice("de").words_of(default_registry().fact("hemitonia"))["cohemitonic"]
-        'kohemitonisch'
+        >>> Voice("de").words_of(default_registry().fact("hemitonic_word"))["anhemitonic"]
+        'anhemitonisch'
         """
         message, attributes = fact.say[0].id, self._messages.attributes(fact.say[0].id)
         if fact.dtype is Dtype.BOOL:

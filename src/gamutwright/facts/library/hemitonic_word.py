@@ -1,8 +1,7 @@
-"""Whether the scale has no semitone steps and is anhemitonic, has some and is hemitonic, or has two in a row and is
-cohemitonic.
+"""Whether the scale has no semitone steps and is anhemitonic, or has some and is hemitonic.
 
-Conventions: the value is "anhemitonic", "hemitonic" or "cohemitonic"; a cohemitonic scale is hemitonic too, and the
-closer word is given. Steps across the root count. The witnesses are the semitone steps.
+Conventions: the value is "anhemitonic" or "hemitonic". Steps across the root count. The witnesses are the semitone
+steps.
 """
 
 from __future__ import annotations
@@ -24,12 +23,12 @@ from gamutwright.facts.model import (
     Worked,
 )
 from gamutwright.facts.pointing import at_intervals
-from gamutwright.theory.intervals import hemitonia
+from gamutwright.theory.intervals import hemitonic_word
 from gamutwright.theory.scale import Scale
 
 __all__ = ["FACT"]
 
-VOCABULARY = Citation(PRACTICE, "vocabulary of scales: hemitonic, anhemitonic, cohemitonic", Evidence.PRACTICE)
+VOCABULARY = Citation(PRACTICE, "vocabulary of scales: hemitonic, anhemitonic", Evidence.PRACTICE)
 HIRAJOSHI = Citation(
     PRACTICE, "hirajoshi 2-1-4-1-4 is called hemitonic, as given in Wikipedia, Hirajoshi scale", Evidence.QUOTED
 )
@@ -58,25 +57,25 @@ def witnesses(scale: Scale) -> tuple[Witness, ...]:
 
 
 FACT = Fact(
-    id="hemitonia",
-    title="Hemitonia",
+    id="hemitonic_word",
+    title="Hemitonic or anhemitonic",
     doc=__doc__,
     group=Group.TONES,
     dtype=Dtype.TEXT,
     level=Level.FOUNDATION,
     scope=Scope.TNI,
-    value=hemitonia,
+    value=hemitonic_word,
     witnesses=witnesses,
     domain=Domain(divisions=(12, 12), rule="a semitone is a step of twelve divisions"),
-    needs=("semitone_steps", "semitone_runs"),
-    terms=("hemitonia",),
+    needs=("semitone_steps",),
+    terms=("hemitonic_word",),
     picture=Picture("ladder"),
     sound=Phrase("witnesses"),
     sources=(VOCABULARY,),
     worked=(
         Worked(Scale.of(0, 2, 4, 7, 9), "anhemitonic", VOCABULARY),
         Worked(Scale.of(0, 2, 3, 7, 8), "hemitonic", HIRAJOSHI),
-        Worked(Scale.of(0, 1, 4, 5, 7, 8, 11), "cohemitonic", VOCABULARY),
+        Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), "hemitonic", VOCABULARY),
         Worked(Scale.of(0, 2, 3, 7, 8), "anhemitonic", HIRAJOSHI, refutes=True),
     ),
 )
