@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from importlib import util
+from importlib import resources, util
+from pathlib import Path
 
 import pytest
 from fontTools.pens.boundsPen import BoundsPen
@@ -10,6 +11,7 @@ from fontTools.pens.boundsPen import BoundsPen
 from gamutwright.errors import DomainError, MissingPartError
 from gamutwright.ir.figure import Face
 from gamutwright.ir.metrics import SIGNS, _advances, text_width
+from gamutwright.lesson.wording.languages import known_languages
 from gamutwright.render import fonts, raster
 from gamutwright.render.fonts import MUSIC, glyph_run, outline
 
@@ -44,6 +46,36 @@ def test_accidentals_stand_between_baseline_and_ascender():
 def test_letters_of_the_languages_taught_in_are_there():
     for face in Face:
         glyph_run("Fisis, Ces, mi bémol; größer, weiß, Šárka, Łódź – “so” … 1½° ×−→", 40, face)
+
+
+LETTERS = {
+    # The alphabets as schools teach them; ẞ since 2017: Rat für deutsche Rechtschreibung (from memory).
+    "en": "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ",
+    "de": "abcdefghijklmnopqrstuvwxyzäöüßABCDEFGHIJKLMNOPQRSTUVWXYZÄÖÜẞ",
+}
+
+
+def test_every_language_of_lessons_has_its_letters_listed_here():
+    assert set(LETTERS) == set(known_languages())
+
+
+@pytest.mark.parametrize("face", Face)
+@pytest.mark.parametrize("language", known_languages())
+def test_every_letter_and_sign_of_a_language_is_drawn(language: str, face: Face):
+    """Not only found: each glyph but the space has an outline, so no box and no gap stands for it."""
+    words = "".join(
+        path.read_text(encoding="utf-8")
+        for package in ("gamutwright.lesson.wording", "gamutwright.publish", "gamutwright.diagrams")
+        for path in sorted(Path(str(resources.files(package))).rglob("*"))
+        if path.name in {f"{language}.ftl", f"scales-{language}.ftl"} or path.match(f"*-{language}.toml")
+    )
+    for letter in sorted({*LETTERS[language], *words, *"♯♭♮𝄪𝄫"}):
+        if letter.isspace() or not letter.isprintable():
+            continue
+        glyphs, width = glyph_run(letter, 40, face)
+        assert width > 0, letter
+        for glyph in glyphs:
+            assert outline(glyph.font, glyph.index).commands.startswith("M"), (letter, f"U+{ord(letter):04X}")
 
 
 def test_a_missing_glyph_is_an_error():
