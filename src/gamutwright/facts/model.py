@@ -13,6 +13,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from gamutwright.facts.roles import Roles
 from gamutwright.facts.vocabulary import Dtype, Evidence, Group, Level, Scope, WitnessKind
 from gamutwright.theory.scale import MAX_DIVISIONS, MIN_DIVISIONS, Scale
 
@@ -24,7 +25,6 @@ __all__ = [
     "Fact",
     "Group",
     "Level",
-    "Message",
     "Phrase",
     "Picture",
     "Scope",
@@ -141,22 +141,6 @@ def is_negative(example: Worked) -> bool:
     (True, False)
     """
     return example.refutes or not example.value
-
-
-@dataclass(frozen=True, slots=True)
-class Message:
-    """A sentence the fact can say: a message id of the wording files and the slots it fills.
-
-    Parameters
-    ----------
-    id : str
-        Message id, kebab-case.
-    slots : tuple of str
-        Names of the values the sentence states; a claim is read from a slot.
-    """
-
-    id: str
-    slots: tuple[str, ...] = ("value",)
 
 
 @dataclass(frozen=True, slots=True)
@@ -287,8 +271,8 @@ class Fact:
         Why the value is None inside the domain, where it can be.
     needs : tuple of str
         Ids of facts to be explained before this one.
-    say : tuple of Message
-        Sentences it can say; by default one, named after the id.
+    roles : Roles
+        What part it can play in lessons, publications and audits.
     terms : tuple of str
         Words that must not appear in a script without a binding to this fact.
     picture, sound : Picture, Phrase or None
@@ -315,16 +299,17 @@ class Fact:
     domain: Domain = field(default=Domain())
     none_when: str = ""
     needs: tuple[str, ...] = ()
-    say: tuple[Message, ...] = ()
+    roles: Roles = field(default=Roles())
     terms: tuple[str, ...] = ()
     picture: Picture | None = None
     sound: Phrase | None = None
     kernel: str = ""
     witnesses_name_sources: bool = False
 
-    def __post_init__(self) -> None:
-        if not self.say:
-            object.__setattr__(self, "say", (Message(self.id.replace("_", "-")),))
+    @property
+    def message(self) -> str:
+        """Id of the message with its sentences in the wording files of its pack."""
+        return self.id.replace("_", "-")
 
     @property
     def definition(self) -> str:

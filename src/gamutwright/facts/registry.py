@@ -22,6 +22,7 @@ from importlib import metadata
 
 from gamutwright.errors import PackError, UnknownFactError
 from gamutwright.facts.model import Citation, Fact, Group, Level, Source
+from gamutwright.facts.roles import Basic
 from gamutwright.jobs.packs import ENTRY_POINT_GROUP, PACKS_VARIABLE
 
 __all__ = ["Pack", "Registry", "default_registry", "load_pack", "load_registry"]
@@ -91,6 +92,30 @@ class Registry:
         near = difflib.get_close_matches(wanted, self.facts, n=3, cutoff=0.5)
         hint = f"Did you mean {' or '.join(near)}?" if near else "See the list with: gamutwright facts"
         raise UnknownFactError(f"fact '{fact_id}'", "no installed pack offers it", hint)
+
+    def basic(self, kind: Basic) -> Fact:
+        """Find the fact that states one of the basic things.
+
+        Parameters
+        ----------
+        kind : Basic
+            Which.
+
+        Returns
+        -------
+        Fact
+            The fact.
+
+        Raises
+        ------
+        PackError
+            If no pack offers it.
+        """
+        found = next((fact for fact in self.facts.values() if fact.roles.basic is kind), None)
+        if found is None:
+            packs = ", ".join(pack.name for pack in self.packs) or "none"
+            raise PackError(f"packs {packs}", f"no fact in them states the {kind}", "Take the pack builtin in too.")
+        return found
 
     def sources(self) -> dict[str, Source]:
         """Collect the bibliography: every source cited, by key."""
@@ -203,6 +228,7 @@ def load_registry(packs: Iterable[Pack] | None = None) -> Registry:
                     f"Remove one of them, or pin the packs you want in {PACKS_VARIABLE}.",
                 )
             offered[fact.id] = (fact, pack)
+            _take_basic(fact, pack, offered)
             for citation in _citations(fact):
                 _take_source(citation, pack, sources)
     return Registry(taken, _ordered({fact_id: fact for fact_id, (fact, _) in offered.items()}))
@@ -210,6 +236,17 @@ def load_registry(packs: Iterable[Pack] | None = None) -> Registry:
 
 def _origin(pack: Pack) -> str:
     return f"pack '{pack.name}' of {pack.distribution} {pack.version}"
+
+
+def _take_basic(fact: Fact, pack: Pack, offered: Mapping[str, tuple[Fact, Pack]]) -> None:
+    kind = fact.roles.basic
+    twins = [other for other, _ in offered.values() if kind and other.roles.basic is kind]
+    if len(twins) > 1:
+        raise PackError(
+            f"facts {twins[0].id} and {fact.id}",
+            f"both are the basic fact of the {kind}, the first by {_origin(offered[twins[0].id][1])}",
+            f"Take the role from the one in {_origin(pack)}.",
+        )
 
 
 def _take_source(citation: Citation, pack: Pack, sources: dict[str, tuple[Source, Pack]]) -> None:

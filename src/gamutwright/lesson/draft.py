@@ -40,7 +40,6 @@ __all__ = ["Draft", "draft", "spoken_name"]
 
 TOO_LONG = 1.05
 ATTEMPTS = 4
-COMPARED = ("semitone_steps", "tritones", "major_triads", "minor_triads", "tones_without_fifth", "diminished_triads")
 MOST_COMPARED = 3
 MOST_QUESTIONS = 3
 SHORT_MINUTES = 3.5
@@ -206,11 +205,10 @@ def _compare(writer: _Writer, chapter: PlannedChapter) -> bool:
     of = f"{tone_names(writer.scale)[0]} {base}"
     name = writer.wording.name(f"familiar-{base.replace(' ', '-')}")
     sentences = []
-    for fact_id in COMPARED:
-        fact = writer.registry.facts.get(fact_id)
-        mine = writer.findings.get(fact_id)
-        theirs = fact.evaluate(other) if fact else None
-        if fact is None or mine is None or mine.value is None or theirs is None:
+    compared = [fact for fact in writer.registry.facts.values() if fact.roles.comparing]
+    for fact in sorted(compared, key=lambda fact: fact.roles.comparing):
+        mine, theirs = writer.findings.get(fact.id), fact.evaluate(other)
+        if mine is None or mine.value is None or theirs is None:
             continue
         variant = writer.choose("compare", 2)
         sentence = writer.wording.comparison(fact, mine.value, theirs, of, name, variant)

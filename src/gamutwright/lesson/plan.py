@@ -20,9 +20,10 @@ from gamutwright.catalogue.shares import Shares
 from gamutwright.facts.model import Dtype, Fact, Group, Level
 from gamutwright.facts.profile import Finding, Profile
 from gamutwright.facts.registry import Registry
+from gamutwright.facts.roles import Part
 from gamutwright.theory.scale import Scale
 
-__all__ = ["LEVELS", "ChapterKind", "Item", "Plan", "PlannedChapter", "Wish", "make_plan"]
+__all__ = ["LEVELS", "ChapterKind", "Item", "Plan", "PlannedChapter", "Wish", "make_plan", "wanted"]
 
 LEVELS = tuple(Level)
 DEEP_MINUTES = 4.0
@@ -41,29 +42,6 @@ class ChapterKind(StrEnum):
     RECAP = "recap"
 
 
-NEEDED: dict[ChapterKind, tuple[str, ...]] = {
-    ChapterKind.HEAR: ("cardinality",),
-    ChapterKind.BUILD: ("step_pattern", "spelling", "semitone_steps"),
-    ChapterKind.COMPARE: (),
-    ChapterKind.REMARKABLE: (),
-    ChapterKind.HARMONY: (),
-    ChapterKind.RELATIVES: (),
-    ChapterKind.RECAP: (),
-}
-OFFERED: dict[ChapterKind, tuple[str, ...]] = {
-    ChapterKind.HEAR: ("cardinality_word", "traditional_names"),
-    ChapterKind.BUILD: (
-        "degrees", "hemitonic_word", "systematic_name", "semitone_runs", "tritones", "tones_without_fifth",
-        "pitch_classes",
-    ),
-    ChapterKind.HARMONY: (
-        "major_triads", "minor_triads", "diminished_triads", "augmented_triads", "triads", "tertian_triads",
-        "seventh_chords", "parsimonious_links", "hamiltonian_paths",
-    ),
-    ChapterKind.RELATIVES: (
-        "mode_count", "named_subsets", "named_supersets", "one_step_neighbours", "complement", "inversion",
-    ),
-}  # fmt: skip
 UNREMARKABLE = frozenset({Group.NAMES, Group.TONES, Group.HARMONY, Group.RELATIVES, Group.TUNING, Group.CLASSES})
 
 
@@ -198,6 +176,32 @@ class Wish:
     seed: int = 0
 
 
+def wanted(registry: Registry, *, is_needed: bool) -> list[tuple[ChapterKind, str]]:
+    """List the facts that the parts of a lesson cannot do without, or have room for, in the order they are taken.
+
+    Parameters
+    ----------
+    registry : Registry
+        The facts on offer.
+    is_needed : bool
+        Whether those are asked for that a part cannot do without.
+
+    Returns
+    -------
+    list of (ChapterKind, str)
+        Chapter and id: what is needed part by part; of the others one for each part in turn, so that a short lesson is
+        thin everywhere rather than cut off.
+    """
+    parts = list(Part)
+    found = [
+        (fact.roles.rank, parts.index(fact.roles.part), fact.id)
+        for fact in registry.facts.values()
+        if fact.roles.part and fact.roles.is_needed is is_needed
+    ]
+    found.sort(key=lambda entry: (entry[1], entry[0]) if is_needed else entry)
+    return [(ChapterKind(parts[part].value), fact_id) for _, part, fact_id in found]
+
+
 def make_plan(
     profile: Profile,
     registry: Registry,
@@ -229,16 +233,11 @@ def make_plan(
     findings = {finding.fact.id: finding for finding in profile.findings}
     chooser = _Chooser(profile.scale, findings, registry, wish.level, wish.minutes * 60.0, cost, set(wish.known), set())
     chapters: dict[ChapterKind, list[Item]] = {kind: [] for kind in ChapterKind}
-    for kind, ids in NEEDED.items():
-        for fact_id in ids:
-            chapters[kind] += chooser.take(fact_id, is_due=True)
+    for kind, fact_id in wanted(registry, is_needed=True):
+        chapters[kind] += chooser.take(fact_id, is_due=True)
     _take_remarkable(chooser, chapters[ChapterKind.REMARKABLE], shares, source)
-    # A fact from each chapter in turn, so that a short lesson is thin everywhere rather than cut off.
-    longest = max(len(ids) for ids in OFFERED.values())
-    for place in range(longest):
-        for kind, ids in OFFERED.items():
-            if place < len(ids):
-                chapters[kind] += chooser.take(ids[place])
+    for kind, fact_id in wanted(registry, is_needed=False):
+        chapters[kind] += chooser.take(fact_id)
     _put_after_needs(chapters)
     kept = tuple(
         PlannedChapter(kind, tuple(items))

@@ -17,6 +17,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from gamutwright.facts.model import Dtype, Fact, Value, Witness
+from gamutwright.facts.roles import Reader
 from gamutwright.lesson.wording.claimwords import claim_words, find_negations, pointing_count, without_negations
 from gamutwright.lesson.wording.engine import Wording
 from gamutwright.lesson.wording.names import find_chords, find_degrees, find_notes, find_numerals, find_ratios
@@ -123,14 +124,12 @@ def _chord_names(words: str, language: str) -> list[str]:
     return [named[start] for start in sorted(named)]
 
 
-_NAME_READERS: dict[str, Callable[[str, str], list[str]]] = {
-    "spelling": lambda words, language: [note.name for note in find_notes(words, language, is_bound=True)],
-    "triads": _chord_names,
-    "sevenths": _chord_names,
-    "tertian_triads": lambda words, language: [found.name for found in find_numerals(words, language)],
-    "tertian_sevenths": lambda words, language: [found.name for found in find_numerals(words, language)],
-    "degrees": lambda words, language: [found.name for found in find_degrees(words, language)],
-    "just_ratios": lambda words, language: [found.name for found in find_ratios(words, language)],
+_NAME_READERS: dict[Reader, Callable[[str, str], list[str]]] = {
+    Reader.NOTES: lambda words, language: [note.name for note in find_notes(words, language, is_bound=True)],
+    Reader.CHORDS: _chord_names,
+    Reader.NUMERALS: lambda words, language: [found.name for found in find_numerals(words, language)],
+    Reader.DEGREES: lambda words, language: [found.name for found in find_degrees(words, language)],
+    Reader.RATIOS: lambda words, language: [found.name for found in find_ratios(words, language)],
 }
 
 
@@ -139,7 +138,7 @@ def _read_list(words: str, fact: Fact, value: tuple[Value, ...], language: str) 
         return _read_number(words, 0, language)
     if fact.dtype is Dtype.TEXTS:
         items = [_normal(item) for item in re.split(claim_words(language).joins, words) if item.strip()]
-        reader = _NAME_READERS.get(fact.id)
+        reader = _NAME_READERS.get(fact.roles.reader)
         if reader is not None:
             names = reader(words, language)
             return names == list(value) and len(items) == len(value), ", ".join(names)

@@ -13,6 +13,7 @@ import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from gamutwright.facts.roles import Basic
 from gamutwright.ir.timeline import TICKS_PER_SECOND
 from gamutwright.lesson.wording.wordfile import filled
 from gamutwright.publish.lesson import Lesson, Sibling, clock_time
@@ -93,8 +94,8 @@ def cautions(lesson: Lesson) -> tuple[str, ...]:
     """
     words = words_of("description", lesson.language)
     found = [words["level"], words["flashes"]]
-    told = {telling.fact.id for telling in lesson.tellings}
-    names = names_of(lesson.scale) if lesson.scale.divisions == 12 and "traditional_names" in told else ()
+    told = {telling.fact.roles.basic for telling in lesson.tellings}
+    names = names_of(lesson.scale) if lesson.scale.divisions == 12 and Basic.NAMES in told else ()
     foreign = sorted({name.tradition for name in names if not name.is_tempered})
     if foreign:
         found.append(filled(words["tradition"], traditions=", ".join(foreign)))

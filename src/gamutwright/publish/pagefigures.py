@@ -19,6 +19,7 @@ from gamutwright.diagrams.clock import clock
 from gamutwright.diagrams.model import Sketch
 from gamutwright.errors import GamutwrightError
 from gamutwright.facts.picturing import sketch_of
+from gamutwright.facts.roles import Basic
 from gamutwright.ir.figure import Figure
 from gamutwright.lesson.draft import spoken_name
 from gamutwright.publish.lesson import Lesson, Telling
@@ -242,4 +243,8 @@ def note_texts(pictures: Iterable[Drawn], printer: Printer) -> None:
 def _is_plain_ring(telling: Telling) -> bool:
     picture = telling.fact.picture
     is_pointing = picture is not None and picture.marks != "none" and (telling.witnesses or picture.marks == "value")
-    return picture is not None and picture.diagram == "clock" and (not is_pointing or telling.fact.id == "cardinality")
+    return (
+        picture is not None
+        and picture.diagram == "clock"
+        and (not is_pointing or telling.fact.roles.basic is Basic.SIZE)
+    )

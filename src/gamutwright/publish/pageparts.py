@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from html import escape
 
 from gamutwright.facts.model import Citation, Source
+from gamutwright.facts.roles import Basic
 from gamutwright.facts.vocabulary import Evidence
 from gamutwright.ir.sound import TICKS_PER_SECOND
 from gamutwright.lesson.script import Line
@@ -374,12 +375,13 @@ def names_told(lesson: Lesson, words: PageWords, printer: Printer) -> tuple[tupl
     tuple of (tuple of Traced, bool)
         The names, and whether one comes from a tradition that is tuned otherwise.
     """
-    if all(telling.fact.id != "traditional_names" for telling in lesson.tellings):
+    origin = next((f"fact:{told.fact.id}" for told in lesson.tellings if told.fact.roles.basic is Basic.NAMES), "")
+    if not origin:
         return (), False
     records = names_of(lesson.scale)
     listed = tuple(
         printer.text(
-            "fact:traditional_names",
+            origin,
             words.say(
                 "name-of",
                 name=record.name,

@@ -15,6 +15,7 @@ from typing import TypeVar
 
 from gamutwright.facts.model import Dtype, Fact, Value, Witness, WitnessKind
 from gamutwright.facts.profile import find
+from gamutwright.facts.roles import Further, Reader
 from gamutwright.facts.vocabulary import Scope
 from gamutwright.ir.sound import Sound
 from gamutwright.lesson.wording.values import entries_in_words
@@ -28,9 +29,6 @@ __all__ = ["MOST_WRONG", "Asked", "Asking", "written_questions"]
 MOST_WRONG = 3
 _LONGEST_ANSWER = 120
 _ENOUGH = 8
-_GIVEN_AWAY = frozenset({"systematic_name", "traditional_names"})
-"""The question calls the scale by its name, so it cannot ask for it."""
-_NAMED_SCALES = frozenset({"named_subsets", "named_supersets"})
 _PLACED_BY_NAME = frozenset({WitnessKind.TONE, WitnessKind.STEP, WitnessKind.INTERVAL, WitnessKind.CHORD})
 _T = TypeVar("_T")
 
@@ -155,7 +153,7 @@ def written_questions(asking: Asking) -> Iterator[Asked]:
     """
     for telling in asking.tellings:
         fact = telling.fact
-        if fact.id in _GIVEN_AWAY or fact.dtype is Dtype.INT_ROWS:
+        if fact.roles.names_scale or fact.dtype is Dtype.INT_ROWS:
             continue
         if fact.dtype is Dtype.BOOL:
             yield from _statement(asking, telling)
@@ -163,10 +161,10 @@ def written_questions(asking: Asking) -> Iterator[Asked]:
             yield from _belonging(asking, telling)
         else:
             yield from _value(asking, telling)
-        if fact.id == "degrees":
+        if fact.roles.further is Further.TONE_OF_DEGREE:
             yield from _tone_of_degree(asking, telling)
-        if fact.id == "step_pattern":
-            yield from _pattern_of_mode(asking)
+        if fact.roles.further is Further.PATTERN_OF_MODE:
+            yield from _pattern_of_mode(asking, fact)
 
 
 def _why(asking: Asking, telling: Telling) -> str:
@@ -256,7 +254,7 @@ def _is_list_of_places(telling: Telling) -> bool:
     value = telling.value
     is_aligned = isinstance(value, tuple) and len(value) == len(telling.witnesses) > 0
     is_chords = kinds == {WitnessKind.CHORD} and telling.fact.scope is Scope.SPELLED
-    return is_aligned and (is_chords or telling.fact.id in _NAMED_SCALES)
+    return is_aligned and (is_chords or telling.fact.roles.reader is Reader.SCALES)
 
 
 def _place_tones(place: Witness) -> frozenset[int]:
@@ -266,7 +264,7 @@ def _place_tones(place: Witness) -> frozenset[int]:
 def _belonging(asking: Asking, telling: Telling) -> Iterator[Asked]:
     """Ask which chord, or named scale, belongs; one that does not is there in a near scale on the same root."""
     fact, words, own = telling.fact, asking.words, set(asking.scale.tones)
-    is_around = fact.id == "named_supersets"
+    is_around = fact.roles.lists_supersets
     assert isinstance(telling.value, tuple)  # noqa: S101 - _is_list_of_places has looked
     entries = entries_in_words(fact, telling.value, words.wording.language)
     right, place = asking.order(zip(entries, telling.witnesses, strict=True), lambda pair: pair[0], fact.id)[0]
@@ -288,7 +286,7 @@ def _belonging(asking: Asking, telling: Telling) -> Iterator[Asked]:
             break
     if not wrong:
         return
-    kind = "around" if is_around else "inside" if fact.id in _NAMED_SCALES else "chord"
+    kind = "around" if is_around else "inside" if fact.roles.reader is Reader.SCALES else "chord"
     prompt = words.say("asking", kind, name=asking.name)
     named = words.tones(asking.scale, asking.scale.tones if is_around else place.parts[0])
     why = words.say("answering", "around-right" if is_around else "belongs-right", tones=named)
@@ -310,15 +308,15 @@ def _tone_of_degree(asking: Asking, telling: Telling) -> Iterator[Asked]:
         return words.say("answering", "tone", tone=words.tone(scale, tone), degree=degrees[tone])
 
     yield Asked(
-        _id("degrees", "tone"),
+        _id(telling.fact.id, "tone"),
         words.say("asking", "tone", name=asking.name, degree=degrees[asked]),
         (words.tone(scale, asked), said(asked)),
         tuple((words.tone(scale, tone), said(tone)) for tone in others[:MOST_WRONG]),
-        "degrees",
+        telling.fact.id,
     )
 
 
-def _pattern_of_mode(asking: Asking) -> Iterator[Asked]:
+def _pattern_of_mode(asking: Asking, fact: Fact) -> Iterator[Asked]:
     """Ask for the step pattern from another tone; the wrong ones are those from the tones left."""
     words, scale = asking.words, asking.scale
     first: dict[tuple[int, ...], int] = {}
@@ -338,9 +336,9 @@ def _pattern_of_mode(asking: Asking) -> Iterator[Asked]:
     wrong = asking.order(others, tuple, "step-pattern-mode", "wrong")[:MOST_WRONG]
     prompt = words.say("asking", "mode", name=asking.name, tone=words.tone(scale, first[right]))
     yield Asked(
-        _id("step_pattern", "mode"),
+        _id(fact.id, "mode"),
         prompt,
         (written(right), said("mode-right", right)),
         tuple((written(pattern), said("mode-wrong", pattern)) for pattern in wrong),
-        "step_pattern",
+        fact.id,
     )

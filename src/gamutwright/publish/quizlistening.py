@@ -11,6 +11,8 @@ from itertools import zip_longest
 
 from gamutwright.diagrams.model import Kind, Place
 from gamutwright.diagrams.phrases import phrase
+from gamutwright.facts.registry import default_registry
+from gamutwright.facts.roles import Basic
 from gamutwright.publish.nearscales import Nearness, NearScale
 from gamutwright.publish.quizasking import MOST_WRONG, Asked, Asking
 from gamutwright.theory.scale import Scale
@@ -60,7 +62,7 @@ def _heard_scales(asking: Asking) -> Iterator[Asked]:
             prompt,
             said("heard-right", heard),
             tuple(said("heard-wrong", found) for found in others),
-            "pitch_classes",
+            default_registry().basic(Basic.PITCH_CLASSES).id,
             phrase("scale", sounding),
         )
 
@@ -98,6 +100,6 @@ def _heard_intervals(asking: Asking) -> Iterator[Asked]:
             prompt,
             said("interval-right", size),
             tuple(said("interval-wrong", other) for other in others[:MOST_WRONG]),
-            "step_pattern",
+            default_registry().basic(Basic.STEPS).id,
             phrase("intervals", scale, (Place(Kind.INTERVAL, (pair,)),)),
         )

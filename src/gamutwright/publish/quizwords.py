@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from gamutwright.facts.model import Dtype, Fact, Value
+from gamutwright.facts.roles import Reader
 from gamutwright.lesson.draft import spoken_name
 from gamutwright.lesson.wording.cards import CardWords, card_words
 from gamutwright.lesson.wording.engine import Wording, wording_for
@@ -28,8 +29,8 @@ from gamutwright.theory.spelling import root_name, tone_name_map
 
 __all__ = ["QuizWords", "quiz_words"]
 
-_IN_SIGNS = frozenset({"degrees", "just_ratios", "bit_string", "spelling", "tertian_sevenths", "tertian_triads"})
-"""Facts with texts that are read as signs; other texts are read as words."""
+_IN_SIGNS = frozenset({Reader.DEGREES, Reader.RATIOS, Reader.DIGITS, Reader.NOTES, Reader.NUMERALS})
+"""Texts that are read as signs; other texts are read as words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,7 +191,7 @@ class QuizWords:
         >>> quiz_words("de").value(fact, "anhemitonic", Scale.of(0, 2, 4))
         'anhemitonisch'
         """
-        is_words = fact.dtype in {Dtype.TEXT, Dtype.TEXTS} and fact.id not in _IN_SIGNS and value != ()
+        is_words = fact.dtype in {Dtype.TEXT, Dtype.TEXTS} and fact.roles.reader not in _IN_SIGNS and value != ()
         if is_words:
             return self.wording.value_in_words(fact, value, scale)
         return printed_value(fact, value, self.wording.language)

@@ -21,7 +21,7 @@ from gamutwright.catalogue.shares import Shares
 from gamutwright.facts.model import Dtype, Fact, Level, Value
 from gamutwright.facts.profile import find
 from gamutwright.facts.registry import Registry
-from gamutwright.lesson.plan import LEVELS, NEEDED, OFFERED, UNREMARKABLE
+from gamutwright.lesson.plan import LEVELS, UNREMARKABLE, wanted
 from gamutwright.lesson.timing import telling_seconds
 from gamutwright.lesson.wording.engine import wording_for
 from gamutwright.theory.scale import Scale
@@ -170,11 +170,8 @@ class Forecaster:
         self._before: list[int] = []
         for fact in registry.facts.values():
             self._before.append(_ancestors(fact, registry, place))
-        self._needed = [place[name] for ids in NEEDED.values() for name in ids if name in place]
-        longest = max(len(ids) for ids in OFFERED.values())
-        self._offered = [
-            place[ids[k]] for k in range(longest) for ids in OFFERED.values() if k < len(ids) and ids[k] in place
-        ]
+        self._needed = [place[fact_id] for _, fact_id in wanted(registry, is_needed=True)]
+        self._offered = [place[fact_id] for _, fact_id in wanted(registry, is_needed=False)]
         facts = list(registry.facts.values())
         self._groups = [fact.group for fact in facts]
         self._surprising = sum(1 << k for k, fact in enumerate(facts) if _may_surprise(fact))

@@ -170,7 +170,7 @@ def check_statement(wording: Wording, finding: Finding, scale: Scale, text: str)
 def test_every_fact_has_every_wording(language: str):
     messages = load_messages(language)
     for fact in FACTS:
-        there = messages.attributes(fact.say[0].id)
+        there = messages.attributes(fact.message)
         wanted = {"a", "b", "define"}
         if fact.level is not Level.RESEARCH:
             wanted |= {"ask", "answer"}

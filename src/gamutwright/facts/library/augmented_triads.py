@@ -22,6 +22,7 @@ from gamutwright.facts.model import (
     Witness,
     Worked,
 )
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.harmony import TRIADS, chords_present
 from gamutwright.theory.scale import Scale
 
@@ -91,6 +92,7 @@ FACT = Fact(
     terms=("augmented triad", "augmented triads"),
     picture=Picture("clock"),
     sound=Phrase("chords"),
+    roles=Roles(part=Part.HARMONY, rank=4),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(
         Worked(Scale.of(0, 2, 3, 5, 7, 8, 11), 3, COUNTED),

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from gamutwright.facts.bibliography import MORRIS_1987, PRACTICE
 from gamutwright.facts.model import Citation, Domain, Dtype, Evidence, Fact, Group, Level, Picture, Scope, Worked
+from gamutwright.facts.roles import Reader, Roles
 from gamutwright.theory.scale import Scale
 
 __all__ = ["FACT", "bit_string"]
@@ -50,6 +51,7 @@ FACT = Fact(
     needs=("pitch_classes",),
     terms=("bit string", "row of bits"),
     picture=Picture("keyboard", "value"),
+    roles=Roles(reader=Reader.DIGITS, longest=12),
     sources=(Citation(MORRIS_1987, "chapter 3, characteristic functions"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), "101011010101", BY_HAND),

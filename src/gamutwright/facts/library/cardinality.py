@@ -21,6 +21,7 @@ from gamutwright.facts.model import (
     Worked,
 )
 from gamutwright.facts.pointing import at_tones
+from gamutwright.facts.roles import Basic, Part, Roles
 from gamutwright.theory.scale import Scale
 
 __all__ = ["FACT", "cardinality", "witnesses"]
@@ -87,6 +88,7 @@ FACT = Fact(
     picture=Picture("clock"),
     sound=Phrase("scale"),
     kernel="gamutwright.kernels.intervals",
+    roles=Roles(basic=Basic.SIZE, part=Part.HEAR, rank=1, is_needed=True),
     sources=(Citation(FORTE_1973, "chapter 1"),),
     worked=(
         Worked(Scale.of(0, 1, 3, 5, 6, 8, 10), 7, TABLE),

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from gamutwright.facts.bibliography import PRACTICE
 from gamutwright.facts.model import Citation, Domain, Dtype, Evidence, Fact, Group, Level, Picture, Scope, Worked
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.scale import Scale
 
 __all__ = ["FACT", "WORDS", "cardinality_word"]
@@ -53,6 +54,7 @@ FACT = Fact(
     needs=("cardinality",),
     terms=WORDS,
     picture=Picture("clock", "none"),
+    roles=Roles(part=Part.HEAR, rank=1),
     sources=(VOCABULARY,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), "heptatonic", VOCABULARY),

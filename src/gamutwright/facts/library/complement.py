@@ -22,6 +22,7 @@ from gamutwright.facts.model import (
     Worked,
 )
 from gamutwright.facts.pointing import at_tones
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.scale import Scale
 
 __all__ = ["FACT", "complement", "witnesses"]
@@ -86,6 +87,7 @@ FACT = Fact(
     terms=("complement",),
     picture=Picture("clock"),
     sound=Phrase("witnesses"),
+    roles=Roles(part=Part.RELATIVES, rank=5),
     sources=(Citation(FORTE_1973, "chapter 1, complement relation"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), (1, 3, 6, 8, 10), KEYBOARD),

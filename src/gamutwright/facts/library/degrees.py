@@ -23,6 +23,7 @@ from gamutwright.facts.model import (
     WitnessKind,
     Worked,
 )
+from gamutwright.facts.roles import Basic, Further, Part, Reader, Roles
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import degree_names
 
@@ -69,6 +70,7 @@ FACT = Fact(
     terms=("scale degree", "scale degrees"),
     picture=Picture("ladder"),
     sound=Phrase("scale"),
+    roles=Roles(reader=Reader.DEGREES, basic=Basic.DEGREES, part=Part.BUILD, rank=1, further=Further.TONE_OF_DEGREE),
     sources=(Citation(KOSTKA_PAYNE, "chapter 1, scale degrees"), RUDIMENTS),
     worked=(
         Worked(Scale.of(2, 4, 5, 7, 9, 11, 0), ("1", "2", "b3", "4", "5", "6", "b7"), RUDIMENTS),

@@ -24,6 +24,7 @@ from gamutwright.facts.model import (
     WitnessKind,
     Worked,
 )
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.triadgraph import hamiltonian_path_count, hamiltonian_path_tones
 from gamutwright.theory.triadmoves import major_and_minor_triads
@@ -103,6 +104,7 @@ FACT = Fact(
     terms=("Hamiltonian path", "Hamiltonian paths"),
     picture=Picture("chordgraph"),
     sound=Phrase("path"),
+    roles=Roles(part=Part.HARMONY, rank=9),
     sources=(Citation(ALBINI_ANTONINI_2009, "Hamiltonian paths in the graph of triads"),),
     worked=(
         Worked(Scale.of(*range(12)), 5640, SEARCHED),

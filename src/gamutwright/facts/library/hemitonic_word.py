@@ -23,6 +23,7 @@ from gamutwright.facts.model import (
     Worked,
 )
 from gamutwright.facts.pointing import at_intervals
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.intervals import hemitonic_word
 from gamutwright.theory.scale import Scale
 
@@ -71,6 +72,7 @@ FACT = Fact(
     terms=("hemitonic_word",),
     picture=Picture("ladder"),
     sound=Phrase("witnesses"),
+    roles=Roles(part=Part.BUILD, rank=2),
     sources=(VOCABULARY,),
     worked=(
         Worked(Scale.of(0, 2, 4, 7, 9), "anhemitonic", VOCABULARY),

@@ -19,6 +19,7 @@ from gamutwright.facts.model import (
     Scope,
     Worked,
 )
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.symmetry import inversion
 
@@ -42,6 +43,7 @@ FACT = Fact(
     terms=("inversion",),
     picture=Picture("comparison", "value"),
     sound=Phrase("alternation"),
+    roles=Roles(part=Part.RELATIVES, rank=6),
     sources=(DEFINED,),
     worked=(
         Worked(Scale.of(0, 4, 7), (0, 5, 8), DEFINED),

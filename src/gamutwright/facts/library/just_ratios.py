@@ -23,6 +23,7 @@ from gamutwright.facts.model import (
     Witness,
     Worked,
 )
+from gamutwright.facts.roles import Reader, Roles
 from gamutwright.theory.ratios import just_errors, just_ratios
 from gamutwright.theory.scale import Scale
 
@@ -89,6 +90,7 @@ FACT = Fact(
     terms=("just ratio", "just ratios"),
     picture=Picture("ladder"),
     sound=Phrase("drone"),
+    roles=Roles(reader=Reader.RATIOS, longest=8),
     sources=(Citation(HELMHOLTZ_1885, "appendix XX, table of intervals"), Citation(BARBOUR_1951, "chapter 5")),
     worked=(
         Worked(

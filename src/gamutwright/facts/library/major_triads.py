@@ -22,6 +22,7 @@ from gamutwright.facts.model import (
     Witness,
     Worked,
 )
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.harmony import TRIADS, chords_present
 from gamutwright.theory.scale import Scale
 
@@ -91,6 +92,7 @@ FACT = Fact(
     terms=("major triad", "major triads"),
     picture=Picture("clock"),
     sound=Phrase("chords"),
+    roles=Roles(part=Part.HARMONY, rank=1, comparing=3),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 3, KEYS),

@@ -22,6 +22,7 @@ from gamutwright.facts.model import (
     Witness,
     Worked,
 )
+from gamutwright.facts.roles import Roles
 from gamutwright.theory.miditune import semitones_to_word, word_text
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.tuning import tone_semitones
@@ -85,6 +86,7 @@ FACT = Fact(
     terms=("MIDI tuning",),
     picture=Picture("keyboard"),
     sound=Phrase("scale"),
+    roles=Roles(longest=0),
     sources=(Citation(MIDI_TUNING, "frequency data format", Evidence.READ),),
     worked=(
         Worked(Scale.of(0), ("3C 00 00",), Citation(MIDI_TUNING, "frequency data examples", Evidence.READ)),

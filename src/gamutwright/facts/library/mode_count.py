@@ -22,6 +22,7 @@ from gamutwright.facts.model import (
     WitnessKind,
     Worked,
 )
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.symmetry import mode_count, mode_tones
 
@@ -68,6 +69,7 @@ FACT = Fact(
     picture=Picture("modes"),
     sound=Phrase("modes"),
     kernel="gamutwright.kernels.intervals",
+    roles=Roles(part=Part.RELATIVES, rank=1),
     sources=(MODES,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 7, MODES),

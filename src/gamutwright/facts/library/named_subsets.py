@@ -22,6 +22,7 @@ from gamutwright.facts.model import (
     WitnessKind,
     Worked,
 )
+from gamutwright.facts.roles import Part, Reader, Roles
 from gamutwright.theory.naming import subsets_named
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import degree_names
@@ -104,6 +105,7 @@ FACT = Fact(
     needs=("traditional_names",),
     picture=Picture("comparison"),
     sound=Phrase("witnesses"),
+    roles=Roles(reader=Reader.SCALES, longest=4, part=Part.RELATIVES, rank=2),
     sources=(RUDIMENTS,),
     worked=(
         Worked(

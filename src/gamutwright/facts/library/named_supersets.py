@@ -22,6 +22,7 @@ from gamutwright.facts.model import (
     WitnessKind,
     Worked,
 )
+from gamutwright.facts.roles import Part, Reader, Roles
 from gamutwright.theory.naming import supersets_named
 from gamutwright.theory.scale import Scale
 
@@ -86,6 +87,7 @@ FACT = Fact(
     needs=("traditional_names",),
     picture=Picture("comparison"),
     sound=Phrase("witnesses"),
+    roles=Roles(reader=Reader.SCALES, longest=4, part=Part.RELATIVES, rank=3, lists_supersets=True),
     sources=(RUDIMENTS,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9), ("ionian", "mixolydian", "bebop dominant", "bebop major"), RUDIMENTS),

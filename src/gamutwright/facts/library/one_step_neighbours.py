@@ -21,6 +21,7 @@ from gamutwright.facts.model import (
     WitnessKind,
     Worked,
 )
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.voiceleading import one_step_neighbours
 
@@ -95,6 +96,7 @@ FACT = Fact(
     terms=("one-step neighbour", "one-step neighbours"),
     picture=Picture("neighbours"),
     sound=Phrase("alternation"),
+    roles=Roles(part=Part.RELATIVES, rank=4),
     sources=(Citation(TYMOCZKO_2011, "chapter 4, voice leading by a single step"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 10, COUNTED),

@@ -23,6 +23,7 @@ from gamutwright.facts.model import (
     WitnessKind,
     Worked,
 )
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.triadmoves import triad_links
 
@@ -90,6 +91,7 @@ FACT = Fact(
     terms=("parsimonious", "leading-tone exchange"),
     picture=Picture("chordgraph"),
     sound=Phrase("witnesses"),
+    roles=Roles(part=Part.HARMONY, rank=8),
     sources=(
         Citation(DOUTHETT_STEINBACH_1998, "definition of the relations P and R"),
         Citation(COHN_1997, "operations P, L and R"),

@@ -21,6 +21,7 @@ from gamutwright.facts.model import (
     WitnessKind,
     Worked,
 )
+from gamutwright.facts.roles import Basic, Part, Roles
 from gamutwright.theory.scale import Scale
 
 __all__ = ["FACT", "pitch_classes"]
@@ -86,6 +87,7 @@ FACT = Fact(
     terms=("pitch class", "pitch classes"),
     picture=Picture("clock"),
     sound=Phrase("scale"),
+    roles=Roles(basic=Basic.PITCH_CLASSES, part=Part.BUILD, rank=7),
     sources=(Citation(FORTE_1973, "chapter 1"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), (0, 2, 4, 5, 7, 9, 11), RUDIMENTS),

@@ -22,6 +22,7 @@ from gamutwright.facts.model import (
     WitnessKind,
     Worked,
 )
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.intervals import semitone_runs
 from gamutwright.theory.scale import Scale
 
@@ -89,6 +90,7 @@ FACT = Fact(
     terms=("consecutive semitones", "semitones in a row"),
     picture=Picture("ladder"),
     sound=Phrase("witnesses"),
+    roles=Roles(part=Part.BUILD, rank=4),
     sources=(BY_HAND,),
     worked=(
         Worked(Scale.of(0, 1, 4, 5, 7, 8, 11), 1, BY_HAND),

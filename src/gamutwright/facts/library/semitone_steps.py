@@ -23,6 +23,7 @@ from gamutwright.facts.model import (
     Worked,
 )
 from gamutwright.facts.pointing import at_intervals
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.scale import Scale
 
 __all__ = ["FACT", "semitone_steps"]
@@ -90,6 +91,7 @@ FACT = Fact(
     terms=("semitone", "hemitonic", "anhemitonic"),
     picture=Picture("ladder"),
     sound=Phrase("witnesses"),
+    roles=Roles(part=Part.BUILD, rank=3, is_needed=True, comparing=1),
     sources=(RUDIMENTS,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 2, RUDIMENTS),

@@ -24,6 +24,7 @@ from gamutwright.facts.model import (
     Witness,
     Worked,
 )
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.harmony import seventh_chords
 from gamutwright.theory.scale import Scale
 
@@ -91,6 +92,7 @@ FACT = Fact(
     terms=("seventh chord", "seventh chords"),
     picture=Picture("clock"),
     sound=Phrase("chords"),
+    roles=Roles(part=Part.HARMONY, rank=7),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(
         Worked(

@@ -23,6 +23,7 @@ from gamutwright.facts.model import (
     Witness,
     Worked,
 )
+from gamutwright.facts.roles import Basic, Reader, Roles
 from gamutwright.theory.harmony import chord_name, seventh_chords
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_name_map
@@ -90,6 +91,7 @@ FACT = Fact(
     needs=("seventh_chords",),
     picture=Picture("keyboard"),
     sound=Phrase("chords"),
+    roles=Roles(reader=Reader.CHORDS, longest=7, basic=Basic.SEVENTHS),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(
         Worked(

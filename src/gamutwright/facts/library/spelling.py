@@ -23,6 +23,7 @@ from gamutwright.facts.model import (
     WitnessKind,
     Worked,
 )
+from gamutwright.facts.roles import Basic, Part, Reader, Roles
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_names
 
@@ -69,6 +70,7 @@ FACT = Fact(
     terms=("spelling", "spelled"),
     picture=Picture("staff"),
     sound=Phrase("scale"),
+    roles=Roles(reader=Reader.NOTES, basic=Basic.TONES, part=Part.BUILD, rank=2, is_needed=True),
     sources=(KEYS, Citation(LONGUET_HIGGINS_1987, "the line of fifths"), Citation(TEMPERLEY_2001, "chapter 5")),
     worked=(
         Worked(Scale.of(8, 10, 0, 1, 3, 5, 7), ("Ab", "Bb", "C", "Db", "Eb", "F", "G"), KEYS),

@@ -22,6 +22,7 @@ from gamutwright.facts.model import (
     WitnessKind,
     Worked,
 )
+from gamutwright.facts.roles import Basic, Further, Part, Roles
 from gamutwright.theory.scale import Scale
 
 __all__ = ["FACT", "step_pattern"]
@@ -90,6 +91,7 @@ FACT = Fact(
     terms=("step pattern",),
     picture=Picture("ladder"),
     sound=Phrase("scale"),
+    roles=Roles(basic=Basic.STEPS, part=Part.BUILD, rank=1, is_needed=True, further=Further.PATTERN_OF_MODE),
     sources=(RUDIMENTS,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), (2, 2, 1, 2, 2, 2, 1), RUDIMENTS),

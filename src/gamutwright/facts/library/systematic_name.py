@@ -22,6 +22,7 @@ from gamutwright.facts.model import (
     Scope,
     Worked,
 )
+from gamutwright.facts.roles import Part, Reader, Roles
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.systematic import systematic_name
 
@@ -43,6 +44,7 @@ FACT = Fact(
     terms=("systematic name",),
     picture=Picture("comparison", marks="none"),
     sound=Phrase("scale"),
+    roles=Roles(reader=Reader.SCALES, part=Part.BUILD, rank=3, names_scale=True),
     sources=(TEACHING,),
     worked=(
         Worked(Scale.of(0, 2, 3, 6, 7, 9, 10), "dorian #4", TEACHING),

@@ -24,6 +24,7 @@ from gamutwright.facts.model import (
     Witness,
     Worked,
 )
+from gamutwright.facts.roles import Reader, Roles
 from gamutwright.theory.harmony import tertian_numerals
 from gamutwright.theory.scale import Scale
 
@@ -96,6 +97,7 @@ FACT = Fact(
     terms=("tertian seventh chord", "tertian seventh chords"),
     picture=Picture("staff"),
     sound=Phrase("chords"),
+    roles=Roles(reader=Reader.NUMERALS, longest=7),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), ("IM7", "ii7", "iii7", "IVM7", "V7", "vi7", "viiø7"), MINOR),

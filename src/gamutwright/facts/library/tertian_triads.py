@@ -23,6 +23,7 @@ from gamutwright.facts.model import (
     Witness,
     Worked,
 )
+from gamutwright.facts.roles import Basic, Part, Reader, Roles
 from gamutwright.theory.harmony import tertian_numerals
 from gamutwright.theory.scale import Scale
 
@@ -95,6 +96,7 @@ FACT = Fact(
     terms=("tertian triad", "tertian triads"),
     picture=Picture("staff"),
     sound=Phrase("chords"),
+    roles=Roles(reader=Reader.NUMERALS, longest=7, basic=Basic.NUMERALS, part=Part.HARMONY, rank=6),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), ("I", "ii", "iii", "IV", "V", "vi", "vii°"), MINOR),

@@ -22,6 +22,7 @@ from gamutwright.facts.model import (
     Worked,
 )
 from gamutwright.facts.pointing import at_tones
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.intervals import tones_without_fifth
 from gamutwright.theory.scale import Scale
 
@@ -89,6 +90,7 @@ FACT = Fact(
     terms=("fifth above", "fifths above"),
     picture=Picture("clock"),
     sound=Phrase("witnesses"),
+    roles=Roles(part=Part.BUILD, rank=6, comparing=5),
     sources=(COUNTED,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 1, COUNTED),

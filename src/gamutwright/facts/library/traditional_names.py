@@ -23,6 +23,7 @@ from gamutwright.facts.model import (
     WitnessKind,
     Worked,
 )
+from gamutwright.facts.roles import Basic, Part, Reader, Roles
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.scale import Scale
 
@@ -99,6 +100,7 @@ FACT = Fact(
     picture=Picture("ladder", marks="none"),
     sound=Phrase("scale"),
     witnesses_name_sources=True,
+    roles=Roles(reader=Reader.SCALES, longest=3, basic=Basic.NAMES, part=Part.HEAR, rank=2, names_scale=True),
     sources=(GLAREAN, MESSIAEN, TEACHING),
     worked=(
         Worked(Scale.of(2, 4, 5, 7, 9, 11, 0), ("dorian", "thaat kafi", "mela 22 Kharaharapriya"), GLAREAN),

@@ -22,6 +22,7 @@ from gamutwright.facts.model import (
     Witness,
     Worked,
 )
+from gamutwright.facts.roles import Basic, Part, Reader, Roles
 from gamutwright.theory.harmony import chord_name
 from gamutwright.theory.harmony import triads as triads_present
 from gamutwright.theory.scale import Scale
@@ -91,6 +92,7 @@ FACT = Fact(
     terms=("triad", "triads"),
     picture=Picture("keyboard"),
     sound=Phrase("chords"),
+    roles=Roles(reader=Reader.CHORDS, longest=9, basic=Basic.TRIADS, part=Part.HARMONY, rank=5),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), ("C", "Dm", "Em", "F", "G", "Am", "Bdim"), KEYS),

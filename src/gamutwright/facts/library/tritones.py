@@ -21,6 +21,7 @@ from gamutwright.facts.model import (
     Worked,
 )
 from gamutwright.facts.pointing import at_intervals
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.intervals import pairs_of_class
 from gamutwright.theory.scale import Scale
 
@@ -88,6 +89,7 @@ FACT = Fact(
     terms=("tritone", "tritones"),
     picture=Picture("clock"),
     sound=Phrase("witnesses"),
+    roles=Roles(part=Part.BUILD, rank=5, comparing=2),
     sources=(APPENDIX,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 1, APPENDIX),

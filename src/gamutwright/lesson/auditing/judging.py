@@ -16,6 +16,7 @@ from fractions import Fraction
 
 from gamutwright.facts.model import Fact, Value, Witness
 from gamutwright.facts.profile import Finding
+from gamutwright.facts.roles import Basic
 from gamutwright.lesson.auditing.lexicon import Entry, Lexicon
 from gamutwright.lesson.claims import Checker
 from gamutwright.lesson.readings import read_comparison, read_ordinal, read_value
@@ -85,6 +86,10 @@ class Judge:
     def finding(self, fact_id: str, scale: Scale) -> Finding:
         """Give what a fact says of a scale."""
         return self.checker.finding(self.checker.registry.fact(fact_id), scale)
+
+    def basic(self, kind: Basic, scale: Scale) -> Finding:
+        """Find the basic fact of a kind."""
+        return self.checker.finding(self.checker.registry.basic(kind), scale)
 
     def _silent(self, finding: Finding) -> Judged:
         return Judged(None, "", None, "", finding.reason)
@@ -202,7 +207,7 @@ class Judge:
 
     def degrees(self, words: str, scale: Scale) -> Judged:
         """Judge a list of degrees such as 1 2 b3."""
-        finding = self.finding("degrees", scale)
+        finding = self.basic(Basic.DEGREES, scale)
         if not isinstance(finding.value, tuple):
             return self._silent(finding)
         said = [found.name for found in find_degrees(words, self.language)]
@@ -213,7 +218,7 @@ class Judge:
         """Judge a list of steps; None where it can be no list of all steps."""
         said = self._sizes(words)
         pattern = scale.step_pattern
-        finding = self.finding("step_pattern", scale)
+        finding = self.basic(Basic.STEPS, scale)
         if not said:
             return None
         due = pattern[: len(said)] if is_beginning else pattern
@@ -229,7 +234,7 @@ class Judge:
         said, pattern = self._sizes(words), scale.step_pattern
         if len(said) != 1 or not 1 <= number <= len(pattern):
             return None
-        finding = self.finding("step_pattern", scale)
+        finding = self.basic(Basic.STEPS, scale)
         expected = self.wording.value_in_words(finding.fact, pattern[number - 1 : number], scale)
         return Judged((pattern[number - 1] == said[0]) is not is_denied, words, pattern, expected)
 
@@ -256,7 +261,7 @@ class Judge:
 
     def notes(self, names: Sequence[str], scale: Scale) -> Judged:
         """Judge a list of all notes in order, rising or falling."""
-        finding = self.finding("spelling", scale)
+        finding = self.basic(Basic.TONES, scale)
         said = [note_name_to_pitch_class(name) for name in names]
         if len(said) > 1 and said[0] == said[-1]:
             said.pop()
@@ -271,7 +276,7 @@ class Judge:
 
     def degree_note(self, number: int, name: str, scale: Scale, *, is_denied: bool) -> Judged:
         """Judge that a degree is a note."""
-        names, finding = tone_names(scale), self.finding("spelling", scale)
+        names, finding = tone_names(scale), self.basic(Basic.TONES, scale)
         if not 1 <= number <= len(names) + 1:
             return Judged(is_denied, name, len(names), f"there are {len(names)} tones")
         due = (names + names[:1])[number - 1]
@@ -281,7 +286,7 @@ class Judge:
 
     def contains(self, name: str, scale: Scale, *, is_denied: bool) -> Judged:
         """Judge that a note belongs to the scale."""
-        finding = self.finding("spelling", scale)
+        finding = self.basic(Basic.TONES, scale)
         is_in = note_name_to_pitch_class(name) in scale.pitch_classes
         said = f"{'no ' if is_denied else ''}{spoken_note(name, self.language)}"
         return Judged(is_in is not is_denied, said, finding.value, self._note_list(tone_names(scale)))
@@ -291,7 +296,7 @@ class Judge:
         tables = entry.tables or {}
         number = tables["degree_words"].get(degree.lower())
         sign = tables["quality_words"].get(quality.lower())
-        finding = self.finding("degrees", scale)
+        finding = self.basic(Basic.DEGREES, scale)
         if number is None or sign is None or not isinstance(finding.value, tuple):
             return None
         here = [str(value) for value in finding.value if str(value).lstrip("#b") == str(number)]
@@ -328,17 +333,17 @@ class Judge:
     def chords(self, names: Sequence[str], scale: Scale, *, is_denied: bool) -> Judged:
         """Judge that the scale has chords."""
         held: set[tuple[int, str]] = set()
-        for fact_id in ("triads", "sevenths"):
-            value = self.finding(fact_id, scale).value
+        for kind in (Basic.TRIADS, Basic.SEVENTHS):
+            value = self.basic(kind, scale).value
             held |= {_chord(str(name)) for name in value} if isinstance(value, tuple) else set()
-        finding = self.finding("triads", scale)
+        finding = self.basic(Basic.TRIADS, scale)
         is_true = all(_chord(name) in held for name in names)
         expected = self.wording.value_in_words(finding.fact, finding.value, scale) if finding.value else "none"
         return Judged(is_true is not is_denied, ", ".join(names), finding.value, expected)
 
     def chord_on(self, number: int, kind: str, scale: Scale, *, is_denied: bool) -> Judged:
         """Judge the kind of the triad on a degree, stacked by taking every second tone."""
-        finding = self.finding("tertian_triads", scale)
+        finding = self.basic(Basic.NUMERALS, scale)
         if not isinstance(finding.value, tuple) or not 1 <= number <= len(finding.value):
             return self._silent(finding)
         numeral = str(finding.value[number - 1])

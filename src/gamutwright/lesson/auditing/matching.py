@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from gamutwright.facts.roles import Basic
 from gamutwright.lesson.auditing.identities import Discussion, Subject
 from gamutwright.lesson.auditing.judging import Judge, Judged
 from gamutwright.lesson.auditing.lexicon import Entry, Frame, Lexicon
@@ -299,9 +300,13 @@ class _Matcher:
         is_all = not is_single and not is_some and re.search(raw["plural_chords"], match[0], re.IGNORECASE) is not None
         return *match.span(), self.judge.roots(entry.fact_id, names, subject.scale, is_all=is_all)
 
+    def _basic(self, kind: Basic) -> str:
+        return self.judge.checker.registry.basic(kind).id
+
     def bare_lists(self) -> Iterator[Hit]:
         """Read lists that no word announces: five notes or more, steps that fill the octave."""
         entries = {(entry.fact_id, entry.kind): entry for entry in self.lexicon.entries}
+        tones, steps_id = self._basic(Basic.TONES), self._basic(Basic.STEPS)
         text = self.marked.signs
         for match in self.lexicon.frames["note_list"][0].finditer(text):
             names = self.marked.notes_in(*match.span())
@@ -311,14 +316,14 @@ class _Matcher:
                 continue
             if len(names) >= _FEWEST_NOTES and self._is_whole(names, subject) and self.discussion.is_rooted:
                 judged = self.judge.notes(names, subject.scale)
-                yield Hit(*match.span(), "list", entries["spelling", "notes"], "spelling", subject, judged, 90)
+                yield Hit(*match.span(), "list", entries[tones, "notes"], tones, subject, judged, 90)
         for match in self.lexicon.frames["step_list"][0].finditer(text):
             if self.lexicon.words["goes_on"].match(text, match.end()):
                 continue
             subject = self.discussion.subject_at(self.marked, *match.span())
             steps = self.judge.steps(self.marked.text[slice(*match.span())], subject.scale, is_beginning=False)
             if steps and sum(map(int, steps.said.split(", "))) == subject.scale.divisions:
-                yield Hit(*match.span(), "list", entries["step_pattern", "steps"], "step_pattern", subject, steps, 90)
+                yield Hit(*match.span(), "list", entries[steps_id, "steps"], steps_id, subject, steps, 90)
 
     def chords(self) -> Iterator[Hit]:
         """Read chords that the scale is said to have, and the kind of the chord on a degree."""
@@ -332,7 +337,9 @@ class _Matcher:
                 if names and self.discussion.is_rooted and subject.scale.divisions == 12:
                     denied = is_denied(text, *match.span(), self.lexicon)
                     judged = self.judge.chords(names, subject.scale, is_denied=denied)
-                    yield Hit(low, high, "chords", None, "triads", subject, judged, reach=match.start())
+                    yield Hit(
+                        low, high, "chords", None, self._basic(Basic.TRIADS), subject, judged, reach=match.start()
+                    )
         for pattern in self.lexicon.frames["degree_chord"]:
             for match in pattern.finditer(text):
                 yield from self._chord_on(match)
@@ -383,7 +390,7 @@ class _Matcher:
         if number and kind and scale.divisions == 12:
             denied = is_denied(self.marked.signs, *match.span(), self.lexicon)
             judged = self.judge.chord_on(number, kind, scale, is_denied=denied)
-            yield Hit(*match.span(), "chords", None, "tertian_triads", subject, judged)
+            yield Hit(*match.span(), "chords", None, self._basic(Basic.NUMERALS), subject, judged)
 
     def kinds(self) -> dict[str, re.Pattern[str]]:
         """Words for the kinds of triads."""

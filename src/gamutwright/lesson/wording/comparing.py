@@ -59,7 +59,7 @@ class ComparingVoice(Voice):
         assert isinstance(mine, int)  # noqa: S101 - the dtype says so
         assert isinstance(theirs, int)  # noqa: S101 - as above
         key = "compare-same" if mine == theirs else "compare-more" if mine > theirs else "compare-fewer"
-        slots = {"other": name, "noun": self._messages.format(fact.say[0].id, "noun", {})}
+        slots = {"other": name, "noun": self._messages.format(fact.message, "noun", {})}
         return bind_claims(self._phrase(key, variant, slots), fact.id, None, than=of)
 
     def mode_of(self, ordinal: int, of: str, name: str, variant: int = 0) -> str:

@@ -166,7 +166,7 @@ class Wording(ComparingVoice):
         """
         is_other = divisions != 12 and self.has(fact, "define-other")
         if self.has(fact, "define"):
-            return as_sentences(self._messages.format(fact.say[0].id, "define-other" if is_other else "define", {}))
+            return as_sentences(self._messages.format(fact.message, "define-other" if is_other else "define", {}))
         return fact.definition
 
     def question(self, fact: Fact, scale: Scale) -> str:
@@ -187,7 +187,7 @@ class Wording(ComparingVoice):
         if not self.has(fact, "ask"):
             return ""
         slots = {"divisions": scale.divisions, "size": scale.cardinality}
-        return as_sentences(self._messages.format(fact.say[0].id, "ask", slots))
+        return as_sentences(self._messages.format(fact.message, "ask", slots))
 
     def answer(self, fact: Fact, finding: Finding, scale: Scale, *, show: str | None = None) -> str:
         """Answer the question of `question`, the value bound.
@@ -213,7 +213,7 @@ class Wording(ComparingVoice):
         if finding.value == () or is_too_long(fact, finding.value):
             return self.statement(fact, finding, scale, show=show)
         slots = self._slots(fact, finding, scale, is_pointing=False)
-        return bind_claims(self._messages.format(fact.say[0].id, "answer", slots), fact.id, show)
+        return bind_claims(self._messages.format(fact.message, "answer", slots), fact.id, show)
 
 
 def _standing_out(value: tuple[Value, ...], scale: Scale) -> int:

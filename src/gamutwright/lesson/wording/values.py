@@ -14,6 +14,7 @@ from collections.abc import Callable
 from functools import lru_cache
 
 from gamutwright.facts.model import Dtype, Fact, Value, Witness, WitnessKind
+from gamutwright.facts.roles import Reader
 from gamutwright.lesson.wording.degrees import spoken_degree, spoken_numeral, spoken_ratio
 from gamutwright.lesson.wording.languages import names_of, numerals_of
 from gamutwright.lesson.wording.names import spoken_chord, spoken_note
@@ -38,18 +39,6 @@ __all__ = [
 MOST_PLACES = 6
 """As many places are named or pointed at, single tones twice as many."""
 _LONGEST = {Dtype.INTS: 12, Dtype.TEXTS: 12, Dtype.FLOATS: 8, Dtype.FRACTIONS: 8, Dtype.INT_ROWS: 6}
-_LONGEST_OF = {
-    "traditional_names": 3,
-    "named_subsets": 4,
-    "named_supersets": 4,
-    "triads": 9,
-    "sevenths": 7,
-    "tertian_triads": 7,
-    "tertian_sevenths": 7,
-    "midi_tuning_words": 0,
-    "bit_string": 12,
-    "just_ratios": 8,
-}
 _MOST_ALIKE = 6
 _DECIMALS = {"cents": 0, "hertz": 0}
 
@@ -77,7 +66,7 @@ def written_text(fact: Fact, text: str, language: str) -> str:
     >>> written_text(default_registry().fact("systematic_name"), "lydian b7", "de")
     'lydisch b7'
     """
-    return _scale_name(text, language) if _SPEAKERS.get(fact.id) is spoken_scale_name else text
+    return _scale_name(text, language) if fact.roles.reader is Reader.SCALES else text
 
 
 def _scale_name(text: str, language: str) -> str:
@@ -122,21 +111,16 @@ def _bits(text: str, language: str) -> str:
     return " ".join(text)
 
 
-_SPEAKERS: dict[str, Callable[[str, str], str]] = {
-    "spelling": spoken_note,
-    "degrees": spoken_degree,
-    "triads": spoken_chord,
-    "sevenths": spoken_chord,
-    "tertian_triads": spoken_numeral,
-    "tertian_sevenths": spoken_numeral,
-    "just_ratios": spoken_ratio,
-    "systematic_name": spoken_scale_name,
-    "traditional_names": spoken_scale_name,
-    "named_subsets": spoken_scale_name,
-    "named_supersets": spoken_scale_name,
-    "bit_string": _bits,
+_SPEAKERS: dict[Reader, Callable[[str, str], str]] = {
+    Reader.VERBATIM: _verbatim,
+    Reader.NOTES: spoken_note,
+    Reader.DEGREES: spoken_degree,
+    Reader.CHORDS: spoken_chord,
+    Reader.NUMERALS: spoken_numeral,
+    Reader.RATIOS: spoken_ratio,
+    Reader.SCALES: spoken_scale_name,
+    Reader.DIGITS: _bits,
 }
-"""How the texts of a fact are said; those of other facts are said as they are written."""
 
 
 def text_in_words(fact: Fact, text: str, language: str) -> str:
@@ -162,7 +146,7 @@ def text_in_words(fact: Fact, text: str, language: str) -> str:
     >>> text_in_words(default_registry().fact("degrees"), "b3", "en")
     'flat three'
     """
-    return _SPEAKERS.get(fact.id, _verbatim)(text, language)
+    return _SPEAKERS[fact.roles.reader](text, language)
 
 
 def is_too_long(fact: Fact, value: Value) -> bool:
@@ -186,7 +170,7 @@ def is_too_long(fact: Fact, value: Value) -> bool:
     >>> is_too_long(default_registry().fact("step_pattern"), (1,) * 31)
     True
     """
-    most = _LONGEST_OF.get(fact.id, _LONGEST.get(fact.dtype))
+    most = _LONGEST.get(fact.dtype) if fact.roles.longest is None else fact.roles.longest
     if isinstance(value, tuple) and len(value) > _MOST_ALIKE and len(set(value)) == 1:
         return True
     return most is not None and isinstance(value, tuple | str) and len(value) > most

@@ -64,7 +64,7 @@ class Voice:
         return len(self._messages.shapes(self._message(fact)))
 
     def _message(self, fact: Fact) -> str:
-        message = fact.say[0].id
+        message = fact.message
         if self._messages.shapes(message):
             return message
         return "any-yes-or-no" if fact.dtype is Dtype.BOOL else "any-fact"
@@ -84,7 +84,7 @@ class Voice:
         bool
             True where it is there.
         """
-        return attribute in self._messages.attributes(fact.say[0].id)
+        return attribute in self._messages.attributes(fact.message)
 
     def terms(self, fact: Fact) -> tuple[str, ...]:
         """Give the terms that stand for a fact in this language.
@@ -106,7 +106,7 @@ class Voice:
         True
         """
         if self.has(fact, "terms"):
-            return tuple(term.strip() for term in self._messages.format(fact.say[0].id, "terms", {}).split(","))
+            return tuple(term.strip() for term in self._messages.format(fact.message, "terms", {}).split(","))
         return fact.terms if self.language == "en" else ()
 
     def vocabulary(self, fact: Fact) -> str:
@@ -123,7 +123,7 @@ class Voice:
             Its statements, questions and answers, and those of comparison and rarity; no definitions or predicates.
         """
         general = ("compare-more", "compare-fewer", "compare-same", "compare-alike", "compare-unlike", "rare", "common")
-        keys = (self._message(fact), fact.say[0].id, *general)
+        keys = (self._message(fact), fact.message, *general)
         return _STANDING_APART.sub(" ", "\n".join(self._messages.written(key) for key in keys))
 
     def words_of(self, fact: Fact) -> dict[str, str]:
@@ -145,7 +145,7 @@ class Voice:
         >>> Voice("de").words_of(default_registry().fact("hemitonic_word"))["anhemitonic"]
         'anhemitonisch'
         """
-        message, attributes = fact.say[0].id, self._messages.attributes(fact.say[0].id)
+        message, attributes = fact.message, self._messages.attributes(fact.message)
         if fact.dtype is Dtype.BOOL:
             return {name: self._messages.format(message, name, {}) for name in ("yes", "no") if name in attributes}
         words = sorted(name for name in attributes if name.startswith("word-"))
