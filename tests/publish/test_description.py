@@ -124,14 +124,14 @@ def test_the_usual_cautions_are_there_and_a_tradition_is_not_taken_for_its_tunin
     said = " ".join(cautions(lesson()))
     assert "moderate level" in said
     assert "2.3.1" in said
-    source = "---\nscale: C Db E F G Ab B\n---\n# Names\nIt is called [bhairav]{fact=traditional_names}.\n"
-    fact = lesson_from(source.replace("[bhairav]", "[" + _names() + "]"))
+    source = "---\nscale: C Db Eb F# G Ab B\n---\n# Names\nIt is called [todi]{fact=traditional_names}.\n"
+    fact = lesson_from(source.replace("[todi]", "[" + _names() + "]"))
     assert "Hindustani thaats" in " ".join(cautions(fact))
     assert "Hindustani" not in said
 
 
 def _names() -> str:
-    scale, fact = read_scale("C Db E F G Ab B").scale, default_registry().fact("traditional_names")
+    scale, fact = read_scale("C Db Eb F# G Ab B").scale, default_registry().fact("traditional_names")
     value = fact.evaluate(scale)
     assert value is not None
     return wording_for("en").value_in_words(fact, value, scale)

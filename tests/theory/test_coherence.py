@@ -29,7 +29,7 @@ MAJOR = Scale.of(0, 2, 4, 5, 7, 9, 11)
 HARMONIC_MINOR = Scale.of(0, 2, 3, 5, 7, 8, 11)
 MELODIC_MINOR = Scale.of(0, 2, 3, 5, 7, 9, 11)
 PENTATONIC = Scale.of(0, 2, 4, 7, 9)
-DOUBLE_HARMONIC = Scale.of(0, 1, 4, 5, 7, 8, 11)
+HIRAJOSHI = Scale.of(0, 2, 3, 7, 8)
 
 scales = st.integers(1, 31).flatmap(
     lambda n: st.builds(lambda tones: Scale(sum(1 << t for t in tones), n), st.sets(st.integers(0, n - 1), max_size=9))
@@ -92,7 +92,9 @@ def test_listed_pairs_are_what_was_counted(scale: Scale) -> None:
         (PENTATONIC, 0, 0, 20),
         (HARMONIC_MINOR, 18, 0, 82),
         (MELODIC_MINOR, 10, 0, 72),
-        (DOUBLE_HARMONIC, 22, 4, 84),
+        # By hand: steps 2 1 4 1 4, pairs of steps 3 5 5 5 6; two steps of 4 exceed the 3, and so it is with their
+        # complements; the 6 equals its own complement; 8 + 7 pairs of a span differ, and as many of theirs.
+        (HIRAJOSHI, 1, 4, 30),
     ],
 )
 def test_counts_of_common_scales(scale: Scale, ambiguous: int, contradictory: int, different: int) -> None:

@@ -46,7 +46,7 @@ _WHY_NOT = {
 _HEAD = "SELECT 1 WHERE "
 _PARTS = {"modifiers": "ORDER BY or LIMIT", "group_expressions": "GROUP BY", "group_sets": "GROUP BY"}
 _PARTS |= {"having": "HAVING", "qualify": "QUALIFY", "sample": "USING SAMPLE"}
-_NEXT = "Write one condition like: cardinality = 7 AND tritones = 2 AND is_balanced."
+_NEXT = "Write one condition like: cardinality = 6 AND tritones = 3 AND is_balanced."
 
 Node = dict[str, Any]
 

@@ -124,7 +124,7 @@ def compare(
 
 
 @app.command(
-    epilog='Examples:  gamutwright find "cardinality = 7 AND tritones = 2 AND is_balanced"   |   '
+    epilog='Examples:  gamutwright find "cardinality = 6 AND tritones = 3 AND is_balanced"   |   '
     "gamutwright find --like 'G acoustic' --limit 5   |   gamutwright find --between 'C major' 'C acoustic'   |   "
     'gamutwright find "is_maximally_even" -n 19 --sort=-evenness --csv even.csv'
 )

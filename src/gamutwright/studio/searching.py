@@ -40,7 +40,7 @@ KINDS: Final = {
 EXAMPLES: Final = (
     ("Five tones and no semitone", "cardinality = 5 AND hemitonic_word = 'anhemitonic'"),
     ("Seven tones, never two semitones in a row", "cardinality = 7 AND semitone_runs = 0"),
-    ("Balanced, with two tritones", "cardinality = 7 AND tritones = 2 AND is_balanced"),
+    ("Balanced, with three tritones", "cardinality = 6 AND tritones = 3 AND is_balanced"),
     ("Two sizes of every interval", "is_myhill AND cardinality BETWEEN 5 AND 8"),
     ("More major triads than minor ones", "major_triads > minor_triads AND cardinality = 6"),
     ("Six tones and a name of its own", "cardinality = 6 AND len(names) > 0"),

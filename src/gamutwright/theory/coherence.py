@@ -83,7 +83,7 @@ def contradictions(scale: Scale) -> int:
 
     Examples
     --------
-    >>> contradictions(Scale.of(0, 1, 4, 5, 7, 8, 11)), contradictions(Scale.of(0, 2, 4, 5, 7, 9, 11))
+    >>> contradictions(Scale.of(0, 2, 3, 7, 8)), contradictions(Scale.of(0, 2, 4, 5, 7, 9, 11))
     (4, 0)
     """
     below = [0] * (scale.divisions + 1)
@@ -113,8 +113,8 @@ def coherence_failures(scale: Scale) -> int:
 
     Examples
     --------
-    >>> coherence_failures(Scale.of(0, 1, 4, 5, 7, 8, 11))
-    26
+    >>> coherence_failures(Scale.of(0, 2, 3, 7, 8))
+    5
     """
     return ambiguities(scale) + contradictions(scale)
 

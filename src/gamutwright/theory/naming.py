@@ -123,8 +123,8 @@ def melakarta_mask(number: int) -> int:
 
     Examples
     --------
-    >>> Scale(melakarta_mask(15)).tones
-    (0, 1, 4, 5, 7, 8, 11)
+    >>> Scale(melakarta_mask(29)).tones
+    (0, 2, 4, 5, 7, 9, 11)
     """
     if not 1 <= number <= 72:
         raise DomainError(f"mela {number}", "the melakartas are numbered 1 to 72", "Choose one of these.")

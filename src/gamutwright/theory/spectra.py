@@ -337,7 +337,7 @@ def is_pairwise_well_formed(scale: Scale) -> bool:
 
     Examples
     --------
-    >>> is_pairwise_well_formed(Scale.of(0, 1, 4, 5, 7, 8, 11)), is_pairwise_well_formed(Scale.of(0, 2, 3, 5, 7, 8, 11))
+    >>> is_pairwise_well_formed(Scale.of(0, 1, 3, 4, 8, 9, 11)), is_pairwise_well_formed(Scale.of(0, 2, 3, 5, 7, 8, 11))
     (True, False)
     """
     steps = scale.step_pattern

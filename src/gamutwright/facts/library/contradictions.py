@@ -73,7 +73,7 @@ FACT = Fact(
     kernel="gamutwright.kernels.spans",
     sources=(TERMS, DEFINED),
     worked=(
-        Worked(Scale.of(0, 1, 4, 5, 7, 8, 11), 4, RECOMPUTED),
+        Worked(Scale.of(0, 2, 3, 7, 8), 4, RECOMPUTED),
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 0, RECOMPUTED),
         Worked(Scale.of(0, 2, 3, 5, 7, 8, 11), 0, RECOMPUTED),
     ),

@@ -39,7 +39,7 @@ FACT = Fact(
     worked=(
         Worked(Scale.of(0, 4, 8), True, Citation(LEWIN_1959, "the first exceptional property")),
         Worked(Scale.of(0, 3, 4, 7, 8, 11), True, Citation(MILNE_2015, "perfectly balanced scales")),
-        Worked(Scale.of(0, 1, 2, 5, 6, 8, 9), True, RECOMPUTED),
+        Worked(Scale.of(0, 1, 4, 7, 8), True, RECOMPUTED),
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), False, RECOMPUTED),
         Worked(
             Scale.of(0, 2, 4, divisions=7),

@@ -32,7 +32,7 @@ FACT = Fact(
     picture=Picture("ladder", "none"),
     sources=(DEFINED,),
     worked=(
-        Worked(Scale.of(0, 1, 4, 5, 7, 8, 11), True, DEFINED),
+        Worked(Scale.of(0, 1, 3, 4, 8, 9, 11), True, DEFINED),
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), False, RECOMPUTED),
         Worked(Scale.of(0, 2, 3, 5, 7, 8, 11), False, RECOMPUTED),
     ),
