@@ -8,10 +8,10 @@ from __future__ import annotations
 import hashlib
 import html
 import json
-import os
 import re
 import shutil
 import zipfile
+from dataclasses import replace
 from pathlib import Path
 
 import av
@@ -25,11 +25,11 @@ from lxml import etree
 
 from gamutwright.codec import digest
 from gamutwright.errors import FileError, UnprovedError
-from gamutwright.files import workplace
+from gamutwright.jobs.outfolder import LIST
 from gamutwright.lesson.parse import parse
 from gamutwright.packaging import Package, make_package
 from gamutwright.render.pictures import FilmStyle
-from gamutwright.stages import Choices
+from gamutwright.stages import Choices, make_film
 from thinning import usually
 
 SCRIPT = """---
@@ -63,7 +63,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Package:
 
 def test_everything_is_there_and_listed_with_its_digest(made: Package):
     there = {path.relative_to(made.folder).as_posix() for path in made.folder.rglob("*") if path.is_file()}
-    assert there == set(made.files)
+    assert there == {*made.files, LIST}
     assert {
         "film.mp4", "poster.png", "captions.vtt", "captions.srt", "chapters.vtt", "index.html", "handout.pdf",
         "answers.pdf", "score.musicxml", "quiz.imscc", "publish.md", "metadata.jsonld", "ledger.json", "script.md",
@@ -71,7 +71,7 @@ def test_everything_is_there_and_listed_with_its_digest(made: Package):
     } <= there  # fmt: skip
     graph = json.loads((made.folder / "ro-crate-metadata.json").read_text("utf-8"))["@graph"]
     listed = {entry["@id"]: entry for entry in graph if entry["@type"] == "File"}
-    assert set(listed) == there - {"ro-crate-metadata.json"}
+    assert set(listed) == there - {"ro-crate-metadata.json", LIST}
     for name, entry in listed.items():
         content = (made.folder / name).read_bytes()
         assert (entry["sha256"], entry["contentSize"]) == (hashlib.sha256(content).hexdigest(), str(len(content))), name
@@ -162,10 +162,16 @@ def test_what_a_teacher_put_there_stays(made: Package, tmp_path: Path):
     shutil.copytree(made.folder, folder)
     (folder / "notes").mkdir()
     (folder / "notes" / "mine.txt").write_text("ask the choir")
-    make_package(parse(SCRIPT.replace("[two]{fact=major_triads}", "just [two]{fact=major_triads}")), folder, SMALL)
+    (folder / "index.html").write_text("my own page")
+    again = make_package(
+        parse(SCRIPT.replace("[two]{fact=major_triads}", "just [two]{fact=major_triads}")), folder, SMALL
+    )
     assert (folder / "notes" / "mine.txt").read_text() == "ask the choir"
     assert "just two" in (folder / "captions.vtt").read_text("utf-8")
-    assert not [path.name for path in tmp_path.iterdir() if path.name.startswith(".")]
+    changed, as_made = again.kept
+    assert (changed / "index.html").read_text() == "my own page"
+    assert (as_made / "captions.vtt").read_bytes() == (made.folder / "captions.vtt").read_bytes()
+    assert [path.name for path in tmp_path.iterdir() if path.name.startswith(".")] == [".acoustic.replaced"]
 
 
 def test_a_failure_leaves_the_old_package(made: Package, tmp_path: Path):
@@ -178,20 +184,23 @@ def test_a_failure_leaves_the_old_package(made: Package, tmp_path: Path):
     assert [path.name for path in tmp_path.iterdir()] == ["acoustic"]
 
 
-def left_by_another(place: Path, kind: str) -> Path:
-    """Name a workplace of a program that is no more."""
-    return place.with_name(workplace(place, kind).name.replace(str(os.getpid()), str(2**22 + 1), 1))
-
-
-def test_what_a_kill_left_is_mended(made: Package, tmp_path: Path):
+@pytest.mark.parametrize("there", ["index.html", "../acoustic.zip"])
+def test_what_somebody_else_made_is_not_replaced(there: str, tmp_path: Path):
     folder = tmp_path / "acoustic"
-    left_by_another(folder, "new").mkdir()
-    shutil.copytree(made.folder, left_by_another(folder, "old"))
-    (left_by_another(folder, "old") / "mine.txt").write_text("ask the choir")
-    left_by_another(tmp_path / "acoustic.zip", "x8").write_bytes(b"half")
+    folder.mkdir()
+    (folder / there).write_text("mine")
+    for choices in (SMALL, replace(SMALL, adds=True)):
+        with pytest.raises(FileError, match=r"Give a folder of its own|Move it away"):
+            make_package(parse(SCRIPT), folder, choices)
+    assert (folder / there).read_text() == "mine"
+    assert len(list(tmp_path.iterdir())) <= 2
+
+
+def test_a_film_and_a_package_share_a_folder(made: Package, tmp_path: Path):
+    folder = tmp_path / "acoustic"
+    make_film(parse(SCRIPT), folder, SMALL)
     make_package(parse(SCRIPT), folder, SMALL)
-    assert (folder / "mine.txt").read_text() == "ask the choir"
-    assert sorted(path.name for path in tmp_path.iterdir()) == ["acoustic", "acoustic.zip"]
+    assert {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()} == {*made.files, LIST}
 
 
 def test_what_another_machine_is_making_is_left_alone(tmp_path: Path):

@@ -18,6 +18,7 @@ import av
 import pytest
 
 from gamutwright.files import CACHE_VARIABLE
+from gamutwright.jobs.outfolder import put_files
 
 SCRIPT = """---
 scale: D E F G A B C
@@ -189,8 +190,7 @@ def test_a_damaged_store_is_mended(tmp_path: Path, reference: tuple[bytes, float
 def test_without_room_there_is_an_error_and_the_old_film_stays(limit_bytes: int, tmp_path: Path):
     """A limit on the size of files stands in for a full disk: both refuse the write in the middle of a file."""
     folder = lesson(tmp_path)
-    (folder / "film").mkdir()
-    (folder / "film" / "film.mp4").write_bytes(b"the film of last week")
+    put_files(folder / "film", {"film.mp4": b"the film of last week"})
 
     def limit() -> None:
         resource.setrlimit(resource.RLIMIT_FSIZE, (limit_bytes, limit_bytes))
@@ -210,7 +210,7 @@ def test_a_place_that_cannot_be_written_is_said(tmp_path: Path):
     (folder / "film").write_text("a file where the folder should be")
     code, _, err = finish(start(folder))
     assert code == 2
-    assert "Choose another place" in err
+    assert "it is no folder" in err
     if os.geteuid():
         (folder / "film").unlink()
         (folder / "film").mkdir(mode=0o500)

@@ -20,6 +20,7 @@ from gamutwright.errors import UnprovedError
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.timeline import ClipKind
+from gamutwright.jobs.outfolder import LIST
 from gamutwright.lesson.parse import parse
 from gamutwright.render.loudness import Meter
 from gamutwright.render.video import FilmStyle
@@ -64,7 +65,8 @@ def test_the_parts_are_written_and_as_long_as_the_timeline(made: Made):
     assert [path.name for path in made.files] == [
         "film.mp4", "poster.png", "captions.vtt", "captions.srt", "chapters.vtt", "ledger.json",
     ]  # fmt: skip
-    assert sorted(path.name for path in made.files[0].parent.iterdir()) == sorted(path.name for path in made.files)
+    there = {path.name for path in made.files[0].parent.iterdir()}
+    assert there == {LIST, *(path.name for path in made.files)}
     with av.open(str(made.files[0])) as file:
         assert file.streams.video[0].frames * 1600 == made.timeline.ticks
 

@@ -14,7 +14,6 @@ import glob
 import os
 import platform
 import re
-import shutil
 import tempfile
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -30,7 +29,6 @@ __all__ = [
     "is_running",
     "leftovers",
     "make_folder",
-    "recover_folder",
     "replace_file",
     "write_bytes",
     "write_text",
@@ -156,23 +154,6 @@ def leftovers(place: Path) -> Iterator[tuple[Path, str]]:
         number, _, machine = who.partition(".")
         if machine == _machine() and number.isdigit() and not is_running(int(number)):
             yield left, kind
-
-
-def recover_folder(folder: Path) -> None:
-    """Clear away what a killed program left, and put back a folder that it had just moved aside.
-
-    Parameters
-    ----------
-    folder : Path
-        What was being made; the file beside it with its name and `.zip` belongs to it.
-    """
-    for left, kind in leftovers(folder):
-        if kind == "old" and not folder.exists():
-            left.rename(folder)
-        elif kind in {"new", "old"}:
-            shutil.rmtree(left, ignore_errors=True)
-    for left, _ in leftovers(folder.with_name(f"{folder.name}.zip")):
-        left.unlink(missing_ok=True)
 
 
 def replace_file(path: Path, write: Callable[[IO[bytes]], None]) -> None:

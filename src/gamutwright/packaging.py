@@ -1,8 +1,7 @@
 """From a script to everything a lesson is published with, in one folder and one zip.
 
-The folder is made beside its final place and moved there in one step, so that nobody meets half of one; what a teacher
-has put into the old folder goes along. The ledger comes last of what is made, since it holds every number that page,
-handout and quiz print; the list of digests comes after it.
+Everything is made beside its final place and moved there when all of it is there (`jobs.outfolder`). The ledger comes
+last of what is made, since it holds every number that page, handout and quiz print; the list of digests comes after it.
 
 Conventions: the folder is named like the lesson; file names are small letters, figures and hyphens. The date of
 publication is the front matter's `date`; without it, that of the folder that is there where its content is the same,
@@ -11,20 +10,19 @@ else today's.
 
 from __future__ import annotations
 
-import contextlib
 import datetime as dt
 import io
 import json
 import re
-import shutil
 import time
 import zipfile
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from gamutwright.errors import FileError
-from gamutwright.files import recover_folder, replace_file, workplace, write_bytes, write_text
+from gamutwright.files import replace_file, write_bytes, write_text
+from gamutwright.jobs.outfolder import CRATE, bundle_place, listed_files, making
 from gamutwright.jobs.record import content_digest
 from gamutwright.jobs.store import Store
 from gamutwright.lesson.script import Script
@@ -43,14 +41,17 @@ from gamutwright.publish.score import score
 from gamutwright.render.audiofile import write_audio
 from gamutwright.render.mix import mastered
 from gamutwright.render.signal import Signal
-from gamutwright.stages import Choices, Progress, make_film
+from gamutwright.stages import FILM_FILES, Choices, Progress, film_into
 
-__all__ = ["CRATE", "Package", "listed_files", "make_package", "unpack_package"]
+__all__ = ["Package", "make_package", "unpack_package"]
 
-CRATE = "ro-crate-metadata.json"
 QUESTIONS = 10
 STEPS = 6
 """What is told of the progress beside the film."""
+_EXPECTED = (
+    "film.mp4", *FILM_FILES, "index.html", "handout.pdf", "answers.pdf", "score.musicxml", "quiz.imscc",
+    "quiz-qti3.zip", "publish.md", "metadata.jsonld", "script.md", CRATE,
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -67,6 +68,8 @@ class Package:
         What it was made from.
     seconds : float
         How long the making took.
+    kept : tuple of Path
+        Folders that what was replaced can be had from.
     """
 
     folder: Path
@@ -74,6 +77,7 @@ class Package:
     files: tuple[str, ...]
     lesson: Lesson
     seconds: float
+    kept: tuple[Path, ...] = ()
 
 
 def make_package(
@@ -93,9 +97,9 @@ def make_package(
     script : Script
         The script; every statement must be proved.
     folder : Path
-        Where the package goes; its name becomes that of the lesson.
+        Where the package goes; its name becomes that of the lesson. It may be empty or have been made here.
     choices : Choices, optional
-        How the film looks and who speaks.
+        How the film looks, who speaks, and whether the folder may hold other things.
     progress, store, workers
         As for `make_film`.
     siblings : sequence of Sibling, optional
@@ -111,16 +115,19 @@ def make_package(
     UnprovedError
         If a claim of the script is not proved.
     FileError
-        If a file cannot be read or written.
+        If a file cannot be read or written, or one that is there was not made here.
     """
     begun = time.monotonic()
     chosen = choices or Choices()
-    with _workplace(folder) as place:
-        made = make_film(script, place, chosen, progress=progress, store=store, workers=workers)
+    bundle = bundle_place(folder)
+    _refuse_foreign(bundle)
+    with making(folder, _EXPECTED, adds=chosen.adds, is_whole=True, aside=chosen.aside) as parcel:
+        place = parcel.place
+        made = film_into(place, script, chosen, progress=progress, store=store, workers=workers)
         staged, style = made.staged, chosen.style
         lesson = replace(
             lesson_of(
-                _slug(folder.name), staged.timeline.title, staged.report, staged.registry, staged.timeline,
+                _slug(bundle.stem), staged.timeline.title, staged.report, staged.registry, staged.timeline,
                 staged.sounds, staged.made_by,
             ),
             siblings=tuple(siblings),
@@ -151,13 +158,12 @@ def make_package(
         write_text(place / CRATE, ro_crate(lesson, files, _date(lesson, folder, files)) + "\n")
         told(5)
         names = tuple(sorted([*files, CRATE]))
-    bundle = folder.with_name(f"{folder.name}.zip")
     replace_file(bundle, lambda file: write_zip(file, folder, names, lesson.slug))
     told(STEPS)
-    return Package(folder, bundle, names, lesson, time.monotonic() - begun)
+    return Package(folder, bundle, names, lesson, time.monotonic() - begun, parcel.kept)
 
 
-def unpack_package(content: bytes, folder: Path) -> tuple[str, ...]:
+def unpack_package(content: bytes, folder: Path, aside: Path | None = None) -> tuple[str, ...]:
     """Put a package that was made elsewhere into its place, as if it had been made here.
 
     Parameters
@@ -166,6 +172,8 @@ def unpack_package(content: bytes, folder: Path) -> tuple[str, ...]:
         The zip that `make_package` wrote.
     folder : Path
         Where the package goes.
+    aside : Path, optional
+        The folder that what is replaced goes to; one beside the package without it.
 
     Returns
     -------
@@ -184,16 +192,32 @@ def unpack_package(content: bytes, folder: Path) -> tuple[str, ...]:
     names = {entry.filename.partition("/")[2]: entry for entry in bundle.infolist()}
     if any(name.startswith("/") or ".." in name.split("/") or not name for name in names):
         raise _foreign(folder, "a name leads out of its folder")
-    with _workplace(folder) as place:
+    _refuse_foreign(bundle_place(folder))
+    with making(folder, names, is_whole=True, aside=aside) as parcel:
         for name, entry in names.items():
-            (place / name).parent.mkdir(parents=True, exist_ok=True)
-            write_bytes(place / name, bundle.read(entry))
-        if listed_files(place) == listed_files(folder):
-            write_bytes(place / CRATE, (folder / CRATE).read_bytes())
-    replace_file(
-        folder.with_name(f"{folder.name}.zip"), lambda file: write_zip(file, folder, names, _slug(folder.name))
-    )
+            (parcel.place / name).parent.mkdir(parents=True, exist_ok=True)
+            write_bytes(parcel.place / name, bundle.read(entry))
+        if listed_files(parcel.place) == listed_files(folder):
+            write_bytes(parcel.place / CRATE, (folder / CRATE).read_bytes())
+    replace_file(bundle_place(folder), lambda file: write_zip(file, folder, names, _slug(folder.name)))
     return tuple(sorted(names))
+
+
+def _refuse_foreign(bundle: Path) -> None:
+    """Refuse to replace a zip that is no package."""
+    if not bundle.exists():
+        return
+    try:
+        with zipfile.ZipFile(bundle) as there:
+            is_package = any(name.endswith(f"/{CRATE}") for name in there.namelist())
+    except (OSError, ValueError, zipfile.BadZipFile):
+        is_package = False
+    if not is_package:
+        raise FileError(
+            str(bundle),
+            "the zip of the package goes there, and what is there is none",
+            "Move it away, or choose another folder.",
+        )
 
 
 def _foreign(folder: Path, why: str) -> FileError:
@@ -245,31 +269,6 @@ def _digests(place: Path) -> dict[str, tuple[int, str]]:
     return found
 
 
-def listed_files(folder: Path) -> dict[str, str]:
-    """Give the names of the files of a package, and the digests they had when it was made.
-
-    Parameters
-    ----------
-    folder : Path
-        The package.
-
-    Returns
-    -------
-    dict of str to str
-        SHA-256 by name, the list itself left out; {} where there is no package.
-
-    Examples
-    --------
-    >>> listed_files(Path("nowhere"))
-    {}
-    """
-    try:
-        graph = json.loads((folder / CRATE).read_text(encoding="utf-8"))["@graph"]
-        return {entry["@id"]: entry["sha256"] for entry in graph if entry.get("@type") == "File"}
-    except (OSError, ValueError, KeyError, TypeError, AttributeError):
-        return {}
-
-
 def _date(lesson: Lesson, folder: Path, files: Mapping[str, tuple[int, str]]) -> str:
     named = lesson.others.get("date", "")
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}", named):
@@ -278,45 +277,3 @@ def _date(lesson: Lesson, folder: Path, files: Mapping[str, tuple[int, str]]) ->
         graph = json.loads((folder / CRATE).read_text(encoding="utf-8"))["@graph"]
         return str(next(entry["datePublished"] for entry in graph if entry["@id"] == "./"))
     return dt.datetime.now(tz=dt.UTC).date().isoformat()
-
-
-@contextlib.contextmanager
-def _workplace(folder: Path) -> Iterator[Path]:
-    """Give a folder beside the final place; move it there in one step when all went well."""
-    try:
-        folder.parent.mkdir(parents=True, exist_ok=True)
-        recover_folder(folder)
-        place = workplace(folder, "new")
-        shutil.rmtree(place, ignore_errors=True)
-        place.mkdir()
-    except OSError as error:
-        raise FileError(
-            str(folder), f"it cannot be made ({error.strerror or error})", "Choose another place, or make room."
-        ) from error
-    try:
-        yield place
-        _move(place, folder)
-    finally:
-        shutil.rmtree(place, ignore_errors=True)
-
-
-def _move(place: Path, folder: Path) -> None:
-    """Put the new folder where the old one was; files that were not made here are carried over."""
-    old = workplace(folder, "old")
-    try:
-        if folder.is_dir():
-            made = {*listed_files(folder), CRATE} if listed_files(folder) else set()
-            for path in sorted(folder.rglob("*")):
-                name = path.relative_to(folder)
-                if path.is_file() and name.as_posix() not in made and not (place / name).exists():
-                    (place / name).parent.mkdir(parents=True, exist_ok=True)
-                    shutil.copy2(path, place / name)
-            folder.rename(old)
-        place.rename(folder)
-    except OSError as error:
-        if old.is_dir() and not folder.exists():
-            old.rename(folder)
-        raise FileError(
-            str(folder), f"it cannot be written ({error.strerror or error})", "Choose another place, or make room."
-        ) from error
-    shutil.rmtree(old, ignore_errors=True)

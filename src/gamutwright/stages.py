@@ -16,12 +16,13 @@ from gamutwright.diagrams.phrases import phrase
 from gamutwright.errors import UnprovedError
 from gamutwright.facts.picturing import place_of
 from gamutwright.facts.registry import Registry, default_registry
-from gamutwright.files import make_folder, write_bytes, write_text
+from gamutwright.files import write_bytes, write_text
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.evidence import with_film
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import FRAME_TICKS, Timeline
 from gamutwright.jobs.model import Job
+from gamutwright.jobs.outfolder import making
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Store, store_for
 from gamutwright.lesson.assemble import SoundKey, assemble, sound_cues
@@ -44,13 +45,27 @@ from gamutwright.render.voice import Voice
 from gamutwright.settings import SIZES, Settings, takes_folder
 from gamutwright.theory.scale import Scale
 
-__all__ = ["Choices", "Made", "Progress", "Staged", "choices_of", "make_film", "sounds_of", "speeches_of", "stage"]
+__all__ = [
+    "FILM_FILES",
+    "Choices",
+    "Made",
+    "Progress",
+    "Staged",
+    "choices_of",
+    "film_into",
+    "make_film",
+    "sounds_of",
+    "speeches_of",
+    "stage",
+]
 
 Progress = Callable[[str, int, int], None]
 """Told the stage, how much of it is done, and how much there is."""
 FEW = 8
 """With more new lines than this, processes are started while they are spoken."""
 LEVELLINGS = 3
+FILM_FILES = ("poster.png", "captions.vtt", "captions.srt", "chapters.vtt", "ledger.json")
+"""What is made beside a film."""
 DRAFT_STAMP = "DRAFT: NOT EVERY STATEMENT IS PROVED"
 
 
@@ -70,6 +85,10 @@ class Choices:
         The folder of the teacher's recordings, which are heard where they fit the words.
     is_draft : bool
         Whether a script with faults is rendered all the same.
+    adds : bool
+        Whether the folder of the files may hold other things, which are not touched.
+    aside : Path, optional
+        The folder that what is replaced goes to; one beside the folder of the files without it.
     """
 
     style: FilmStyle = field(default_factory=FilmStyle)
@@ -77,6 +96,8 @@ class Choices:
     home: Path | None = None
     takes: Path | None = None
     is_draft: bool = False
+    adds: bool = False
+    aside: Path | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -119,11 +140,14 @@ class Made:
         What is in the film.
     seconds : float
         How long the making took.
+    kept : tuple of Path
+        Folders that what was replaced can be had from.
     """
 
     files: tuple[Path, ...]
     staged: Staged
     seconds: float
+    kept: tuple[Path, ...] = ()
 
     @property
     def timeline(self) -> Timeline:
@@ -269,7 +293,7 @@ def make_film(
     script : Script
         The script.
     folder : Path
-        Where the files go; it is made where it is missing.
+        Where the files go; it is made where it is missing, and may otherwise be empty or have been made here.
     choices : Choices, optional
         How it looks, who speaks, and whether a draft is made.
     progress : callable, optional
@@ -289,25 +313,54 @@ def make_film(
     UnprovedError
         If a claim of the script is not proved, and it is not rendered as a draft.
     FileError
-        If a file cannot be read or written.
+        If a file cannot be read or written, or one that is there was not made here.
+    """
+    chosen = choices or Choices()
+    names = FILM_FILES if chosen.is_draft else ("film.mp4", *FILM_FILES)
+    with making(folder, names, adds=chosen.adds, aside=chosen.aside) as parcel:
+        made = film_into(parcel.place, script, chosen, progress=progress, store=store, workers=workers)
+    files = tuple(folder / file.relative_to(parcel.place) for file in made.files)
+    return replace(made, files=files, kept=parcel.kept)
+
+
+def film_into(
+    place: Path,
+    script: Script,
+    choices: Choices,
+    *,
+    progress: Progress | None = None,
+    store: Store | None = None,
+    workers: int | None = None,
+) -> Made:
+    """Make a film and what belongs to it in a folder of ours, whatever is in it.
+
+    Parameters
+    ----------
+    place : Path
+        Where the files go.
+    script, choices, progress, store, workers
+        As for `make_film`.
+
+    Returns
+    -------
+    Made
+        The files, and what is in the film.
     """
     begun = time.monotonic()
-    chosen = choices or Choices()
     report = check(script, default_registry())
-    stamp = _stamp(report, is_draft=chosen.is_draft)
-    style = replace(chosen.style, stamp=stamp)
-    place = folder / ("film-draft.mp4" if stamp else "film.mp4")
-    make_folder(folder)
+    stamp = _stamp(report, is_draft=choices.is_draft)
+    style = replace(choices.style, stamp=stamp)
+    film = place / ("film-draft.mp4" if stamp else "film.mp4")
     with LocalPool(store or store_for(), workers) as pool:
-        staged = stage(report, pool, chosen, progress)
+        staged = stage(report, pool, choices, progress)
         timeline = staged.timeline
         shots, poster = picture_jobs(timeline, style), poster_job(timeline, style)
         pieces = pieces_of(timeline, staged.lines, staged.sounds)
         parts = _sounding(pool, pieces, [*(job for job, _ in shots), poster], progress)
         told = _telling(progress, "film")
         told(0, timeline.ticks // FRAME_TICKS)
-        write_film(timeline, _packets(pool, shots, told), _heard(pool, parts), place)
-        write_bytes(folder / "poster.png", pool.result(poster).blobs[0])
+        write_film(timeline, _packets(pool, shots, told), _heard(pool, parts), film)
+        write_bytes(place / "poster.png", pool.result(poster).blobs[0])
         pool.store.prune()
     promised = film_evidence(timeline, staged.sounds, style.width, style.height, style.theme, pool.store)
     book = with_film(ledger(staged.report, staged.registry), promised)
@@ -318,8 +371,8 @@ def make_film(
         "ledger.json": json.dumps(book, ensure_ascii=False, indent=1) + "\n",
     }
     for name, text in texts.items():
-        write_text(folder / name, text)
-    files = (place, folder / "poster.png", *(folder / name for name in texts))
+        write_text(place / name, text)
+    files = (film, *(place / name for name in FILM_FILES))
     return Made(files, staged, time.monotonic() - begun)
 
 

@@ -77,6 +77,27 @@ def test_a_script_becomes_a_film_with_the_teachers_own_voice(tmp_path: Path):
     assert "stale" in done.stdout
 
 
+def test_what_a_teacher_has_in_a_folder_is_refused_or_stays(tmp_path: Path):
+    lesson = tmp_path / "stairs"
+    lesson.mkdir()
+    (lesson / "script.md").write_text(SCRIPT, encoding="utf-8")
+    small = ("--size", "720p")
+    for command in ("package", "render"):
+        refused = run(command, "script.md", "-o", ".", *small, cwd=lesson)
+        assert is_plain_error(refused, "it holds script.md", "--into"), refused.stderr
+    assert is_plain_error(run("package", "script.md", "-o", ".", "--into", cwd=lesson), "script.md", "not made by")
+    assert [path.name for path in lesson.iterdir()] == ["script.md"]
+    done = run("render", "script.md", "-o", ".", "--into", *small, cwd=lesson)
+    assert done.returncode == 0, done.stderr
+    assert (lesson / "script.md").read_text(encoding="utf-8") == SCRIPT
+    (lesson / "captions.vtt").write_text("my own captions")
+    (lesson / "script.md").write_text(SCRIPT.replace("Tonight", "Today"), encoding="utf-8")
+    done = run("render", "script.md", "-o", ".", *small, cwd=lesson)
+    assert done.returncode == 0, done.stderr
+    assert "What was replaced is in" in done.stdout
+    assert (tmp_path / ".stairs.replaced" / "1" / "captions.vtt").read_text() == "my own captions"
+
+
 def test_an_unproved_script_is_not_rendered(tmp_path: Path):
     (tmp_path / "script.md").write_text(SCRIPT.replace("[two]", "[three]"), encoding="utf-8")
     done = run("render", "script.md", "-o", "film", cwd=tmp_path)

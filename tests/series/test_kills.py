@@ -15,7 +15,7 @@ from pathlib import Path
 
 import pytest
 
-from gamutwright.packaging import CRATE, listed_files
+from gamutwright.jobs.outfolder import CRATE, LIST, listed_files
 from gamutwright.series.building import Condition, states_of
 from gamutwright.series.workshop import open_course
 from series.courses import course_in, script
@@ -68,7 +68,7 @@ def assert_whole(course: Path) -> None:
     assert [state.condition for state in states] == [Condition.BUILT] * LESSONS
     for state in states:
         assert set(listed_files(course / "out" / state.member.slug))
-    assert not list((course / "out").glob(".*"))
+    assert [path.name for path in (course / "out").glob(".*")] == [LIST]
 
 
 def again(course: Path) -> str:

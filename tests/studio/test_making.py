@@ -15,9 +15,9 @@ from typing import Any
 import psutil
 import pytest
 
+from gamutwright.jobs.outfolder import CRATE, listed_files
 from gamutwright.lesson.claims import check
 from gamutwright.lesson.parse import parse
-from gamutwright.packaging import CRATE, listed_files
 from gamutwright.series.building import Condition, states_of
 from gamutwright.series.workshop import open_course
 from gamutwright.studio import made, taskrun

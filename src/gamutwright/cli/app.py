@@ -21,6 +21,7 @@ from gamutwright.cli.options import (
     FormName,
     FrameSize,
     FrameTheme,
+    Into,
     LanguageName,
     LevelName,
     Lexicon,
@@ -502,6 +503,7 @@ def render(
     script: ScriptFile,
     *,
     output: OutFolder = None,
+    into: Into = False,
     size: FrameSize = SizeName.P1080,
     theme: FrameTheme = ThemeName.NIGHT,
     draft: Annotated[
@@ -519,7 +521,13 @@ def render(
 
     rendering.run(
         rendering.Wanted(
-            script, output, Settings(size.value, theme.value, rate, pitch, piper, words), draft, store, workers
+            script,
+            output,
+            Settings(size.value, theme.value, rate, pitch, piper, words),
+            draft,
+            store,
+            workers,
+            adds=into,
         )
     )
 
@@ -532,6 +540,7 @@ def package(
     script: ScriptFile,
     *,
     output: OutFolder = None,
+    into: Into = False,
     size: FrameSize = SizeName.P1080,
     theme: FrameTheme = ThemeName.NIGHT,
     store: StoreFolder = None,
@@ -553,6 +562,7 @@ def package(
             store,
             workers,
             is_package=True,
+            adds=into,
         )
     )
 

@@ -13,7 +13,7 @@ from gamutwright.codec import Plain, to_plain
 from gamutwright.series.building import Condition, State, due, states_of, tally
 from gamutwright.series.checking import Standing
 from gamutwright.series.course import begin_course
-from gamutwright.series.overseeing import STATE_PAGE, check_all, report_on, write_report
+from gamutwright.series.overseeing import check_all, report_on, write_report
 from gamutwright.series.workshop import open_course
 
 __all__ = ["check", "init", "report", "status"]
@@ -161,7 +161,6 @@ def report(place: Path, output: Path | None, *, workers: int | None, as_json: bo
     if as_json:
         _print_json(data)
         return int(waits)
-    page = output or workshop.course.out / STATE_PAGE
-    write_report(data, page)
+    page = write_report(data, workshop.course, output)
     print(f"{page}  {page.with_suffix('.json').name} beside it")
     return int(waits)

@@ -15,6 +15,7 @@ __all__ = [
     "FormName",
     "FrameSize",
     "FrameTheme",
+    "Into",
     "LanguageName",
     "LevelName",
     "Lexicon",
@@ -132,6 +133,9 @@ Lexicon = Annotated[Path | None, typer.Option("--lexicon", metavar="FILE", help=
 
 ScriptFile = Annotated[Path, typer.Argument(metavar="SCRIPT", help="A script that checks clean.")]
 OutFolder = Annotated[Path | None, typer.Option("--output", "-o", metavar="FOLDER", help="Where the files go.")]
+Into = Annotated[
+    bool, typer.Option("--into", help="Put the files into a folder that holds other things, which stay as they are.")
+]
 FrameSize = Annotated[SizeName, typer.Option("--size", help="Size of the frame.")]
 FrameTheme = Annotated[ThemeName, typer.Option("--theme", help="Colours.")]
 StoreFolder = Annotated[

@@ -7,6 +7,7 @@ import time
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import Any
 
 import typer
 from rich.console import Console
@@ -46,6 +47,8 @@ class Wanted:
         How many processes.
     is_package : bool
         Whether everything that belongs to the lesson is made, not only the film.
+    adds : bool
+        Whether the folder may hold other things, which stay as they are.
     """
 
     script: Path
@@ -55,6 +58,7 @@ class Wanted:
     store: Path | None = None
     workers: int | None = None
     is_package: bool = False
+    adds: bool = False
 
     @property
     def folder(self) -> Path:
@@ -108,17 +112,18 @@ def _make(wanted: Wanted, store: Store) -> dict[str, Plain]:
     gc.set_threshold(100_000)
     inputs = wanted.settings.inputs(wanted.script)
     script = load(wanted.script)
-    choices = replace(choices_of(wanted.settings, script, wanted.script), is_draft=wanted.is_draft)
+    choices = choices_of(wanted.settings, script, wanted.script)
+    choices = replace(choices, is_draft=wanted.is_draft, adds=wanted.adds)
     with stage_bars(STAGE_WORDS) as tell:
         if wanted.is_package:
             from gamutwright.packaging import make_package
 
             package = make_package(script, wanted.folder, choices, progress=tell, store=store, workers=wanted.workers)
-            line = package.lesson.timeline
+            line, kept = package.lesson.timeline, package.kept
             files = (*(package.folder / name for name in package.files), package.bundle)
         else:
             made = make_film(script, wanted.folder, choices, progress=tell, store=store, workers=wanted.workers)
-            line, files = made.timeline, made.files
+            line, kept, files = made.timeline, made.kept, made.files
     told: dict[str, Plain] = {
         "files": [str(file) for file in files],
         "seconds": line.ticks / 48_000,
@@ -127,10 +132,10 @@ def _make(wanted: Wanted, store: Store) -> dict[str, Plain]:
         "chapters": len(line.chapters),
     }
     remember(store, wanted.key, inputs, files, told)
-    return told
+    return told | {"kept": [str(folder) for folder in kept]}
 
 
-def _print_made(console: Console, told: dict[str, Plain], seconds: float, *, is_new: bool) -> None:
+def _print_made(console: Console, told: dict[str, Any], seconds: float, *, is_new: bool) -> None:
     files, length = told["files"], told["seconds"]
     for file in files if isinstance(files, Iterable) else ():
         console.print(f"{file}  {Path(str(file)).stat().st_size / 1e6:.2f} MB")
@@ -140,4 +145,6 @@ def _print_made(console: Console, told: dict[str, Plain], seconds: float, *, is_
         f"{int(heard) // 60} min {int(heard) % 60:02d} s of film in {seconds:.1f} s, {how}; {told['lines']} lines, "
         f"{told['captions']} captions, {told['chapters']} chapters"
     )
+    for folder in told.get("kept", ()):
+        console.print(f"What was replaced is in {folder}; copy it back from there to have it again.")
     console.print("Listen at a moderate level: a file cannot know how loud it is played.", style="dim")

@@ -147,7 +147,7 @@ def states_of(course: Course, members: Sequence[Member], store: Store) -> tuple[
     for member in members:
         order = Order(
             member.slug, course.script_of(member.slug), course.out / member.slug, store.folder, settings,
-            siblings[member.slug],
+            siblings[member.slug], aside=course.replaced(f"lessons/{member.slug}"),
         )  # fmt: skip
         found.append(_state(member, order, program, store, digests))
     digests.save()
@@ -330,7 +330,7 @@ def _settled(course: Course, state: State, outcome: Outcome, runner: Runner) -> 
         if outcome.parcel is not None and outcome.parcel.blobs:
             from gamutwright.packaging import unpack_package  # noqa: PLC0415 - large libraries, and only for a cluster
 
-            unpack_package(outcome.parcel.blobs[0], course.out / slug)
+            unpack_package(outcome.parcel.blobs[0], course.out / slug, course.replaced(f"lessons/{slug}"))
             runner.store.put(state.key, Parcel(outcome.parcel.data))
     except GamutwrightError as failed:
         error = failed

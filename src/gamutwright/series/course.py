@@ -224,6 +224,10 @@ class Course:
         """The folder of what is kept so that nothing is made twice; it can be deleted."""
         return self.folder / ".gamutwright"
 
+    def replaced(self, what: str) -> Path:
+        """Give the folder of what was replaced of a lesson's package, or of the site; it need not exist."""
+        return self.folder / "replaced" / what
+
     def script_of(self, slug: str) -> Path:
         """Give the place of a lesson's script; it need not exist."""
         return self.lessons / slug / "script.md"
@@ -416,5 +420,5 @@ def begin_course(folder: Path, title: str, language: str = "en", level: str = "f
     quoted = '"' + "".join(f"\\{c}" if c in '"\\' else c for c in plain) + '"'
     write_text(path, _BEGINNING.format(title=quoted, language=language, level=level))
     if not (folder / ".gitignore").exists():
-        write_text(folder / ".gitignore", "/.gamutwright/\n/out/\n")
+        write_text(folder / ".gitignore", "/.gamutwright/\n/out/\n/replaced/\n")
     return path

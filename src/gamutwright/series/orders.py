@@ -16,6 +16,7 @@ from pathlib import Path
 
 from gamutwright.codec import to_plain
 from gamutwright.errors import FileError
+from gamutwright.jobs.outfolder import CRATE, listed_files
 from gamutwright.jobs.store import Parcel, Store, store_for
 from gamutwright.jobs.telling import tell
 from gamutwright.lesson.script import Script
@@ -47,6 +48,8 @@ class Order:
         Everything it is made from, for a process that does not see the places above; () for one that does.
     parts : mapping of str to str
         Digests of what settles its package, by what they are of.
+    aside : Path, optional
+        Where what is replaced goes.
     """
 
     slug: str
@@ -58,6 +61,7 @@ class Order:
     workers: int | None = None
     files: tuple[tuple[str, bytes], ...] = ()
     parts: Mapping[str, str] = field(default_factory=dict)
+    aside: Path | None = None
 
 
 def input_name(path: Path, home: Path, settings: Settings) -> str:
@@ -154,6 +158,7 @@ def make_lesson(order: Order) -> Parcel:
             folder=Path(place, "out", order.slug),
             settings=replace(order.settings, piper=piper, lexicon=lexicon),
             files=(),
+            aside=None,
         )
         made = _made(there, store_for())
         return Parcel(made.data, (there.folder.with_name(f"{order.slug}.zip").read_bytes(),))
@@ -169,14 +174,14 @@ def _announcing(script: Script, siblings: Sequence[Sibling]) -> Script:
 
 def _made(order: Order, store: Store) -> Parcel:
     from gamutwright.lesson.parse import load  # noqa: PLC0415 - a build without changes needs none of these
-    from gamutwright.packaging import CRATE, listed_files, make_package  # noqa: PLC0415 - as above
+    from gamutwright.packaging import make_package  # noqa: PLC0415 - as above
     from gamutwright.stages import choices_of  # noqa: PLC0415 - as above
 
     script = _announcing(load(order.script), order.siblings)
+    choices = replace(choices_of(order.settings, script, order.script), aside=order.aside)
     package = make_package(
-        script, order.folder, choices_of(order.settings, script, order.script), progress=tell, store=store,
-        workers=order.workers, siblings=order.siblings,
-    )  # fmt: skip
+        script, order.folder, choices, progress=tell, store=store, workers=order.workers, siblings=order.siblings
+    )
     files = listed_files(order.folder)
     line = package.lesson.timeline
     told = {

@@ -15,9 +15,11 @@ from gamutwright.codec import Plain
 from gamutwright.facts.registry import default_registry
 from gamutwright.files import make_folder, write_text
 from gamutwright.jobs.filedigests import FileDigests
+from gamutwright.jobs.outfolder import put_files
 from gamutwright.jobs.run import LocalPool
 from gamutwright.series.building import states_of
 from gamutwright.series.checking import Found, check_course
+from gamutwright.series.course import Course
 from gamutwright.series.published import Package, films_read, packages_of
 from gamutwright.series.reporting import Inquiry, course_report
 from gamutwright.series.workshop import Workshop
@@ -84,23 +86,39 @@ def report_on(workshop: Workshop, workers: int | None, told: Told) -> tuple[Inqu
         return inquiry, course_report(inquiry, default_registry(), pool)
 
 
-def write_report(report: Mapping[str, Plain], page: Path) -> None:
+def write_report(report: Mapping[str, Plain], course: Course, page: Path | None = None) -> Path:
     """Write a report as a page, with its data beside it.
 
     Parameters
     ----------
     report : mapping
         The report.
-    page : Path
-        Where the page goes.
+    course : Course
+        The course.
+    page : Path, optional
+        Where the page goes, whatever is there; among what is made of the course without it.
+
+    Returns
+    -------
+    Path
+        The page.
 
     Raises
     ------
     FileError
-        If it cannot be written.
+        If it cannot be written, or what is there among what is made was not made here.
     """
     from gamutwright.publish.statepage import state_page  # noqa: PLC0415 - only who writes the page needs its fonts
 
+    named = page or course.out / STATE_PAGE
+    files = {
+        named.name: state_page(report),
+        named.with_suffix(".json").name: json.dumps(report, ensure_ascii=False, indent=1) + "\n",
+    }
+    if page is None:
+        put_files(course.out, {name: text.encode() for name, text in files.items()}, course.replaced("site"))
+        return named
     make_folder(page.parent)
-    write_text(page, state_page(report))
-    write_text(page.with_suffix(".json"), json.dumps(report, ensure_ascii=False, indent=1) + "\n")
+    for name, text in files.items():
+        write_text(page.with_name(name), text)
+    return page

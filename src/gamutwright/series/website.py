@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from gamutwright.codec import digest
-from gamutwright.files import write_bytes
 from gamutwright.jobs.model import sources_digest
+from gamutwright.jobs.outfolder import put_files
 from gamutwright.jobs.record import recall, remember
 from gamutwright.jobs.store import Store
 from gamutwright.lesson.wording.cards import card_words
@@ -59,12 +59,9 @@ def write_site(course: Course, states: Sequence[State], store: Store) -> tuple[P
     if not cards:
         return ()
     site = Site(course.title, course.language, course.imprint, course.address, cards)
-    paths = []
-    for name, content in _files(site).items():
-        path = course.out / name
-        paths.append(path)
-        if not path.is_file() or path.read_bytes() != content:
-            write_bytes(path, content)
+    files = _files(site)
+    put_files(course.out, files, course.replaced("site"))
+    paths = [course.out / name for name in files]
     remember(store, key, [], paths, [path.name for path in paths])
     return tuple(paths)
 

@@ -23,7 +23,7 @@ from gamutwright.series.checking import Standing
 from gamutwright.series.course import Course
 from gamutwright.series.coverage import coverage_of, coverage_rows
 from gamutwright.series.drafting import draft_missing
-from gamutwright.series.overseeing import STATE_PAGE, check_all, report_on, write_report
+from gamutwright.series.overseeing import check_all, report_on, write_report
 from gamutwright.series.planning import CoursePlan, plan_rows
 from gamutwright.series.stagewords import stage_words
 from gamutwright.series.workshop import Workshop, plan_of
@@ -76,7 +76,7 @@ def make_all(payload: Payload, tell: Tell) -> dict[str, Any]:
     ended = _built(workshop, todo, tell) if todo else ()
     states = site_of(workshop)
     inquiry, data = report_on(workshop, None, tell)
-    write_report(data, workshop.course.out / STATE_PAGE)
+    write_report(data, workshop.course)
     _keep(workshop.course, "check", {"checks": to_plain(inquiry.checks)})
     failed = [one.slug for one in ended if one.condition is Condition.FAILED]
     waiting = [state.member.slug for state in states if state.condition is Condition.FAULTS]
@@ -177,7 +177,7 @@ def report(payload: Payload, tell: Tell) -> dict[str, Any]:
     tell.expect({"reading films": len(workshop.members) * FIXED_S})
     tell("reading films", 0, 0)
     inquiry, data = report_on(workshop, None, tell)
-    write_report(data, workshop.course.out / STATE_PAGE)
+    write_report(data, workshop.course)
     _keep(workshop.course, "check", {"checks": to_plain(inquiry.checks)})
     return {"message": "The report is written."}
 

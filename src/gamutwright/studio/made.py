@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Final
 
 from gamutwright.errors import FileError
+from gamutwright.jobs.outfolder import CRATE, listed_files
 from gamutwright.series.course import Course, is_slug
 from gamutwright.series.overseeing import STATE_PAGE
 
@@ -72,8 +73,6 @@ def package_names(course: Course, slug: str) -> tuple[str, ...]:
     tuple of str
         Names, as the package's own list has them; () where there is no package.
     """
-    from gamutwright.packaging import CRATE, listed_files  # noqa: PLC0415 - large libraries, and only for what is made
-
     listed = listed_files(course.out / slug)
     return (*listed, CRATE) if listed else ()
 

@@ -281,14 +281,14 @@ def make_small_film(payload: Mapping[str, Any], told: Callable[[str, int, int], 
     GamutwrightError
         If the script cannot be read, or a file cannot be read or written.
     """
-    from gamutwright.stages import make_film  # noqa: PLC0415 - as above
+    from gamutwright.stages import film_into  # noqa: PLC0415 - as above
 
     course, slug = read_course(Path(payload["course"])), str(payload["lesson"])
     key = lesson_key(course, slug, FileDigests(course.kept / "digests.json"))
     report, choices = _small_choices(course, slug)
     place = small_folder(course, slug)
     make_folder(place)
-    made = make_film(report.script, place, choices, progress=told, store=store_of(course))
+    made = film_into(place, report.script, choices, progress=told, store=store_of(course))
     film = made.files[0]
     for other in ("film.mp4", "film-draft.mp4"):
         if other != film.name:

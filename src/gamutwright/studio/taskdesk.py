@@ -25,7 +25,8 @@ from pathlib import Path
 from typing import IO, Any, Final
 
 from gamutwright.errors import DomainError, GamutwrightError, JobError
-from gamutwright.files import make_folder, recover_folder
+from gamutwright.files import make_folder
+from gamutwright.jobs.outfolder import recover
 from gamutwright.series.stagewords import stage_words
 from gamutwright.studio.reckoning import Reckoning
 from gamutwright.studio.taskrun import GRACE_S, KINDS
@@ -396,7 +397,9 @@ class Desk:
         """Clear away what a task left half-made."""
         shutil.rmtree(self._folder / task.id, ignore_errors=True)
         for slug in [task.lesson] if task.lesson else [path.name for path in self._course.glob("lessons/*")]:
-            recover_folder(self._course / "out" / slug)
+            # What cannot be finished now is tried again, and told, by whoever makes it next.
+            with contextlib.suppress(OSError):
+                recover(self._course / "out" / slug, self._course / "replaced" / "lessons" / slug)
 
 
 def _take_in(running: _Running, said: dict[str, Any]) -> None:
