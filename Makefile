@@ -1,4 +1,5 @@
-# The two commands of the README are `make demo` and `make test`; both set up whatever is missing.
+# The two commands of the README are `make demo` and `make test`. Both set up whatever is missing: what the system itself
+# must bring is installed for root, and asked for from anybody else before any work (tools/system-packages.sh).
 PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
@@ -9,21 +10,27 @@ export PYTHONUTF8 := 1
 # Compiled modules are kept: without them every command and every worker compiles all it imports anew.
 export PYTHONDONTWRITEBYTECODE :=
 
-.PHONY: demo demo-course test test-long lint bench docs clean help
+.PHONY: demo demo-course test test-long lint bench docs fresh clean help
 
 help:  ## Say what each command does
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/'
 
+# Prerequisites come one after another, also with -j: what the system lacks before what Python lacks.
+.NOTPARALLEL:
+
+SYSTEM := system-python system-demo system-test
+.PHONY: $(SYSTEM)
+$(SYSTEM): system-%:
+	@tools/system-packages.sh $* $(PYTHON) $(VENV)
+
 $(READY): pyproject.toml constraints.txt
-	@$(PYTHON) -c 'import sys; sys.exit(not (3, 11) <= sys.version_info[:2] < (3, 14))' \
-		|| { echo "Gamutwright needs Python 3.11, 3.12 or 3.13; name one with: make PYTHON=python3.11 $(MAKECMDGOALS)"; exit 1; }
-	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
+	test -x $(BIN)/pip || $(PYTHON) -m venv $(VENV)
 	$(BIN)/python -m pip install --quiet --constraint constraints.txt --editable '.[catalogues,frames,scores,test,bench,lint]'
 	touch $(READY)
 
 LESSON := examples/harbour/lessons/acoustic/script.md
 
-demo: $(READY)  ## From a scale of the demo course to a published lesson
+demo: system-demo $(READY)  ## From a scale of the demo course to a published lesson
 	@mkdir -p out/demo
 	$(BIN)/gamutwright describe G acoustic --level foundation
 	$(BIN)/gamutwright rare G acoustic
@@ -36,28 +43,28 @@ demo: $(READY)  ## From a scale of the demo course to a published lesson
 
 COURSE := examples/harbour
 
-demo-course: $(READY)  ## The six lessons of the demo course, planned, built, checked and reported
+demo-course: system-demo $(READY)  ## The six lessons of the demo course, planned, built, checked and reported
 	$(BIN)/gamutwright series plan $(COURSE)
 	$(BIN)/gamutwright series build $(COURSE)
 	$(BIN)/gamutwright series check $(COURSE)
 	$(BIN)/gamutwright series report $(COURSE)
 
-test: $(READY)  ## All tests, on all cores
+test: system-test $(READY)  ## All tests, on all cores
 	$(BIN)/python -m pytest -n auto --dist worksteal
 
-test-long: $(READY)  ## Further cases that the usual tests leave out, for want of time
+test-long: system-test $(READY)  ## Further cases that the usual tests leave out, for want of time
 	$(BIN)/python -m pytest -n auto --dist worksteal -m long
 
-lint: $(READY)  ## Style, types and floors
+lint: system-python $(READY)  ## Style, types and floors
 	$(BIN)/ruff format --check .
 	$(BIN)/ruff check .
 	$(BIN)/mypy
 	$(BIN)/lint-imports
 
-bench: $(READY)  ## Benchmarks, with ratios against named alternatives
+bench: system-demo $(READY)  ## Benchmarks, with ratios against named alternatives
 	$(BIN)/python benchmarks/run.py
 
-docs: $(READY)  ## Write the pages that are generated from the code
+docs: system-test $(READY)  ## Write the pages that are generated from the code
 	$(BIN)/python docs/catalogue.py
 	$(BIN)/python docs/generate.py
 	$(BIN)/python docs/gallery.py
@@ -65,6 +72,9 @@ docs: $(READY)  ## Write the pages that are generated from the code
 	$(BIN)/python docs/packages.py
 	$(BIN)/python docs/sheets.py
 	$(BIN)/python docs/studio.py
+
+fresh:  ## The README's two commands on bare machines of Debian, as root (slow; FRESH="bookworm trixie", GOALS="demo test")
+	tools/fresh.sh
 
 clean:  ## Remove what was built
 	rm -rf $(VENV) .pytest_cache .mypy_cache .ruff_cache .hypothesis build dist

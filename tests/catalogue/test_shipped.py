@@ -19,6 +19,7 @@ from gamutwright.catalogue.columns import column_kinds, fact_columns, is_class_i
 from gamutwright.catalogue.query import Catalogue
 from gamutwright.catalogue.shares import LARGEST_AT_ONCE, Shares, count_values, is_counted
 from gamutwright.catalogue.shipped import SCALES_FILE, further_facts, shipped_counts, shipped_file
+from gamutwright.errors import CatalogueError
 from gamutwright.facts.registry import Pack, Registry, default_registry, load_registry
 from gamutwright.files import CACHE_VARIABLE
 from gamutwright.theory.counting import necklace_counts
@@ -228,3 +229,12 @@ def test_files_of_rows_are_written_without_arrow(tmp_path: Path):
 def test_it_stays_small():
     assert sum(path.stat().st_size for path in SCALES_FILE.parent.iterdir()) < 2_000_000
     assert ensure(12) == SCALES_FILE
+
+
+def test_a_damaged_file_is_not_said_to_be_built_anew(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    broken = tmp_path / "twelve.parquet"
+    broken.write_bytes(SCALES_FILE.read_bytes()[:5000])
+    for module in ("shipped", "query"):
+        monkeypatch.setattr(f"gamutwright.catalogue.{module}.SCALES_FILE", broken)
+    with pytest.raises(CatalogueError, match="Install gamutwright anew"):
+        Catalogue(12)

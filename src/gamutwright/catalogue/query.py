@@ -36,6 +36,7 @@ from gamutwright.catalogue.database import (
 )
 from gamutwright.catalogue.names import Names, default_names
 from gamutwright.catalogue.rows import Rows
+from gamutwright.catalogue.shipped import SCALES_FILE
 from gamutwright.errors import CatalogueError, InputError
 from gamutwright.facts.registry import Registry, default_registry
 
@@ -121,12 +122,13 @@ class Catalogue:
         self.names = names or default_names()
         self.facts = fact_columns(self.registry, divisions)
         path = ensure(divisions, self.registry, progress)
+        self._mend = "Install gamutwright anew." if path == SCALES_FILE else "Delete its folder; it is built anew."
         try:
             self._connection = open_locked(path, divisions, self.names.by_mask(divisions))
             described = self._connection.execute("DESCRIBE scales").fetchall()
         except duckdb.Error as error:
             raise CatalogueError(
-                str(path), f"the catalogue cannot be opened ({told(error)})", "Delete its folder; it is built anew."
+                str(path), f"the catalogue cannot be opened ({told(error)})", self._mend
             ) from error
         found = {str(name): str(kind) for name, kind, *_ in described if name not in {MASK, CLASS}}
         self.stored = tuple(found)
@@ -412,7 +414,7 @@ class Catalogue:
                     raise CatalogueError(
                         f"the catalogue of {self.divisions} divisions",
                         f"it cannot be asked ({told(error)})",
-                        "Delete its folder; it is built anew.",
+                        self._mend,
                     ) from error
                 raise _mistake(error, condition, len(statement.head.encode()) + statement.start) from error
 
