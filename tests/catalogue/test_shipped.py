@@ -21,6 +21,7 @@ from gamutwright.catalogue.shares import LARGEST_AT_ONCE, Shares, count_values, 
 from gamutwright.catalogue.shipped import SCALES_FILE, further_facts, shipped_counts, shipped_file
 from gamutwright.errors import CatalogueError
 from gamutwright.facts.registry import Pack, Registry, default_registry, load_registry
+from gamutwright.facts.roles import Roles
 from gamutwright.files import CACHE_VARIABLE
 from gamutwright.theory.counting import necklace_counts
 from gamutwright.theory.scale import Scale
@@ -129,6 +130,7 @@ def _further() -> Registry:
         id="tones_above_tones",
         value=lambda scale: sum((tone + 2) % scale.divisions in scale.tones for tone in scale.tones),
         needs=(),
+        roles=Roles(),
     )
     return load_registry([*REGISTRY.packs, Pack("harbour", "harbour-pack", "1.0", (fact,))])
 

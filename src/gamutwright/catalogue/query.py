@@ -127,9 +127,7 @@ class Catalogue:
             self._connection = open_locked(path, divisions, self.names.by_mask(divisions))
             described = self._connection.execute("DESCRIBE scales").fetchall()
         except duckdb.Error as error:
-            raise CatalogueError(
-                str(path), f"the catalogue cannot be opened ({told(error)})", self._mend
-            ) from error
+            raise CatalogueError(str(path), f"the catalogue cannot be opened ({told(error)})", self._mend) from error
         found = {str(name): str(kind) for name, kind, *_ in described if name not in {MASK, CLASS}}
         self.stored = tuple(found)
         self.kinds = found | {NAMES: "VARCHAR[]"}
