@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gamutwright.codec import canonical_json, digest, to_plain
+from gamutwright.codec import DEEPEST, canonical_json, digest, plain_from_json, to_plain, unlike
 from gamutwright.errors import DomainError
 from gamutwright.theory.scale import Scale
 
@@ -39,3 +39,41 @@ def test_records_and_fractions() -> None:
 def test_what_has_no_plain_form_is_refused(value: object) -> None:
     with pytest.raises(DomainError, match="no plain form"):
         canonical_json(value)
+
+
+@given(st.recursive(st.none() | st.booleans() | st.integers() | st.text(), st.lists, max_leaves=20))
+def test_json_of_others_is_read_as_any_reader_reads_it(value: object) -> None:
+    assert plain_from_json(json.dumps(value)) == value
+
+
+@pytest.mark.parametrize("number", ["1e999", "-1e999", "NaN", "Infinity", "-Infinity"])
+def test_numbers_that_are_none_are_refused(number: str) -> None:
+    with pytest.raises(ValueError, match="is no finite number"):
+        plain_from_json(f'{{"times": [[0, 4, {number}]]}}')
+
+
+@pytest.mark.parametrize("levels", [DEEPEST + 1, 900, 5_000, 200_000])
+@pytest.mark.parametrize("kind", ["list", "dictionary"])
+def test_deep_json_is_refused_in_words(kind: str, levels: int) -> None:
+    opened, closed = ("[", "]") if kind == "list" else ('{"a":', "}")
+    with pytest.raises(ValueError, match="nested more than"):
+        plain_from_json(opened * levels + "1" + closed * levels)
+    assert plain_from_json(opened * DEEPEST + "1" + closed * DEEPEST)
+
+
+@pytest.mark.parametrize(
+    ("plain", "shape", "where"),
+    [
+        ({"take": 1, "more": None}, {"take": int}, ""),
+        ({"take": 1}, {"take": float}, ""),
+        ({"take": 1.5}, {"take": int}, "take is no int"),
+        ({"take": True}, {"take": float}, "take is no float"),
+        ({}, {"take": int}, "take is no int"),
+        ([], {"take": int}, "it is no dictionary"),
+        ({"lines": {}}, {"lines": [str]}, "lines is no list"),
+        ({"lines": ["a", ["b"]]}, {"lines": [str]}, "lines[1] is no str"),
+        ({"lines": [None, True]}, {"lines": [object]}, ""),
+    ],
+)
+def test_what_does_not_fit_is_named_with_its_place(plain: object, shape: object, where: str) -> None:
+    assert unlike(plain, shape) == where

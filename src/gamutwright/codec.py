@@ -3,6 +3,8 @@
 One value, one text, one digest: keys sorted, no spaces, UTF-8, no NaN. A digest therefore says whether two records
 are the same wherever they were made.
 
+JSON that comes back from a file may have been changed by anybody; `plain_from_json` reads what can be worked with.
+
 Conventions: a fraction becomes its nearest float in plain data (readers of JSON expect a number); a digest is
 SHA-256, in hexadecimal.
 """
@@ -15,10 +17,14 @@ import hashlib
 import json
 import math
 from fractions import Fraction
+from typing import Any
 
 from gamutwright.errors import DomainError
 
-__all__ = ["Plain", "canonical_json", "digest", "to_plain"]
+__all__ = ["DEEPEST", "Plain", "canonical_json", "digest", "plain_from_json", "to_plain", "unlike"]
+
+DEEPEST = 64
+"""Lists and dictionaries within one another; what we write has a dozen."""
 
 Plain = None | bool | int | float | str | list["Plain"] | dict[str, "Plain"]
 
@@ -112,3 +118,100 @@ def digest(record: object) -> str:
     False
     """
     return hashlib.sha256(canonical_json(record).encode()).hexdigest()
+
+
+def plain_from_json(text: str | bytes, deepest: int = DEEPEST) -> Plain:
+    """Read JSON that may have been written or changed by anybody.
+
+    Parameters
+    ----------
+    text : str or bytes
+        JSON; bytes are UTF-8.
+    deepest : int
+        How many levels there may be.
+
+    Returns
+    -------
+    Plain
+        Its content, with finite numbers.
+
+    Raises
+    ------
+    ValueError
+        If it is no JSON, holds a number that is none, or is nested more deeply than anything we write.
+
+    Examples
+    --------
+    >>> plain_from_json('{"take": 2}')
+    {'take': 2}
+    >>> plain_from_json("1e999")
+    Traceback (most recent call last):
+    ...
+    ValueError: 1e999 is no finite number
+    """
+    try:
+        read: Plain = json.loads(text, parse_constant=_finite, parse_float=_finite)
+    except RecursionError:
+        read = None
+        is_deep = True
+    else:
+        is_deep = _is_deep(read, deepest)
+    if is_deep:
+        raise ValueError(f"it is nested more than {deepest} levels deep")
+    return read
+
+
+def _finite(written: str) -> float:
+    number = float(written)
+    if not math.isfinite(number):
+        raise ValueError(f"{written} is no finite number")
+    return number
+
+
+def _is_deep(read: Plain, deepest: int) -> bool:
+    level = [read]
+    for _ in range(deepest + 1):
+        within = [item for item in level if isinstance(item, dict | list)]
+        level = [item for one in within for item in (one.values() if isinstance(one, dict) else one)]
+        if not level:
+            return False
+    return True
+
+
+def unlike(plain: object, shape: object, place: str = "") -> str:
+    """Say where plain data is not of the shape that a reader needs.
+
+    Parameters
+    ----------
+    plain : object
+        What JSON gave.
+    shape : object
+        A type; a list with the shape of all its items; a dictionary with the shapes of the entries that must be there.
+    place : str
+        Where it stands.
+
+    Returns
+    -------
+    str
+        The first place, and what belongs there; "" where all of it fits.
+
+    Examples
+    --------
+    >>> unlike({"lines": [{"id": "a"}, {"id": 7}]}, {"lines": [{"id": str}]})
+    'lines[1].id is no str'
+    >>> unlike({"take": True}, {"take": int})
+    'take is no int'
+    """
+    if isinstance(shape, dict):
+        if not isinstance(plain, dict):
+            return f"{place or 'it'} is no dictionary"
+        inner = ((plain.get(key), wanted, f"{place}.{key}".lstrip(".")) for key, wanted in shape.items())
+    elif isinstance(shape, list):
+        if not isinstance(plain, list):
+            return f"{place or 'it'} is no list"
+        inner = ((item, shape[0], f"{place}[{index}]") for index, item in enumerate(plain))
+    else:
+        allowed: tuple[Any, ...] = (int, float) if shape is float else (shape,)
+        is_right = isinstance(plain, allowed) and (shape in {bool, object} or not isinstance(plain, bool))
+        return "" if is_right else f"{place or 'it'} is no {getattr(shape, '__name__', shape)}"
+    return next((found for one in inner if (found := unlike(*one))), "")

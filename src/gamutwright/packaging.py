@@ -22,7 +22,7 @@ from pathlib import Path
 
 from gamutwright.errors import FileError
 from gamutwright.files import replace_file, write_bytes, write_text
-from gamutwright.jobs.outfolder import CRATE, bundle_place, listed_files, making
+from gamutwright.jobs.outfolder import CRATE, bundle_place, listed_files, making, published_on
 from gamutwright.jobs.record import content_digest
 from gamutwright.jobs.store import Store
 from gamutwright.lesson.script import Script
@@ -274,6 +274,5 @@ def _date(lesson: Lesson, folder: Path, files: Mapping[str, tuple[int, str]]) ->
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}", named):
         return named
     if listed_files(folder) == {name: digest for name, (_, digest) in files.items()}:
-        graph = json.loads((folder / CRATE).read_text(encoding="utf-8"))["@graph"]
-        return str(next(entry["datePublished"] for entry in graph if entry["@id"] == "./"))
+        return published_on(folder)
     return dt.datetime.now(tz=dt.UTC).date().isoformat()

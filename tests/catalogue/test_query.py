@@ -324,3 +324,29 @@ def test_a_damaged_catalogue_is_built_anew(catalogue_cache: Path):
     with Catalogue(5, progress=lambda done, total: seen.append((done, total))) as catalogue:
         assert catalogue.count() == 16
     assert seen[-1] == (7, 7)  # necklaces of five beads without the empty one
+
+
+@pytest.mark.parametrize(
+    "condition",
+    [
+        "cardinality" + " ** 2" * 500 + " = 1",
+        "NOT " * 700 + "is_balanced",
+        "(cardinality + " * 300 + "1" + ")" * 300 + " = 1",
+        "[" * 600 + "]" * 600 + " = 1",
+        "-" + " -" * 2_000 + "1 = 1",
+        "CASE WHEN is_balanced THEN " * 180 + "1",
+    ],
+    ids=["powers", "not", "sums", "lists", "minus", "cases"],
+)
+def test_what_is_nested_beyond_reading_is_refused_in_words(twelve: Catalogue, condition: str):
+    with pytest.raises(InputError) as told:
+        twelve.find(condition)
+    assert told.value.next_step
+
+
+def test_what_is_nested_somewhat_is_read(twelve: Catalogue):
+    assert twelve.count("cardinality" + " + 1" * 100 + " = 107") == twelve.count("cardinality = 7")
+    assert twelve.count("(" * 400 + "cardinality = 7" + ")" * 400) == twelve.count("cardinality = 7")
+    assert twelve.count("cardinality = 7 " + "AND tritones = 3 " * 200) == twelve.count(
+        "cardinality = 7 AND tritones = 3"
+    )

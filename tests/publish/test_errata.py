@@ -92,7 +92,8 @@ def test_a_fact_that_is_gone_is_a_correction(package: Path):
 
 
 @pytest.mark.parametrize(
-    "damage", ["", "{}", "[]", '{"lesson": 3}', "\x00", '{"claims": [], "tool": {}, "lesson": {}}']
+    "damage",
+    ["", "{}", "[]", '{"lesson": 3}', "\x00", '{"claims": [], "tool": {}, "lesson": {}}', "[" * 100_000, '{"a":' * 900],
 )
 def test_what_is_no_package_is_said(damage: str, package: Path):
     (package / "ledger.json").write_text(damage, encoding="utf-8")

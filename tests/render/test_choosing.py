@@ -13,9 +13,12 @@ from gamutwright.errors import DomainError, FileError
 from gamutwright.render import discards
 from gamutwright.render.choosing import choose_take, chosen_take, earlier_choice, undo_choice
 from gamutwright.render.discards import discard_take, list_discarded, restore_take
-from gamutwright.render.takefile import Take, discarded_folder, list_takes, words_digest, write_take
+from gamutwright.render.takefile import Take, discarded_folder, list_takes, read_take, words_digest, write_take
 
 LINE = "Listen to the ferry's horn."
+
+
+DEEP = "[" * 100_000
 
 
 def put(takes: Path, number: int) -> None:
@@ -58,7 +61,7 @@ def test_a_file_of_an_earlier_version_and_a_damaged_one_are_read(takes: Path) ->
     place = takes / "horn" / "chosen.json"
     place.write_text('{"take": 1}\n')
     assert (heard(takes), earlier_choice(takes, "horn")) == (1, None)
-    for damaged in ("", "{", "[]", '{"take": "1"}', '{"take": 77, "before": 3}', "null"):
+    for damaged in ("", "{", "[]", '{"take": "1"}', '{"take": 77, "before": 3}', "null", DEEP, '{"take": 1e999}'):
         place.write_text(damaged)
         assert heard(takes) == 3, "the newest"
         choose_take(takes, "horn", 2)
@@ -133,3 +136,30 @@ def test_nothing_is_written_over(takes: Path) -> None:
         restore_take(takes, "horn", 2)
     assert (takes / "horn" / "02.flac").read_bytes() == b"sound 2"
     assert json.loads((takes / "horn" / "chosen.json").read_text())["take"] == 2
+
+
+@pytest.mark.parametrize(
+    ("entry", "value"),
+    [
+        ("times", "[[0, 5, 1e999, 2]]"),
+        ("times", "[[0, 5, NaN, 2]]"),
+        ("times", "[[0, 5, 0, 99999999999]]"),
+        ("times", "[[0, 5, 9, 3]]"),
+        ("times", "[[-1, 5, 0, 3]]"),
+        ("times", "[[0, 5, 3]]"),
+        ("times", '["0123"]'),
+        ("times", '[["0", "5", "0", "3"]]'),
+        ("seconds", '"long"'),
+        ("text", "3"),
+        ("faults", '["made up"]'),
+        ("loudness_lufs", "Infinity"),
+        ("source", DEEP),
+        ("words", "[" * 900 + "]" * 900),
+    ],
+)
+def test_a_description_that_says_nothing_sensible_is_refused(entry: str, value: str, takes: Path) -> None:
+    place = takes / "horn" / "02.json"
+    told = {key: json.dumps(one) for key, one in json.loads(place.read_text("utf-8")).items()} | {entry: value}
+    place.write_text("{" + ", ".join(f'"{key}": {one}' for key, one in told.items()) + "}")
+    with pytest.raises(FileError, match="does not describe a take"):
+        read_take(place)

@@ -11,18 +11,20 @@ scale is neither true nor false of it, so that scale is not found.
 from __future__ import annotations
 
 import difflib
-import json
 import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from gamutwright.codec import plain_from_json
 from gamutwright.errors import InputError
 
 __all__ = ["FUNCTIONS", "LONGEST", "Condition", "Serializer", "parse_condition", "place_of", "unknown_column"]
 
 LONGEST = 5_000
 """Characters."""
+DEEPEST = 400
+"""Levels of its syntax tree; each operation is three."""
 
 Serializer = Callable[[str], str]
 """Gives the syntax tree of a statement as JSON, as DuckDB's `json_serialize_sql` does."""
@@ -115,7 +117,10 @@ def parse_condition(
 
 def _only_expression(text: str, serialize: Serializer, head: str, tail: str) -> Node:
     """Take the one expression out of the tree of a statement that has nothing else."""
-    read = json.loads(serialize(head + text + tail))
+    try:
+        read: Any = plain_from_json(serialize(head + text + tail), DEEPEST)
+    except ValueError as error:
+        raise InputError("this condition", "it is nested too deeply", "Write it with fewer brackets.") from error
     if read["error"]:
         if read["error_type"] != "parser":
             raise InputError(f"'{text}'", "only a condition belongs here, no other statement", _NEXT)
@@ -137,22 +142,33 @@ def _only_expression(text: str, serialize: Serializer, head: str, tail: str) -> 
     return dict(node["where_clause"])
 
 
-def _without_places(value: Any) -> Any:  # noqa: ANN401 - a tree of JSON
-    if isinstance(value, dict):
-        return {key: _without_places(item) for key, item in value.items() if not key.startswith("query_location")}
-    return [_without_places(item) for item in value] if isinstance(value, list) else value
+def _without_places(tree: Node) -> list[tuple[str, object]]:
+    """List all that stands in a tree, but where in the text it stands."""
+    found: list[tuple[str, object]] = []
+    waiting: list[tuple[str, Any]] = [("", tree)]
+    while waiting:
+        key, value = waiting.pop()
+        if key.startswith("query_location"):
+            continue
+        if isinstance(value, dict):
+            waiting += value.items()
+        elif isinstance(value, list):
+            waiting += [("", item) for item in value]
+        found.append((key, len(value) if isinstance(value, dict | list) else value))
+    return found
 
 
-def _nodes(value: Any) -> Iterator[Node]:  # noqa: ANN401 - as above
+def _nodes(tree: Node) -> Iterator[Node]:
     """Walk every expression in a tree, from left to right."""
-    if isinstance(value, dict):
-        if "class" in value and value["class"] != "TYPE":
-            yield value
-        for item in value.values():
-            yield from _nodes(item)
-    elif isinstance(value, list):
-        for item in value:
-            yield from _nodes(item)
+    waiting: list[Any] = [tree]
+    while waiting:
+        value = waiting.pop()
+        if isinstance(value, dict):
+            if "class" in value and value["class"] != "TYPE":
+                yield value
+            waiting += reversed(value.values())
+        elif isinstance(value, list):
+            waiting += reversed(value)
 
 
 def place_of(text: str, position: int) -> str:
@@ -251,10 +267,12 @@ def unknown_column(
 
 def _truths(node: Node) -> Iterator[Node]:
     """Walk what has to be true or false: the whole, and what stands beside AND, OR and NOT."""
-    yield node
-    if node["class"] == "CONJUNCTION" or node["type"] == "OPERATOR_NOT":
-        for child in node["children"]:
-            yield from _truths(child)
+    waiting = [node]
+    while waiting:
+        one = waiting.pop()
+        yield one
+        if one["class"] == "CONJUNCTION" or one["type"] == "OPERATOR_NOT":
+            waiting += reversed(one["children"])
 
 
 def _check_truth(node: Node, text: str, kinds: Mapping[str, str]) -> None:

@@ -19,8 +19,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
-from gamutwright.codec import to_plain
+from gamutwright.codec import plain_from_json, to_plain
 from gamutwright.errors import CatalogueError
 from gamutwright.files import CACHE_VARIABLE, cache_folder
 from gamutwright.jobs.record import content_digest
@@ -94,7 +95,7 @@ def read_manifest(folder: Path) -> Manifest | None:
         None where there is none that can be read.
     """
     try:
-        read = json.loads((folder / MANIFEST).read_text(encoding="utf-8"))
+        read: Any = plain_from_json((folder / MANIFEST).read_bytes())
         files = tuple((str(name), int(size), str(digest)) for name, size, digest in read["files"])
         return Manifest(int(read["divisions"]), str(read["columns"]), int(read["rows"]), files)
     except (OSError, ValueError, KeyError, TypeError):

@@ -6,6 +6,8 @@ go to standard error as value, rule and next step, never as a traceback.
 
 from __future__ import annotations
 
+import contextlib
+import os
 import sys
 from pathlib import Path
 from typing import Annotated
@@ -42,7 +44,7 @@ from gamutwright.cli.options import (
     TimbreName,
     Workers,
 )
-from gamutwright.errors import GamutwrightError, InputError
+from gamutwright.errors import FileError, GamutwrightError, InputError
 from gamutwright.settings import Settings
 
 __all__ = ["app", "main"]
@@ -630,14 +632,55 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         # A terminal that cannot print ♭ shows a question mark instead of ending the program.
         getattr(stream, "reconfigure", lambda **_: None)(errors="replace")
+    code: int | str | None = 0
+    more = ""
     try:
         app()
+    except SystemExit as ended:
+        code = ended.code
     except GamutwrightError as error:
         _complain(error)
-        sys.exit(BAD_INPUT)
+        code = BAD_INPUT
+    except OSError:
+        # Was it the output? Then another line cannot be written either.
+        more = "\n"
+        if _unprinted(more) is None:
+            raise
+    unprinted = _unprinted(more)
+    if unprinted is not None:
+        _give_up_printing(unprinted)
+        code = 1
+    sys.exit(code)
+
+
+def _unprinted(more: str = "") -> OSError | None:
+    """Print what waits to be printed; say why it cannot be."""
+    try:
+        if more:
+            sys.stdout.write(more)
+        if sys.stdout:
+            sys.stdout.flush()
+    except OSError as error:
+        return error
+    return None
+
+
+def _give_up_printing(why: OSError) -> None:
+    """Tell that the output cannot be written, unless whoever read it has heard enough; nothing tries again."""
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    if not isinstance(why, BrokenPipeError):
+        rule = f"it cannot be written ({why.strerror or why})"
+        _complain(FileError("standard output", rule, "Make room, or send it to another place."))
 
 
 def _complain(error: GamutwrightError) -> None:
+    # Where nothing can be told either, the exit code has to do.
+    with contextlib.suppress(OSError):
+        _tell(error)
+
+
+def _tell(error: GamutwrightError) -> None:
     typer.secho("error: ", fg="red", bold=True, nl=False, err=True)
     typer.echo(f"{error.value}: {error.rule}.", err=True)
     readings = getattr(error, "readings", ())

@@ -14,8 +14,9 @@ import hashlib
 import json
 import time
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
+from gamutwright.codec import plain_from_json
 from gamutwright.files import write_text
 from gamutwright.jobs.record import content_digest
 
@@ -50,7 +51,7 @@ class FileDigests:
         self._is_new = False
         self._known: dict[str, list[int | str]] = {}
         try:
-            held = json.loads(path.read_text(encoding="utf-8"))
+            held: Any = plain_from_json(path.read_bytes())
         except (OSError, ValueError):
             return
         if isinstance(held, dict):

@@ -24,6 +24,7 @@ from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 from typing import Any
 
+from gamutwright.codec import plain_from_json
 from gamutwright.errors import FileError
 from gamutwright.files import leftovers, make_folder, workplace, write_bytes, write_text
 from gamutwright.jobs.interrupts import held_interrupts
@@ -37,6 +38,7 @@ __all__ = [
     "listed_files",
     "making",
     "owned_files",
+    "published_on",
     "put_files",
     "recover",
     "refuse_taken",
@@ -69,6 +71,28 @@ class Making:
     kept: tuple[Path, ...] = field(default=())
 
 
+def published_on(folder: Path) -> str:
+    """Give the day on which a package was published.
+
+    Parameters
+    ----------
+    folder : Path
+        The package.
+
+    Returns
+    -------
+    str
+        Such as 2026-03-01; "" where there is no package.
+
+    Examples
+    --------
+    >>> published_on(Path("nowhere"))
+    ''
+    """
+    days = (entry.get("datePublished") for entry in _entries(folder) if entry.get("@id") == "./")
+    return next((day for day in days if isinstance(day, str)), "")
+
+
 def listed_files(folder: Path) -> dict[str, str]:
     """Give the names of the files of a package, and the digests they had when it was made.
 
@@ -87,10 +111,13 @@ def listed_files(folder: Path) -> dict[str, str]:
     >>> listed_files(Path("nowhere"))
     {}
     """
+    files = [entry for entry in _entries(folder) if entry.get("@type") == "File"]
+    return _names({entry["@id"]: entry.get("sha256") for entry in files if isinstance(entry.get("@id"), str)})
+
+
+def _entries(folder: Path) -> list[dict[str, Any]]:
     graph = _plain(folder / CRATE).get("@graph")
-    entries = graph if isinstance(graph, list) else []
-    files = [entry for entry in entries if isinstance(entry, dict) and entry.get("@type") == "File"]
-    return _names({entry.get("@id"): entry.get("sha256") for entry in files if isinstance(entry.get("@id"), str)})
+    return [entry for entry in graph if isinstance(entry, dict)] if isinstance(graph, list) else []
 
 
 def owned_files(folder: Path) -> dict[str, str]:
@@ -117,8 +144,8 @@ def _plain(path: Path) -> dict[str, Any]:
     try:
         if path.is_symlink() or path.stat().st_size > _LARGEST_LIST:
             return {}
-        told = json.loads(path.read_text(encoding="utf-8"))
-    except (OSError, ValueError, RecursionError):
+        told = plain_from_json(path.read_bytes())
+    except (OSError, ValueError):
         return {}
     return told if isinstance(told, dict) else {}
 

@@ -7,13 +7,13 @@ is told as well.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from gamutwright import __version__
+from gamutwright.codec import plain_from_json, unlike
 from gamutwright.errors import FileError
 from gamutwright.facts.registry import Registry
 from gamutwright.ir.timeline import TICKS_PER_SECOND
@@ -154,19 +154,31 @@ def _starts(book: Mapping[str, Any], lines: Mapping[str, Any], fact_id: str) -> 
     return tuple(sorted(int(line["start_ms"]) for line_id, line in lines.items() if line_id in ids))
 
 
+_BOOK = {
+    "tool": {"version": str},
+    "lesson": {
+        "title": str,
+        "lines": [{"id": str, "start_ms": int, "end_ms": int, "text": str}],
+        "facts": [{"id": str, "definition": str}],
+    },
+    "claims": [{"line_id": str, "words": str, "verdict": str, "fact": object}],
+}
+"""What is read of a ledger."""
+
+
 def _read(folder: Path) -> tuple[Mapping[str, Any], str]:
     try:
-        book = json.loads((folder / "ledger.json").read_text(encoding="utf-8"))
+        book: Any = plain_from_json((folder / "ledger.json").read_bytes())
         source = (folder / "script.md").read_text(encoding="utf-8")
-        for key in ("lines", "facts", "title"):
-            book["lesson"][key]
-        book["claims"], book["tool"]["version"]
-    except (OSError, ValueError, KeyError, TypeError) as error:
+        wrong = unlike(book, _BOOK)
+    except (OSError, ValueError) as error:
+        book, source, wrong = {}, "", str(getattr(error, "strerror", None) or error)
+    if wrong:
         raise FileError(
             str(folder),
-            "it is no published package: script.md and a ledger with its lesson belong to one",
+            f"it is no published package: script.md and a ledger with its lesson belong to one ({wrong})",
             "Name the folder that `gamutwright package` made.",
-        ) from error
+        )
     return book, source
 
 

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
+from gamutwright.codec import plain_from_json
 from gamutwright.errors import DomainError
 from gamutwright.files import write_text
 from gamutwright.render.takefile import Take, line_folder, list_takes
@@ -132,7 +133,7 @@ def undo_choice(takes: Path, line_id: str) -> Take:
 def _choices(takes: Path, line_id: str) -> list[int]:
     """Read which takes were chosen, the last of them last."""
     try:
-        held = json.loads((line_folder(takes, line_id) / "chosen.json").read_text(encoding="utf-8"))
+        held: Any = plain_from_json((line_folder(takes, line_id) / "chosen.json").read_bytes())
         numbers = [*held.get("before", ()), held["take"]]
     except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return []

@@ -18,7 +18,6 @@ from __future__ import annotations
 
 import hashlib
 import importlib
-import json
 import re
 from collections.abc import Collection
 from dataclasses import dataclass, field
@@ -27,7 +26,7 @@ from typing import Any
 
 import numpy as np
 
-from gamutwright.codec import digest
+from gamutwright.codec import digest, plain_from_json
 from gamutwright.errors import DomainError, FileError, MissingPartError
 from gamutwright.render.align import align, reference_lines
 from gamutwright.render.espeak import phonemes_of
@@ -170,7 +169,7 @@ def _load(part: Any, model: Path) -> Any:  # noqa: ANN401 - the part's own class
         if not path.is_file():
             raise FileError(str(path), "it is not there", "Give the path of a Piper voice, with its .json beside it.")
     try:
-        json.loads(settings.read_text(encoding="utf-8"))
+        plain_from_json(settings.read_bytes())
         return part.PiperVoice.load(str(model), str(settings))
     except Exception as error:  # the runtime's errors share no root
         raise FileError(

@@ -11,12 +11,13 @@ import json
 import re
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
-from gamutwright.codec import digest
+from gamutwright.codec import digest, plain_from_json, unlike
 from gamutwright.errors import DomainError, FileError
 from gamutwright.files import write_text
-from gamutwright.ir.timeline import SpokenWord
-from gamutwright.render.recording import Fault
+from gamutwright.ir.timeline import TICKS_PER_SECOND, SpokenWord
+from gamutwright.render.recording import LONGEST_SECONDS, Fault
 from gamutwright.render.voice import word_spans
 
 __all__ = [
@@ -31,6 +32,20 @@ __all__ = [
     "write_take",
 ]
 
+_LONGEST_TEXT = 1 << 20
+_LONGEST_TICKS = LONGEST_SECONDS * TICKS_PER_SECOND
+_DESCRIPTION = {
+    "text": str,
+    "words": str,
+    "seconds": float,
+    "faults": [str],
+    "loudness_lufs": float,
+    "peak_dbtp": float,
+    "noise_dbfs": float,
+    "words_per_minute": float,
+    "times": [[int]],
+    "source": str,
+}
 _LINE_ID = re.compile(r"[\w-]{1,64}\Z")
 
 
@@ -130,16 +145,31 @@ def read_take(path: Path) -> Take:
         If it does not describe a take.
     """
     try:
-        told = json.loads(path.read_text(encoding="utf-8"))
-        faults = tuple(Fault(name) for name in told.pop("faults"))
-        times = tuple(SpokenWord(*map(int, time)) for time in told.pop("times"))
-        return Take(path=path.with_suffix(".flac"), number=int(path.stem), faults=faults, times=times, **told)
-    except (OSError, ValueError, TypeError, KeyError, AttributeError) as error:
+        told: Any = plain_from_json(path.read_bytes())
+        wrong = unlike(told, _DESCRIPTION) or _wrong_times(told["times"])
+        faults = () if wrong else tuple(Fault(name) for name in told["faults"])
+        number = int(path.stem)
+    except (OSError, ValueError) as error:
+        wrong = str(getattr(error, "strerror", None) or error)
+    if wrong:
         raise FileError(
             str(path),
-            f"it does not describe a take ({error})",
+            f"it does not describe a take ({wrong})",
             "Move it and its .flac away, and add the recording again.",
-        ) from error
+        )
+    given = {name: told[name] for name in _DESCRIPTION} | {"faults": faults}
+    given["times"] = tuple(SpokenWord(*time) for time in told["times"])
+    return Take(path=path.with_suffix(".flac"), number=number, **given)
+
+
+def _wrong_times(times: list[list[int]]) -> str:
+    """Say what is wrong with the times of words: four numbers each, none before the one that it follows."""
+    for index, time in enumerate(times):
+        if len(time) != 4 or not (
+            0 <= time[0] <= time[1] <= _LONGEST_TEXT and 0 <= time[2] <= time[3] <= _LONGEST_TICKS
+        ):
+            return f"times[{index}] is no word's"
+    return ""
 
 
 def write_take(take: Take) -> None:

@@ -258,7 +258,7 @@ def _values(scripts: Scripts, packages: Mapping[str, Package]) -> Iterator[_Brok
                 said[one.fact_id, one.of][one.value].append(member.slug)
     for slug, package in packages.items():
         for fact in package.book["lesson"]["facts"]:
-            said[fact["id"], package.scale][canonical_json(fact["value"])].append(f"{slug} as published")
+            said[fact["id"], package.scale][canonical_json(fact.get("value"))].append(f"{slug} as published")
     for (fact_id, scale), by_value in said.items():
         if len(by_value) > 1:
             told = "; ".join(f"{value} in {', '.join(dict.fromkeys(where))}" for value, where in by_value.items())
@@ -273,11 +273,7 @@ _BACK = {"previous": "next", "next": "previous"}
 
 
 def _links(packages: Mapping[str, Package]) -> Iterator[_Broken]:
-    pointed = {
-        (slug, sibling["slug"], sibling["kind"])
-        for slug, package in packages.items()
-        for sibling in package.book["lesson"].get("siblings", ())
-    }
+    pointed = {(slug, other, kind) for slug, package in packages.items() for other, kind in package.siblings}
     for slug, other, kind in sorted(pointed):
         if other in packages and (other, slug, _BACK.get(kind, kind)) not in pointed:
             yield _Broken(

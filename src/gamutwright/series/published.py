@@ -7,16 +7,16 @@ was found is kept under the digests of film and ledger.
 from __future__ import annotations
 
 import datetime as dt
-import json
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from gamutwright.codec import digest, to_plain
+from gamutwright.codec import digest, plain_from_json, to_plain, unlike
 from gamutwright.errors import GamutwrightError
 from gamutwright.jobs.filedigests import FileDigests
 from gamutwright.jobs.model import Job, sources_digest
+from gamutwright.jobs.outfolder import published_on
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel
 from gamutwright.jobs.telling import tell
@@ -24,6 +24,17 @@ from gamutwright.jobs.telling import tell
 __all__ = ["Package", "Reading", "films_read", "packages_of", "reading_jobs", "reading_of"]
 
 _SECONDS_EACH_MEGABYTE = 0.4
+_BOOK = {
+    "scale": {"divisions": int, "root": int, "tones": [int]},
+    "lesson": {"title": str, "facts": [{"id": str, "title": str, "text": str}]},
+    "film": {
+        "ticks": int,
+        "picture": {"width": int, "height": int},
+        "loudness": {"target_lufs": float},
+        "colours": [{"role": str, "colour": str}],
+    },
+}
+"""What is read of a ledger."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,6 +57,12 @@ class Package:
     folder: Path
     book: Mapping[str, Any]
     date: str
+
+    @property
+    def siblings(self) -> list[tuple[str, str]]:
+        """The lessons that it points to, and what each is to it."""
+        told = self.book["lesson"].get("siblings", [])
+        return [(one["slug"], one["kind"]) for one in told] if not unlike(told, [{"slug": str, "kind": str}]) else []
 
     @property
     def scale(self) -> tuple[str, int]:
@@ -95,23 +112,18 @@ def packages_of(out: Path, slugs: Iterable[str]) -> dict[str, Package]:
     for slug in slugs:
         folder = out / slug
         try:
-            book = json.loads((folder / "ledger.json").read_text(encoding="utf-8"))
-            package = Package(slug, folder, book, _date(folder))
-            is_package = all((package.scale, package.date, book["lesson"]["title"], book["film"]["picture"]))
-            book["lesson"]["facts"]
-        except (OSError, ValueError, KeyError, TypeError):
+            book: Any = plain_from_json((folder / "ledger.json").read_bytes())
+        except (OSError, ValueError):
             continue
-        if is_package:
-            found[slug] = package
+        day = published_on(folder)
+        if day and not unlike(book, _BOOK) and _is_scale(book["scale"]):
+            found[slug] = Package(slug, folder, book, day)
     return found
 
 
-def _date(folder: Path) -> str:
-    try:
-        graph = json.loads((folder / "ro-crate-metadata.json").read_text(encoding="utf-8"))["@graph"]
-        return str(next(entry["datePublished"] for entry in graph if entry["@id"] == "./"))
-    except (OSError, ValueError, KeyError, TypeError, StopIteration):
-        return ""
+def _is_scale(told: Mapping[str, Any]) -> bool:
+    divisions = told["divisions"]
+    return 2 <= divisions <= 72 and all(0 <= tone < divisions for tone in (told["root"], *told["tones"]))
 
 
 def films_read(

@@ -12,7 +12,7 @@ import json
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, Final
 
-from gamutwright.codec import to_plain
+from gamutwright.codec import plain_from_json, to_plain
 from gamutwright.errors import JobError
 from gamutwright.facts.registry import default_registry
 from gamutwright.files import make_folder, write_text
@@ -284,7 +284,7 @@ def found(course: Course, kind: str) -> dict[str, Any] | None:
         With `at`, when it was found; None where it was not looked for yet.
     """
     try:
-        kept = json.loads((course.kept / "found" / f"{kind}.json").read_text(encoding="utf-8"))
+        kept = plain_from_json((course.kept / "found" / f"{kind}.json").read_bytes())
         return kept if isinstance(kept, dict) and "at" in kept else None
     except (OSError, ValueError):
         return None

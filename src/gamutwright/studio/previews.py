@@ -11,13 +11,13 @@ meanwhile; it ends with the studio.
 
 from __future__ import annotations
 
-import json
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
-from gamutwright.codec import Plain, digest
+from gamutwright.codec import Plain, digest, plain_from_json
 from gamutwright.errors import FileError
 from gamutwright.ir.timeline import FRAME_TICKS
 from gamutwright.jobs.filedigests import FileDigests
@@ -189,7 +189,7 @@ def small_film(course: Course, slug: str, key: str) -> Film | None:
     """
     folder = small_folder(course, slug)
     try:
-        told = json.loads((folder / RECORD).read_text(encoding="utf-8"))
+        told: Any = plain_from_json((folder / RECORD).read_bytes())
         film = Film(folder / Path(told["film"]).name, folder / "captions.vtt", told["key"] == key)
     except (OSError, ValueError, KeyError, TypeError):
         return None

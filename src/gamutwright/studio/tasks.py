@@ -22,7 +22,7 @@ from typing import Any, Final
 
 from pydantic import TypeAdapter, ValidationError
 
-from gamutwright.codec import to_plain
+from gamutwright.codec import plain_from_json, to_plain
 from gamutwright.errors import GamutwrightError, JobError
 from gamutwright.files import make_folder, write_text
 
@@ -144,7 +144,7 @@ class TaskBook:
         for path in sorted(folder.glob("*.json")) if folder.is_dir() else ():
             # What cannot be read was written by another version, or damaged; there is nothing to go on with.
             with contextlib.suppress(OSError, ValidationError, ValueError):
-                task = _READER.validate_python(json.loads(path.read_text(encoding="utf-8")))
+                task = _READER.validate_python(plain_from_json(path.read_bytes()))
                 if task.id == path.stem and _is_id(task.id):
                     self._tasks[task.id] = task
 

@@ -5,10 +5,9 @@ Conventions: the digest is that of all entries but itself (`codec.digest`).
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
-from gamutwright.codec import digest
+from gamutwright.codec import digest, plain_from_json
 from gamutwright.errors import DomainError, InputError
 from gamutwright.ir.evidence import Evidence, evidence_from_plain
 from gamutwright.render.readback.report import Check, Group, broken, held
@@ -42,10 +41,10 @@ def read_ledger(path: Path) -> tuple[Evidence, Check]:
     try:
         if path.stat().st_size > LARGEST:
             raise InputError(f"file '{path}'", "it is far too large for a ledger", NEXT_STEP)
-        plain = json.loads(path.read_text(encoding="utf-8"))
+        plain = plain_from_json(path.read_bytes())
     except OSError as error:
         raise InputError(f"file '{path}'", f"it cannot be read ({error.strerror or error})", NEXT_STEP) from error
-    except (ValueError, RecursionError) as error:
+    except ValueError as error:
         if isinstance(error, InputError):
             raise
         raise InputError(f"file '{path}'", f"it is no JSON ({_short(error)})", NEXT_STEP) from error
@@ -59,7 +58,7 @@ def read_ledger(path: Path) -> tuple[Evidence, Check]:
         )
     try:
         made = digest({key: value for key, value in plain.items() if key != "digest"})
-    except (DomainError, RecursionError, ValueError) as error:
+    except (DomainError, ValueError) as error:
         raise InputError(f"file '{path}'", "it holds what no ledger holds", NEXT_STEP) from error
     return evidence_from_plain(plain["film"]), _digest_check(made, plain.get("digest"))
 
