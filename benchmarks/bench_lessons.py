@@ -16,7 +16,7 @@ from gamutwright.lesson.claims import check
 from gamutwright.lesson.draft import draft
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.plan import Wish
-from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.phrasing.engine import wording_for
 from gamutwright.theory.scale import Scale
 
 COURSE = Path(__file__).parents[1] / "examples" / "harbour" / "lessons" / "acoustic" / "script.md"

@@ -22,7 +22,7 @@ from gamutwright.lesson.credits import Credits
 from gamutwright.lesson.draft import draft, spoken_name
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.plan import Wish
-from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.phrasing.engine import wording_for
 from gamutwright.render.frames import FORMATS, FramePainter, Run, frame_figure
 from gamutwright.stages import sounds_of
 

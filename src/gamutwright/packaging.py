@@ -25,6 +25,7 @@ from gamutwright.files import replace_file, write_bytes, write_text
 from gamutwright.jobs.outfolder import CRATE, bundle_place, listed_files, making, published_on
 from gamutwright.jobs.record import content_digest
 from gamutwright.jobs.store import Store
+from gamutwright.languages import language_of
 from gamutwright.lesson.script import Script
 from gamutwright.publish.book import with_lesson
 from gamutwright.publish.bundle import stable_zip, write_zip
@@ -254,10 +255,10 @@ def _quiz_files(place: Path, lesson: Lesson, asked: Quiz) -> None:
 
 def _links(lesson: Lesson, heard: Mapping[str, Path]) -> tuple[tuple[str, str], ...]:
     """Name the files that a reader may want to take along."""
-    names = {"en": ("Handout", "Score", "Sound"), "de": ("Arbeitsblatt", "Noten", "Klang")}
-    sheet, notes, sound = names.get(lesson.language, names["en"])
-    files = [(f"{sheet} (PDF)", "handout.pdf"), (f"{notes} (MusicXML)", "score.musicxml")]
-    files += [(f"{sound} {index} (FLAC)", f"sounds/{path.name}") for index, path in enumerate(heard.values(), 1)]
+    words = language_of(lesson.language).table("page")["taken"]
+    files = [(f"{words['handout']} (PDF)", "handout.pdf"), (f"{words['score']} (MusicXML)", "score.musicxml")]
+    sounds = enumerate(heard.values(), 1)
+    files += [(f"{words['sound']} {index} (FLAC)", f"sounds/{path.name}") for index, path in sounds]
     return tuple(files)
 
 

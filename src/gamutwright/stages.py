@@ -31,8 +31,8 @@ from gamutwright.lesson.credits import Credits, credits_of
 from gamutwright.lesson.draft import spoken_name
 from gamutwright.lesson.ledger import ledger
 from gamutwright.lesson.script import Script
-from gamutwright.lesson.wording.engine import wording_for
-from gamutwright.lesson.wording.names import note_places
+from gamutwright.phrasing.engine import wording_for
+from gamutwright.phrasing.names import note_places
 from gamutwright.render.captions import chapters_to_webvtt, to_srt, to_webvtt
 from gamutwright.render.espeak import EspeakVoice
 from gamutwright.render.expected import film_evidence

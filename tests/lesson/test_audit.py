@@ -21,7 +21,7 @@ from gamutwright.lesson.audit import Audit, audit
 from gamutwright.lesson.auditing.lexicon import lexicon_of
 from gamutwright.lesson.auditing.records import Statement
 from gamutwright.lesson.claims import Verdict
-from gamutwright.lesson.wording.numbers import count_to_words
+from gamutwright.phrasing.numbers import count_to_words
 from gamutwright.theory.scale import Scale
 
 CORPUS = Path(__file__).parents[1] / "data" / "audit"

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from gamutwright.lesson.audit import audit
 from gamutwright.lesson.auditing.lexicon import lexicon_of
-from gamutwright.lesson.wording.sounds import phonemes, sound_distance
+from gamutwright.phrasing.sounds import phonemes, sound_distance
 
 # What words sound alike is everyday knowledge (common practice, no source).
 MISHEARD = (

@@ -20,8 +20,8 @@ from gamutwright.lesson.draft import draft
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.plan import Wish
 from gamutwright.lesson.script import Line, Script
-from gamutwright.lesson.wording.names import find_chords, find_notes
-from gamutwright.lesson.wording.numbers import count_to_words, find_quantities, ordinal_to_words
+from gamutwright.phrasing.names import find_chords, find_notes
+from gamutwright.phrasing.numbers import count_to_words, find_quantities, ordinal_to_words
 from gamutwright.theory.scale import Scale
 from thinning import usually
 

@@ -20,7 +20,7 @@ from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.timeline import ChapterMark
 from gamutwright.lesson.credits import Credits
-from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.phrasing.engine import wording_for
 from gamutwright.publish.description import cautions, description, plain_text, publish_page
 from gamutwright.publish.lesson import Lesson
 from gamutwright.publish.metadata import iso_duration, json_ld, ro_crate

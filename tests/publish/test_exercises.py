@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import re
-import tomllib
-from importlib import resources
 from itertools import pairwise
 
 import music21
@@ -13,14 +11,14 @@ import pytest
 from gamutwright.errors import DomainError
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.metrics import is_drawable
+from gamutwright.languages import known_languages, language_of
 from gamutwright.publish.exercises import Exercise, exercises, moved_scale, moved_to, stacked_triads
 from gamutwright.publish.printkit.words import sheet_words
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_names
 
 NAMED = ["C major", "G acoustic", "A minor pentatonic", "Eb dorian", "C# harmonic minor", "Gb major", "C chromatic"]
-KIT = resources.files("gamutwright.publish.printkit")
-TABLES = [tomllib.loads(KIT.joinpath(f"words-{language}.toml").read_text("utf-8")) for language in ("en", "de")]
+TABLES = [language_of(language).table("print") for language in known_languages()]
 
 
 def scale(name: str) -> Scale:
@@ -158,9 +156,9 @@ def test_both_languages_say_the_same_things_in_letters_that_can_be_set():
 
 
 def test_words_are_refused_where_there_are_none():
-    with pytest.raises(DomainError, match="en or de"):
+    with pytest.raises(DomainError, match="worded in de, en"):
         sheet_words("fr")
-    with pytest.raises(DomainError, match="en or de"):
+    with pytest.raises(DomainError, match="worded in de, en"):
         sheet_words("../de")
     with pytest.raises(DomainError, match="Fill every slot"):
         sheet_words("en").say("mode", degree=2)

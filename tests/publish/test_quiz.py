@@ -14,7 +14,7 @@ import pytest
 from gamutwright.errors import DomainError
 from gamutwright.facts.profile import find
 from gamutwright.facts.registry import default_registry
-from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.phrasing.engine import wording_for
 from gamutwright.publish.lesson import Lesson, Telling
 from gamutwright.publish.nearscales import Nearness, near_scales
 from gamutwright.publish.question import Choice, Question

@@ -202,5 +202,5 @@ def test_what_is_wrong_is_refused():
             course(1, address=address)
     with pytest.raises(DomainError, match="share"):
         course(1, more=(dataclasses.replace(card, slug=card.slug.upper()),))
-    with pytest.raises(DomainError, match="no words"):
+    with pytest.raises(DomainError, match="lessons are worded in"):
         site_files(dataclasses.replace(course(1), language="fr"))

@@ -149,5 +149,5 @@ def test_no_report_breaks_the_page(given_: dict[str, Plain]):
 
 
 def test_other_languages_are_refused():
-    with pytest.raises(DomainError, match="no words"):
+    with pytest.raises(DomainError, match="lessons are worded in"):
         state_page({}, "fr")

@@ -11,7 +11,7 @@ from fontTools.pens.boundsPen import BoundsPen
 from gamutwright.errors import DomainError, MissingPartError
 from gamutwright.ir.figure import Face
 from gamutwright.ir.metrics import SIGNS, _advances, text_width
-from gamutwright.lesson.wording.languages import known_languages
+from gamutwright.languages import known_languages, language_of
 from gamutwright.render import fonts, raster
 from gamutwright.render.fonts import MUSIC, glyph_run, outline
 
@@ -65,9 +65,8 @@ def test_every_letter_and_sign_of_a_language_is_drawn(language: str, face: Face)
     """Not only found: each glyph but the space has an outline, so no box and no gap stands for it."""
     words = "".join(
         path.read_text(encoding="utf-8")
-        for package in ("gamutwright.lesson.wording", "gamutwright.publish", "gamutwright.diagrams")
-        for path in sorted(Path(str(resources.files(package))).rglob("*"))
-        if path.name in {f"{language}.ftl", f"scales-{language}.ftl"} or path.match(f"*-{language}.toml")
+        for path in sorted(Path(str(resources.files(language_of(language).package))).iterdir())
+        if path.suffix in {".ftl", ".toml"}
     )
     for letter in sorted({*LETTERS[language], *words, *"♯♭♮𝄪𝄫"}):
         if letter.isspace() or not letter.isprintable():

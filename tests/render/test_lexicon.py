@@ -7,15 +7,14 @@ of British pronunciation and German ones give them (from memory).
 from __future__ import annotations
 
 import re
-import tomllib
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
 
 from gamutwright.errors import DomainError, FileError, InputError
+from gamutwright.languages import known_languages, language_of
 from gamutwright.render.espeak import phonemes_of
-from gamutwright.render.lexicon import languages, load_lexicon, respell
+from gamutwright.render.lexicon import load_lexicon, respell
 from gamutwright.render.voice import word_spans
 
 ENGLISH = {
@@ -92,7 +91,7 @@ def test_german(text: str, expected: str) -> None:
     assert said(text, "de") == expected
 
 
-@pytest.mark.parametrize("language", languages())
+@pytest.mark.parametrize("language", known_languages())
 def test_no_entry_is_needless(language: str) -> None:
     lexicon = load_lexicon(language)
     needless = [
@@ -101,10 +100,9 @@ def test_no_entry_is_needless(language: str) -> None:
     assert needless == []
 
 
-@pytest.mark.parametrize("language", languages())
+@pytest.mark.parametrize("language", known_languages())
 def test_every_entry_says_why(language: str) -> None:
-    text = files("gamutwright.render").joinpath(f"lexicon-{language}.toml").read_text(encoding="utf-8")
-    assert all(entry["why"] for entry in tomllib.loads(text)["words"].values())
+    assert all(entry["why"] for entry in language_of(language).table("lexicon")["words"].values())
 
 
 @pytest.mark.parametrize(

@@ -24,7 +24,6 @@ from gamutwright.cli.options import (
     FrameSize,
     FrameTheme,
     Into,
-    LanguageName,
     LevelName,
     Lexicon,
     Names,
@@ -243,9 +242,7 @@ def draft(
     root: Root = None,
     level: Annotated[LevelName, typer.Option("--level", help="Who the lesson is for.")] = LevelName.FURTHER,
     minutes: Annotated[float, typer.Option("--minutes", min=1, max=60, help="Length aimed at.")] = 6.0,
-    language: Annotated[
-        LanguageName, typer.Option("--language", "-l", help="Language of the lesson.")
-    ] = LanguageName.EN,
+    language: Annotated[str, typer.Option("--language", "-l", help="Language of the lesson.")] = "en",
     seed: Annotated[int, typer.Option("--seed", help="Another seed, another wording.")] = 0,
     after: Annotated[
         list[Path] | None, typer.Option("--after", metavar="SCRIPT", help="An earlier lesson; may be repeated.")
@@ -307,7 +304,7 @@ def audit(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="Plain text, Markdown, SRT or WebVTT.")],
     *,
     scale: Annotated[str | None, typer.Option("--scale", metavar="SCALE", help="The scale it is about.")] = None,
-    language: Annotated[LanguageName, typer.Option("--language", "-l", help="Language of the text.")] = LanguageName.EN,
+    language: Annotated[str, typer.Option("--language", "-l", help="Language of the text.")] = "en",
     form: Annotated[FormName, typer.Option("--form", help="What kind of file it is.")] = FormName.AUTO,
     divisions: Divisions = 12,
     output: Annotated[
@@ -322,7 +319,7 @@ def audit(
         auditing.run(
             file,
             scale=scale,
-            language=language.value,
+            language=language,
             form=form.value,
             divisions=divisions,
             as_json=as_json,
@@ -439,7 +436,7 @@ def speak(
     output: Annotated[
         Path, typer.Option("--output", "-o", metavar="FILE", help="A file ending in .wav, .flac, .m4a or .mp3.")
     ],
-    language: Annotated[LanguageName, typer.Option("--language", "-l", help="Its language.")] = LanguageName.EN,
+    language: Annotated[str, typer.Option("--language", "-l", help="Its language.")] = "en",
     rate: Rate = 1.0,
     pitch: Pitch = 50,
     piper: Piper = None,
@@ -453,7 +450,7 @@ def speak(
     speaking.run(
         text,
         output=output,
-        language=language.value,
+        language=language,
         rate=rate,
         pitch=pitch,
         piper=piper,

@@ -18,7 +18,7 @@ from gamutwright.lesson.parse import load
 from gamutwright.lesson.plan import Wish
 
 if TYPE_CHECKING:
-    from gamutwright.cli.options import LanguageName, LevelName, NoteNames
+    from gamutwright.cli.options import LevelName, NoteNames
 
 __all__ = ["explained_in", "run"]
 
@@ -48,7 +48,7 @@ def run(
     root: str | None,
     level: LevelName,
     minutes: float,
-    language: LanguageName,
+    language: str,
     seed: int,
     after: list[Path],
     output: Path | None,
@@ -70,7 +70,7 @@ def run(
         Who the lesson is for.
     minutes : float
         Length aimed at.
-    language : LanguageName
+    language : str
         Language of the lesson.
     seed : int
         Settles equal choices.
@@ -87,7 +87,7 @@ def run(
             str(output), "it is there already, and may hold your work", "Choose another name, or add --force."
         )
     wish = Wish(Level(level.value), minutes, explained_in(after), seed)
-    written = draft(scale, wish, language.value, registry=default_registry(), shares=shares_of(scale.divisions))
+    written = draft(scale, wish, language, registry=default_registry(), shares=shares_of(scale.divisions))
     if output is None:
         typer.echo(written.source, nl=False)
         return

@@ -16,7 +16,6 @@ __all__ = [
     "FrameSize",
     "FrameTheme",
     "Into",
-    "LanguageName",
     "LevelName",
     "Lexicon",
     "Names",
@@ -52,13 +51,6 @@ class LevelName(StrEnum):
     FOUNDATION = "foundation"
     FURTHER = "further"
     RESEARCH = "research"
-
-
-class LanguageName(StrEnum):
-    """In which language a lesson speaks."""
-
-    EN = "en"
-    DE = "de"
 
 
 class ThemeName(StrEnum):

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from gamutwright.cli.options import AsJson, LanguageName, LevelName, Workers
+from gamutwright.cli.options import AsJson, LevelName, Workers
 
 __all__ = ["app"]
 
@@ -28,13 +28,13 @@ def init(
     folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="Where the course is going to be.")],
     *,
     title: Annotated[str, typer.Option("--title", help="What it is called.")] = "A course of scales",
-    language: Annotated[LanguageName, typer.Option("--language", "-l", help="Its language.")] = LanguageName.EN,
+    language: Annotated[str, typer.Option("--language", "-l", help="Its language.")] = "en",
     level: Annotated[LevelName, typer.Option("--level", help="Who it is for.")] = LevelName.FURTHER,
 ) -> None:
     """Begin a course: a series.toml to fill in."""
     from gamutwright.cli import courses
 
-    courses.init(folder, title, language.value, level.value)
+    courses.init(folder, title, language, level.value)
 
 
 @app.command(epilog="Examples:  gamutwright series plan   |   gamutwright series plan evening-course --draft")

@@ -14,7 +14,7 @@ from gamutwright.errors import FileError, InputError
 from gamutwright.files import write_text
 from gamutwright.lesson.parse import load
 from gamutwright.lesson.script import Line
-from gamutwright.lesson.wording.names import note_places
+from gamutwright.phrasing.names import note_places
 from gamutwright.render.audiofile import write_audio
 from gamutwright.render.espeak import EspeakVoice
 from gamutwright.render.piper import PiperVoice

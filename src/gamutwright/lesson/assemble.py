@@ -38,7 +38,7 @@ from gamutwright.lesson.credits import Credits, end_cards
 from gamutwright.lesson.pointing import SoundKey, is_question, play, sound_key, speak
 from gamutwright.lesson.script import Chapter, Front, Line, Passage, Script
 from gamutwright.lesson.staging import Stage
-from gamutwright.lesson.wording.cards import CardWords, card_words
+from gamutwright.phrasing.cards import CardWords, card_words
 from gamutwright.theory.scale import Scale
 
 __all__ = ["Rhythm", "SoundKey", "assemble", "film_title", "sound_cues"]

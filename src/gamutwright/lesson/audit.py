@@ -1,7 +1,7 @@
 """Lessons that others have written or spoken, held against what is computed: text, Markdown, SRT and WebVTT.
 
 A script binds every statement to a fact; an existing text binds nothing. Here each sentence is matched to facts by the
-patterns of `wording/heard-<language>.toml`, the context is carried from sentence to sentence, and every match is judged
+patterns of the language's `heard.toml`, the context is carried from sentence to sentence, and every match is judged
 as a claim would be. What is not understood is counted and listed, so that a clean report means what it says.
 
 **Conventions.** The scale is the one given, or the first the text names with its root, or a list of five notes or more.
@@ -26,7 +26,7 @@ from gamutwright.lesson.auditing.mishearing import mishearings
 from gamutwright.lesson.auditing.records import Misheard, Statement, Unheard
 from gamutwright.lesson.auditing.transcript import Sentence, Transcript, read_transcript
 from gamutwright.lesson.claims import Checker, Verdict
-from gamutwright.lesson.wording.engine import Wording, wording_for
+from gamutwright.phrasing.engine import Wording, wording_for
 from gamutwright.theory.scale import Scale
 
 __all__ = ["Audit", "audit", "stated_scale"]
@@ -170,7 +170,7 @@ def audit(
     scale : str, optional
         The scale it is about, in any form; the one it states without it.
     language : str
-        Language of the text, one of `heard_languages()`.
+        Language of the text, one of `known_languages()`.
     form : str
         text, srt, vtt or auto.
     name : str

@@ -28,7 +28,7 @@ from gamutwright.lesson.prose import sentence_spans
 from gamutwright.lesson.readings import Reading, read_comparison, read_ordinal, read_places, read_share, read_value
 from gamutwright.lesson.script import Line, Mark, Passage, Script
 from gamutwright.lesson.unbound import Mention, Surroundings, unbound_mentions
-from gamutwright.lesson.wording.engine import Wording, wording_for
+from gamutwright.phrasing.engine import Wording, wording_for
 from gamutwright.theory.scale import Scale
 
 __all__ = ["Checker", "Claim", "Report", "Verdict", "check"]

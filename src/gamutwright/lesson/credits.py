@@ -20,9 +20,9 @@ from gamutwright.facts.model import Dtype, Fact
 from gamutwright.ir.cards import Entry, legible, paged
 from gamutwright.ir.metrics import is_drawable
 from gamutwright.lesson.script import Front, Script
-from gamutwright.lesson.wording.cards import CardWords
-from gamutwright.lesson.wording.engine import wording_for
-from gamutwright.lesson.wording.numbers import count_to_words, find_quantities
+from gamutwright.phrasing.cards import CardWords
+from gamutwright.phrasing.engine import wording_for
+from gamutwright.phrasing.numbers import count_to_words, find_quantities
 
 __all__ = ["MOST_SUPPORTERS", "Credits", "EndCard", "credits_of", "end_cards", "read_supporters"]
 

@@ -28,9 +28,9 @@ from gamutwright.lesson.pace import measure_pace
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.plan import LEVELS, ChapterKind, Item, Plan, PlannedChapter, Wish, make_plan
 from gamutwright.lesson.timing import CUE_SECONDS, telling_seconds
-from gamutwright.lesson.wording.engine import Wording, wording_for
-from gamutwright.lesson.wording.names import spoken_note
-from gamutwright.lesson.wording.values import spoken_scale_name
+from gamutwright.phrasing.engine import Wording, wording_for
+from gamutwright.phrasing.names import spoken_note
+from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_names

@@ -15,8 +15,8 @@ import difflib
 import re
 
 from gamutwright.facts.vocabulary import Level
+from gamutwright.languages import known_languages, source_language
 from gamutwright.lesson.places import Problems, line_starts, shortened
-from gamutwright.lesson.prose import languages
 from gamutwright.lesson.script import Front
 
 __all__ = ["CARD_KEYS", "KEYS", "MOST_MINUTES", "read_front"]
@@ -83,7 +83,7 @@ def read_front(source: str, lines: tuple[int, int], problems: Problems) -> Front
         rule, next_step = "says no scale", "Write a line such as scale: D dorian between two lines of ---."
         problems.add((place, place), "the front matter", rule, next_step)
     level = _one_of("level", values, places, tuple(Level), "further", problems)
-    language = _one_of("language", values, places, languages(), "en", problems)
+    language = _one_of("language", values, places, known_languages(), source_language().tag, problems)
     others = tuple((key, value) for key, value in values.items() if key not in KEYS)
     return Front(scale, language, level, _minutes(values, places, problems), others, tuple(places.items()))
 

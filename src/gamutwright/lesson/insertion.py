@@ -13,7 +13,7 @@ from gamutwright.facts.profile import Finding
 from gamutwright.lesson.format import escape_words
 from gamutwright.lesson.prose import sentence_spans
 from gamutwright.lesson.timing import MOST_PLACES_SOUNDED
-from gamutwright.lesson.wording.engine import Wording
+from gamutwright.phrasing.engine import Wording
 from gamutwright.theory.scale import Scale
 
 __all__ = ["bound_definition", "bound_statement"]

@@ -24,12 +24,12 @@ from gamutwright.inputs.text import read_scale
 from gamutwright.ir.cards import LEAST_READING_TICKS
 from gamutwright.ir.figure import Figure
 from gamutwright.ir.timeline import TICKS_PER_SECOND, Clip, ClipKind, Panel, ShotKind, Speech
+from gamutwright.languages import language_of
 from gamutwright.lesson.draft import spoken_name
 from gamutwright.lesson.script import Line, Mark
 from gamutwright.lesson.staging import RUNS, Stage, source_in_short
-from gamutwright.lesson.wording.claimwords import claim_words
-from gamutwright.lesson.wording.engine import wording_for
-from gamutwright.lesson.wording.names import find_notes
+from gamutwright.phrasing.engine import wording_for
+from gamutwright.phrasing.names import find_notes
 from gamutwright.theory.notenames import note_name_to_pitch_class
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols
@@ -279,7 +279,7 @@ def _pointing_words(stage: Stage, line: Line, mark: Mark, *, is_answer: bool) ->
     if fact is None or mark.get("than") or (mark.get("at") and not mark.get("each")):
         return []
     text = line.text[slice(*mark.words)]
-    begins = [0, *(match.end() for match in re.finditer(claim_words(stage.language).joins, text))]
+    begins = [0, *(match.end() for match in re.finditer(language_of(stage.language).claims.joins, text))]
     begins = [mark.words[0] + begin for begin in begins]
     if mark.get("each"):
         return begins

@@ -1,8 +1,8 @@
 """Sentences, words and syllables of a language, read from one small table for each language.
 
 The idea: a line of a script is a sentence, so that the end of a sentence has to be found without being misled by
-"e.g.", "z. B.", "No. 5", "3. Stufe" or 0.81. What is special to a language stands in `wording/prose-<language>.toml`; a
-third language is a file, not code.
+"e.g.", "z. B.", "No. 5", "3. Stufe" or 0.81. What is special to a language stands in the language's
+`prose.toml`.
 
 **Conventions.** A sentence ends with `.`, `!`, `?` or `…` and any closing marks, before a blank, unless a small letter
 follows. A single stop does not end it
@@ -21,15 +21,13 @@ R. Flesch counts them (How to Write Plain English, 1979, chapter 2, step 2).
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.resources import files
 
-from gamutwright.errors import DomainError
+from gamutwright.languages import language_of
 
-__all__ = ["Prose", "languages", "prose", "sentence_spans", "syllables", "word_spans"]
+__all__ = ["Prose", "prose", "sentence_spans", "syllables", "word_spans"]
 
 _END = re.compile(r"([.!?…؟۔]+)([\"'”’»«“‘)\]]*)")
 _WORD = re.compile(r"[^\W_]+(?:['’.,/‑-][^\W_]+)*|[♯♭♮%]")
@@ -82,25 +80,6 @@ class Prose:
     silent_endings: bool
 
 
-@lru_cache(maxsize=1)
-def languages() -> tuple[str, ...]:
-    """Give the languages that scripts may be written in.
-
-    Returns
-    -------
-    tuple of str
-        Language tags, sorted.
-
-    Examples
-    --------
-    >>> languages()
-    ('de', 'en')
-    """
-    folder = files("gamutwright.lesson").joinpath("wording")
-    names = [entry.name for entry in folder.iterdir()]
-    return tuple(sorted(name[6:-5] for name in names if name.startswith("prose-") and name.endswith(".toml")))
-
-
 def _abbreviations(table: Mapping[str, list[str]]) -> re.Pattern[str]:
     def spaced(word: str) -> str:
         return r"\.[ ]?".join(re.escape(part) for part in word.removesuffix(".").split(".")) + r"\."
@@ -118,7 +97,7 @@ def prose(language: str) -> Prose:
     Parameters
     ----------
     language : str
-        One of `languages()`.
+        One of `known_languages()`.
 
     Returns
     -------
@@ -130,12 +109,7 @@ def prose(language: str) -> Prose:
     DomainError
         For a language without a table.
     """
-    if language not in languages():
-        raise DomainError(
-            f"{language!r}", "is no language that scripts are written in", f"Choose from {', '.join(languages())}."
-        )
-    text = files("gamutwright.lesson").joinpath("wording", f"prose-{language}.toml").read_text(encoding="utf-8")
-    table = tomllib.loads(text)
+    table = language_of(language).table("prose")
     sentences, sounds = table["sentences"], table["syllables"]
     return Prose(
         language,
@@ -174,7 +148,7 @@ def sentence_spans(text: str, language: str) -> tuple[tuple[int, int], ...]:
     text : str
         Spoken text in which every blank is one space.
     language : str
-        One of `languages()`.
+        One of `known_languages()`.
 
     Returns
     -------
@@ -247,7 +221,7 @@ def syllables(word: str, language: str) -> int:
     word : str
         One word.
     language : str
-        One of `languages()`.
+        One of `known_languages()`.
 
     Returns
     -------

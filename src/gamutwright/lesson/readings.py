@@ -18,10 +18,11 @@ from fractions import Fraction
 
 from gamutwright.facts.model import Dtype, Fact, Value, Witness
 from gamutwright.facts.roles import Reader
-from gamutwright.lesson.wording.claimwords import claim_words, find_negations, pointing_count, without_negations
-from gamutwright.lesson.wording.engine import Wording
-from gamutwright.lesson.wording.names import find_chords, find_degrees, find_notes, find_numerals, find_ratios
-from gamutwright.lesson.wording.numbers import Quantity, find_quantities, find_shares, ordinal_to_words
+from gamutwright.languages import language_of
+from gamutwright.phrasing.claimwords import find_negations, pointing_count, without_negations
+from gamutwright.phrasing.engine import Wording
+from gamutwright.phrasing.names import find_chords, find_degrees, find_notes, find_numerals, find_ratios
+from gamutwright.phrasing.numbers import Quantity, find_quantities, find_shares, ordinal_to_words
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import note_name_to_pitch_class, tone_name_map
 
@@ -137,7 +138,7 @@ def _read_list(words: str, fact: Fact, value: tuple[Value, ...], language: str) 
     if not value:
         return _read_number(words, 0, language)
     if fact.dtype is Dtype.TEXTS:
-        items = [_normal(item) for item in re.split(claim_words(language).joins, words) if item.strip()]
+        items = [_normal(item) for item in re.split(language_of(language).claims.joins, words) if item.strip()]
         reader = _NAME_READERS.get(fact.roles.reader)
         if reader is not None:
             names = reader(words, language)
@@ -218,7 +219,7 @@ def read_places(words: str, witnesses: Sequence[Witness], scale: Scale, wording:
         return Reading(pointed == len(witnesses), f"{pointed}", expected)
     if _normal(words) == _normal(expected):
         return Reading(is_true=True, said=words, expected=expected)
-    items = [item for item in re.split(claim_words(language).joins, words) if item.strip()]
+    items = [item for item in re.split(language_of(language).claims.joins, words) if item.strip()]
     if scale.divisions != 12 or len(items) != len(witnesses):
         return Reading(is_true=False, said=words, expected=expected)
     chords = [witness.label for witness in witnesses if witness.kind.value == "chord"]
@@ -252,7 +253,7 @@ def read_comparison(words: str, one: float | Fraction, other: float | Fraction, 
     Reading
         What they state, and whether it is so.
     """
-    table, language = claim_words(wording.language), wording.language
+    table, language = language_of(wording.language).claims, wording.language
     expected = "=" if one == other else ">" if one > other else "<"
     text = words.lower()
 

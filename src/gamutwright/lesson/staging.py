@@ -24,8 +24,8 @@ from gamutwright.ir.sound import Mark as SoundMark
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import Clip, Panel, Shot, ShotKind, Speech, frame_at
 from gamutwright.lesson.draft import spoken_name
-from gamutwright.lesson.wording.cards import CardWords
-from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.phrasing.cards import CardWords
+from gamutwright.phrasing.engine import wording_for
 from gamutwright.theory.scale import Scale
 
 __all__ = ["INSET", "RUNS", "Stage", "is_octave", "source_in_short"]

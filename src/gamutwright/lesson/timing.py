@@ -13,7 +13,7 @@ from gamutwright.facts.profile import Finding
 from gamutwright.facts.registry import Registry
 from gamutwright.lesson.pace import TEACHING_RATE, Pace, Rhythm, measure_pace
 from gamutwright.lesson.script import Script
-from gamutwright.lesson.wording.engine import Wording, wording_for
+from gamutwright.phrasing.engine import Wording, wording_for
 from gamutwright.theory.scale import Scale
 
 __all__ = ["CUE_SECONDS", "MOST_PLACES_SOUNDED", "script_pace", "seconds_of", "telling_seconds"]

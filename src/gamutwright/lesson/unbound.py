@@ -19,11 +19,11 @@ from functools import lru_cache
 from gamutwright.facts.model import Fact
 from gamutwright.facts.registry import Registry
 from gamutwright.lesson.script import Line
-from gamutwright.lesson.wording.claimwords import find_negations
-from gamutwright.lesson.wording.engine import Wording
-from gamutwright.lesson.wording.names import find_chords, find_intervals, find_notes, spoken_note
-from gamutwright.lesson.wording.numbers import find_quantities
-from gamutwright.lesson.wording.values import spoken_scale_name
+from gamutwright.phrasing.claimwords import find_negations
+from gamutwright.phrasing.engine import Wording
+from gamutwright.phrasing.names import find_chords, find_intervals, find_notes, spoken_note
+from gamutwright.phrasing.numbers import find_quantities
+from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols, tone_names

@@ -15,9 +15,9 @@ from dataclasses import dataclass
 
 from gamutwright.facts.roles import Basic
 from gamutwright.ir.timeline import TICKS_PER_SECOND
-from gamutwright.lesson.wording.wordfile import filled
+from gamutwright.languages import language_of
+from gamutwright.phrasing.slots import filled
 from gamutwright.publish.lesson import Lesson, Sibling, clock_time
-from gamutwright.publish.wordings import words_of
 from gamutwright.theory.naming import names_of
 
 __all__ = ["Description", "cautions", "description", "plain_text", "publish_page"]
@@ -92,7 +92,7 @@ def cautions(lesson: Lesson) -> tuple[str, ...]:
     tuple of str
         Sentences: listening level, flashes, and where a name comes from a tradition that tunes otherwise.
     """
-    words = words_of("description", lesson.language)
+    words = language_of(lesson.language).table("description")
     found = [words["level"], words["flashes"]]
     told = {telling.fact.roles.basic for telling in lesson.tellings}
     names = names_of(lesson.scale) if lesson.scale.divisions == 12 and Basic.NAMES in told else ()
@@ -126,7 +126,7 @@ def description(lesson: Lesson) -> Description:
     Description
         Within the limits.
     """
-    words, others = words_of("description", lesson.language), lesson.others
+    words, others = language_of(lesson.language).table("description"), lesson.others
     course, number = plain_text(others.get("course", ""), 200), plain_text(others.get("lesson", ""), 20)
     place = [filled(words["course"], course=course)] if course else []
     place += [filled(words["lesson"], number=number)] if number else []
@@ -206,7 +206,7 @@ def publish_page(lesson: Lesson) -> str:
     str
         Title, description and tags, each in a block to copy.
     """
-    words, made = words_of("description", lesson.language), description(lesson)
+    words, made = language_of(lesson.language).table("description"), description(lesson)
     parts = [f"# {words['heading']}", words["thumbnail"]]
     if not made.chapters:
         parts.append(words["few-chapters"])

@@ -17,14 +17,14 @@ from gamutwright.codec import plain_from_json, unlike
 from gamutwright.errors import FileError
 from gamutwright.facts.registry import Registry
 from gamutwright.ir.timeline import TICKS_PER_SECOND
+from gamutwright.languages import language_of
 from gamutwright.lesson.claims import Claim, Verdict, check
 from gamutwright.lesson.parse import parse
-from gamutwright.lesson.wording.cards import card_words
-from gamutwright.lesson.wording.wordfile import filled
+from gamutwright.phrasing.cards import card_words
+from gamutwright.phrasing.slots import filled
 from gamutwright.publish.book import definition_digest
 from gamutwright.publish.description import plain_text
 from gamutwright.publish.lesson import clock_time
-from gamutwright.publish.wordings import words_of
 
 __all__ = ["Correction", "Errata", "Redefined", "errata", "errata_page"]
 
@@ -210,7 +210,7 @@ def errata_page(found: Errata) -> str:
     str
         For each correction: when, what was said, what holds, the caption as it should be, and a note to pin.
     """
-    words = words_of("description", found.language)["errata"]
+    words = language_of(found.language).table("description")["errata"]
     parts = [f"# {filled(words['heading'], title=plain_text(found.title))}"]
     parts.append(filled(words["intro"], tool="Gamutwright", version=__version__, old=found.published_with))
     if not found.corrections and not found.redefined:

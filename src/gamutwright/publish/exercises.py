@@ -23,7 +23,7 @@ from itertools import pairwise
 
 from gamutwright.diagrams.model import names_of_steps
 from gamutwright.errors import DomainError
-from gamutwright.lesson.wording.cards import card_words
+from gamutwright.phrasing.cards import card_words
 from gamutwright.publish.printkit.words import sheet_words
 from gamutwright.theory.harmony import TRIADS, triads
 from gamutwright.theory.notenames import LETTERS, accidental, fifths_to_name, name_to_fifths, to_symbols

@@ -27,7 +27,7 @@ from typing import Any, Literal
 from gamutwright.errors import DomainError
 from gamutwright.facts.model import Citation, WitnessKind
 from gamutwright.ir.cards import legible
-from gamutwright.lesson.wording.values import pointing_words
+from gamutwright.phrasing.values import pointing_words
 from gamutwright.publish.exercises import Exercise, exercises
 from gamutwright.publish.lesson import Lesson, Telling
 from gamutwright.publish.printkit.figures import Plate, blank_plate, plate, plates_of

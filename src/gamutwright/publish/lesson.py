@@ -19,18 +19,17 @@ from gamutwright.facts.profile import find
 from gamutwright.facts.registry import Registry
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import TICKS_PER_SECOND, Timeline
+from gamutwright.languages import language_of
 from gamutwright.lesson.claims import Report, Verdict
 from gamutwright.lesson.credits import Credits
 from gamutwright.lesson.script import Script
-from gamutwright.lesson.wording.cards import CardWords, card_words
-from gamutwright.lesson.wording.engine import Wording, wording_for
-from gamutwright.lesson.wording.values import written_text
+from gamutwright.phrasing.cards import CardWords, card_words
+from gamutwright.phrasing.engine import Wording, wording_for
+from gamutwright.phrasing.values import written_text
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols, tone_names
 
 __all__ = ["Lesson", "Sibling", "Telling", "clock_time", "lesson_of", "printed_value"]
-
-_YES_NO = {"en": ("yes", "no", "none"), "de": ("ja", "nein", "keine")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -249,17 +248,16 @@ def _written(fact: Fact, text: str, language: str) -> str:
 
 
 def _printed(value: Value, language: str) -> str:
-    yes, no, none = _YES_NO[language if language in _YES_NO else "en"]
+    words = language_of(language)
     match value:
         case bool():
-            return yes if value else no
+            return words.yes if value else words.no
         case Fraction():
             return str(value) if value.denominator == 1 else f"{_printed(float(value), language)} ({value})"
         case float():
-            text = f"{value:.4f}".rstrip("0").rstrip(".")
-            return text.replace(".", ",") if language == "de" else text
+            return words.printed_number(value, 4)
         case ():
-            return none
+            return words.none
         case tuple() if isinstance(value[0], tuple):
             return " | ".join(_printed(row, language) for row in value)
         case tuple():

@@ -16,7 +16,8 @@ from functools import lru_cache
 from html import escape
 from types import MappingProxyType
 
-from gamutwright.lesson.wording.wordfile import base_language, filled, language_table
+from gamutwright.languages import base_tag, language_of
+from gamutwright.phrasing.slots import filled
 
 __all__ = ["PageWords", "Printer", "Raw", "Traced", "page_words", "tidy"]
 
@@ -201,7 +202,7 @@ def page_words(language: str) -> PageWords:
     >>> page_words("en").say("transcript")
     'Transcript'
     """
-    base, table = base_language(language), language_table("gamutwright.publish.pagekit", "words", language)
+    base, table = base_tag(language), language_of(language).table("page")
     return PageWords(
         base, MappingProxyType(table["words"]), MappingProxyType(table["see"]), MappingProxyType(table["evidence"])
     )

@@ -15,7 +15,8 @@ from dataclasses import dataclass
 from gamutwright.diagrams.model import names_of_steps
 from gamutwright.diagrams.pitches import Register
 from gamutwright.ir.figure import Figure
-from gamutwright.lesson.wording.names import spoken_note
+from gamutwright.languages import language_of
+from gamutwright.phrasing.names import spoken_note
 from gamutwright.publish.lesson import Lesson
 from gamutwright.publish.pagetext import PageWords
 from gamutwright.theory.notenames import to_ascii
@@ -97,8 +98,7 @@ class Peg:
 
 
 def _number(value: float, language: str) -> str:
-    text = f"{value:.1f}".removesuffix(".0")
-    return text.replace(".", ",") if language == "de" else text
+    return language_of(language).printed_number(value)
 
 
 def tones_of(lesson: Lesson, words: PageWords, tuning: Tuning | None = None) -> dict[int, Tone]:

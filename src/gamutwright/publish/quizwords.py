@@ -13,15 +13,15 @@ from functools import lru_cache
 
 from gamutwright.facts.model import Dtype, Fact, Value
 from gamutwright.facts.roles import Reader
+from gamutwright.languages import language_of
 from gamutwright.lesson.draft import spoken_name
-from gamutwright.lesson.wording.cards import CardWords, card_words
-from gamutwright.lesson.wording.engine import Wording, wording_for
-from gamutwright.lesson.wording.names import spoken_note
-from gamutwright.lesson.wording.values import spoken_scale_name
-from gamutwright.lesson.wording.wordfile import filled
+from gamutwright.phrasing.cards import CardWords, card_words
+from gamutwright.phrasing.engine import Wording, wording_for
+from gamutwright.phrasing.names import spoken_note
+from gamutwright.phrasing.slots import filled
+from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.publish.lesson import printed_value
 from gamutwright.publish.nearscales import Nearness, NearScale
-from gamutwright.publish.wordings import words_of
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.notenames import to_symbols
 from gamutwright.theory.scale import Scale
@@ -222,4 +222,4 @@ def quiz_words(language: str) -> QuizWords:
     'Not quite.'
     """
     wording = wording_for(language)
-    return QuizWords(wording, card_words(language), words_of("quiz", language))
+    return QuizWords(wording, card_words(language), language_of(language).table("quiz"))

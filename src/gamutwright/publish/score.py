@@ -19,9 +19,9 @@ from xml.etree import ElementTree as ET
 
 from gamutwright.diagrams.phrases import Performance
 from gamutwright.diagrams.pitches import Register, close_voicing
-from gamutwright.lesson.wording.wordfile import filled
+from gamutwright.languages import language_of
+from gamutwright.phrasing.slots import filled
 from gamutwright.publish.lesson import Lesson
-from gamutwright.publish.wordings import words_of
 from gamutwright.publish.xmlparts import added, xml_bytes
 from gamutwright.theory.harmony import Chord, seventh_chords, triads
 from gamutwright.theory.notenames import LETTERS, accidental, note_name_to_pitch_class, to_symbols
@@ -177,7 +177,7 @@ def _chord_measures(scale: Scale, chords: tuple[Chord, ...], title: str) -> Iter
 
 
 def _measures(lesson: Lesson) -> tuple[_Measure, ...]:
-    words, scale = words_of("score", lesson.wording.language), lesson.scale
+    words, scale = language_of(lesson.wording.language).table("score"), lesson.scale
     measures = [_scale_measure(lesson, words)]
     modes = list(_mode_measures(lesson, words))
     if len(modes) > 1:
@@ -223,8 +223,8 @@ def _write_chord_name(parent: ET.Element, chord: Chord, scale: Scale, language: 
     harmony = added(parent, "harmony")
     root = added(harmony, "root")
     # The step B is read as H in German; chord symbols keep ♯ and ♭ there, so B♭ is unmistakable.
-    is_h = language == "de" and name == "B"
-    added(root, "root-step", name[0], **({"text": "H"} if is_h else {}))
+    printed = language_of(language).chord_roots.get(name, "")
+    added(root, "root-step", name[0], **({"text": printed} if printed else {}))
     if accidental(name):
         added(root, "root-alter", accidental(name))
     kind, text = _KINDS[chord.suffix], "maj7" if chord.suffix == _RAISED_FIFTH else chord.suffix
@@ -284,7 +284,7 @@ def score(lesson: Lesson) -> str:
     added(added(root, "work"), "work-title", lesson.title)
     added(added(added(root, "identification"), "encoding"), "software", "Gamutwright")
     listed = added(added(root, "part-list"), "score-part", id="P1")
-    words = words_of("score", lesson.wording.language)
+    words = language_of(lesson.wording.language).table("score")
     added(listed, "part-name", words["part"], print_object="no")
     instrument = added(listed, "score-instrument", id="P1-I1")
     added(instrument, "instrument-name", words["instrument"])

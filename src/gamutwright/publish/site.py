@@ -20,7 +20,8 @@ from typing import Any
 
 from gamutwright.codec import Plain
 from gamutwright.ir.sound import TICKS_PER_SECOND
-from gamutwright.lesson.wording.wordfile import base_language, filled, language_table
+from gamutwright.languages import base_tag, language_of
+from gamutwright.phrasing.slots import filled
 from gamutwright.publish.lesson import clock_time
 from gamutwright.publish.pagefonts import font_rules
 from gamutwright.publish.pageshell import colours, embedded_json, kit_template, kit_text, policy
@@ -84,11 +85,11 @@ class _Words:
         return self.table["levels"].get(level, tidy(level))
 
     def language(self, language: str) -> str:
-        return self.table["languages"].get(base_language(language), language)
+        return self.table["languages"].get(base_tag(language), language)
 
 
 def _index(site: Site) -> str:
-    words = _Words(language_table("gamutwright.publish.sitekit", "words", site.language))
+    words = _Words(language_of(site.language).table("site"))
     cards = [_card(site, card, words) for card in site.cards]
     data: dict[str, Plain] = {
         "words": {key: words.table["site"][key] for key in ("count", "count-all")},
@@ -131,11 +132,11 @@ def _time(seconds: float) -> str:
 def _sought(card: Card) -> Plain:
     """Give what the script filters by: words at once seen, words told, level, language, number of tones."""
     head, told = search_words(card)
-    return [head, told, tidy(card.level), base_language(card.language), str(len(set(card.steps_up)))]
+    return [head, told, tidy(card.level), base_tag(card.language), str(len(set(card.steps_up)))]
 
 
 def _card(site: Site, card: Card, words: _Words) -> dict[str, Any]:
-    is_other = base_language(card.language) != base_language(site.language)
+    is_other = base_tag(card.language) != base_tag(site.language)
     size = words.counted("tone-count", len(set(card.steps_up)))
     if card.divisions != 12:
         size = f"{size} {words.say('divisions', number=card.divisions)}"
@@ -165,7 +166,7 @@ def _card(site: Site, card: Card, words: _Words) -> dict[str, Any]:
 def _choices(site: Site, words: _Words) -> list[dict[str, Any]]:
     """List what lessons can be filtered by; a list with one value helps nobody and is left out."""
     levels = Counter(level for card in site.cards if (level := tidy(card.level)))
-    languages = Counter(base_language(card.language) for card in site.cards)
+    languages = Counter(base_tag(card.language) for card in site.cards)
     sizes = Counter(len(set(card.steps_up)) for card in site.cards)
     ranked = sorted(levels, key=lambda level: (_LEVELS.index(level) if level in _LEVELS else len(_LEVELS), level))
     found = [

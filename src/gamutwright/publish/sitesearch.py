@@ -13,8 +13,8 @@ from __future__ import annotations
 import re
 import unicodedata
 
-from gamutwright.lesson.wording.names import spoken_note
-from gamutwright.lesson.wording.wordfile import base_language
+from gamutwright.languages import known_languages, language_of
+from gamutwright.phrasing.names import spoken_note
 from gamutwright.publish.sitecards import Card
 from gamutwright.theory.notenames import names_in, to_symbols
 
@@ -75,10 +75,10 @@ def tone_words(tone: str, language: str) -> tuple[str, ...]:
     >>> tone_words("B", "de"), tone_words("step 3", "en")
     (('B', 'B♭', 'B flat'), ('step 3',))
     """
-    name = names_in("german" if base_language(language) == "de" else "english").read(tone)
+    name = names_in(language_of(language).notes).read(tone)
     if name is None:
         return (tone,)
-    said = (tone, to_symbols(name), spoken_note(name, "en"), spoken_note(name, "de"))
+    said = (tone, to_symbols(name), *(spoken_note(name, known) for known in sorted(known_languages(), reverse=True)))
     return tuple(dict.fromkeys(said))
 
 

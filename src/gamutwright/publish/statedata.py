@@ -14,6 +14,7 @@ from collections.abc import Iterable, Mapping
 
 from gamutwright.codec import Plain
 from gamutwright.ir.sound import TICKS_PER_SECOND
+from gamutwright.languages import language_of
 from gamutwright.publish.lesson import clock_time
 from gamutwright.publish.pagetext import tidy
 
@@ -108,8 +109,7 @@ def number_of(value: Plain, language: str) -> str:
     """
     if not isinstance(value, float) or not math.isfinite(value):
         return _text(value)
-    text = f"{value:.1f}".removesuffix(".0")
-    return text.replace(".", ",") if language == "de" else text
+    return language_of(language).printed_number(value)
 
 
 def length_of(minutes: Plain) -> str:

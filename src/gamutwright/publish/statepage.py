@@ -17,7 +17,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from gamutwright.codec import Plain
-from gamutwright.lesson.wording.wordfile import base_language, filled, language_table
+from gamutwright.languages import base_tag, language_of
+from gamutwright.phrasing.slots import filled
 from gamutwright.publish.pagefonts import font_rules
 from gamutwright.publish.pageshell import colours, kit_template, kit_text, policy
 from gamutwright.publish.pagetext import Raw, tidy
@@ -68,7 +69,7 @@ def state_page(report: Mapping[str, Plain], language: str = "en") -> str:
     >>> "There is no lesson yet." in state_page({})
     True
     """
-    words = _Words(base_language(language), language_table("gamutwright.publish.sitekit", "words", language))
+    words = _Words(base_tag(language), language_of(language).table("site"))
     lessons = [_lesson(place, row, words) for place, row in enumerate(rows_of(report, "lessons"), 1)]
     by_slug = {lesson.slug: lesson for lesson in lessons if lesson.slug}
     checks = [_check(row, by_slug, words) for row in rows_of(report, "checks")]
@@ -186,7 +187,8 @@ def _changed(row: _Row, words: _Words) -> str:
 
 
 def _quoted(text: str, words: _Words) -> str:
-    return f"„{text}“" if words.language == "de" else f"“{text}”"
+    opening, closing = language_of(words.language).quotes
+    return f"{opening}{text}{closing}"
 
 
 def _check(row: _Row, by_slug: Mapping[str, _Lesson], words: _Words) -> dict[str, Any]:

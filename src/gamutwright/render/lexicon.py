@@ -4,7 +4,7 @@ The idea: a voice reads letters. It says the note A as the article, B𝄫 as B, 
 word of the line is put as the voice has to see it, in plain letters or in phonemes, and the place of every word in what
 is spoken is kept, so that the voice's times can be led back to the words as the teacher wrote them.
 
-What is said how stands in `lexicon-<language>.toml`; a third language is a file. A course may add its own words.
+What is said how stands in the language's file `lexicon.toml`. A course may add its own words.
 
 **Conventions.** Phonemes are eSpeak NG's, written between `[[` and `]]`; offsets are half-open and count code points.
 """
@@ -16,15 +16,15 @@ import tomllib
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
-from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
 from gamutwright.codec import digest
-from gamutwright.errors import DomainError, FileError, InputError
+from gamutwright.errors import FileError, InputError
+from gamutwright.languages import language_of
 from gamutwright.render.voice import word_spans
 
-__all__ = ["Lexicon", "Respelling", "languages", "load_lexicon", "respell"]
+__all__ = ["Lexicon", "Respelling", "load_lexicon", "respell"]
 
 _QUIET = str.maketrans(dict.fromkeys('"“”„‚‘«»‹›*_[]<>{}|^~\\', " ") | {"\n": " ", "\t": " ", "\u00a0": " "})
 _PAUSES = {"…": ".", "—": ", ", "–": ", ", "(": ", ", ")": ", ", "→": ", ", ";": "; "}
@@ -79,32 +79,9 @@ class Respelling:
     spoken: tuple[tuple[int, int], ...]
 
 
-@lru_cache(maxsize=1)
-def languages() -> tuple[str, ...]:
-    """Give the languages that have a lexicon.
-
-    Returns
-    -------
-    tuple of str
-        Language tags, sorted.
-
-    Examples
-    --------
-    >>> languages()
-    ('de', 'en')
-    """
-    names = [entry.name for entry in files("gamutwright.render").iterdir()]
-    return tuple(sorted(name[8:-5] for name in names if name.startswith("lexicon-") and name.endswith(".toml")))
-
-
 @lru_cache(maxsize=8)
 def _built_in(language: str) -> Lexicon:
-    if language not in languages():
-        raise DomainError(
-            f"{language!r}", "there is no lexicon for this language", f"Choose from {', '.join(languages())}."
-        )
-    text = files("gamutwright.render").joinpath(f"lexicon-{language}.toml").read_text(encoding="utf-8")
-    table = tomllib.loads(text)
+    table = language_of(language).table("lexicon")
     return Lexicon(
         language, table["espeak"], table, {word: _entry(word, said) for word, said in table["words"].items()}
     )
@@ -129,7 +106,7 @@ def load_lexicon(language: str, own: Path | None = None) -> Lexicon:
     Parameters
     ----------
     language : str
-        One of `languages()`.
+        One of `known_languages()`.
     own : Path, optional
         A course's own words: a TOML file with a table `[words]` of the same form; they come before the built-in ones.
 

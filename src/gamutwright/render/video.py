@@ -26,6 +26,7 @@ from gamutwright.ir.sound import TICKS_PER_SECOND
 from gamutwright.ir.timeline import Timeline
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Store
+from gamutwright.languages import language_of
 from gamutwright.render.pictures import FRAMES_A_SECOND, FilmStyle, laid_out, picture_jobs
 from gamutwright.render.soundtrack import AAC_TICKS, samples_to_packets
 
@@ -141,7 +142,7 @@ def _join(timeline: Timeline, pictures: Iterable[bytes], sound: Iterable[bytes],
         text.codec_context.subtitle_header = ASS_HEADER
         text.codec_context.time_base = text.time_base = Fraction(1, 1000)
         for track in (audio, text):
-            track.metadata["language"] = {"en": "eng", "de": "deu"}.get(timeline.language, "und")
+            track.metadata["language"] = language_of(timeline.language).code
         out.metadata["title"] = timeline.title
         out.set_chapters(_chapters(timeline))
         seen = _timed(itertools.chain([first], packets), video, Fraction(1, FRAMES_A_SECOND), 1)

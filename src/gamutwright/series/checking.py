@@ -16,8 +16,8 @@ from enum import StrEnum
 
 from gamutwright.codec import canonical_json
 from gamutwright.facts.registry import Registry
-from gamutwright.lesson.wording.engine import wording_for
-from gamutwright.lesson.wording.values import spoken_scale_name
+from gamutwright.phrasing.engine import wording_for
+from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.series.contents import Member
 from gamutwright.series.examining import ScaleRecord, Summary, scale_of
 from gamutwright.series.published import Package, Reading

@@ -18,10 +18,11 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints, ValidationError, field_validator
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstraints, ValidationError, field_validator
 
 from gamutwright.errors import FileError, InputError
 from gamutwright.files import make_folder, write_text
+from gamutwright.languages import known_languages
 from gamutwright.lesson.front import MOST_MINUTES
 
 __all__ = [
@@ -43,7 +44,17 @@ SLUG = r"[a-z0-9]+(-[a-z0-9]+)*"
 LONGEST_SLUG = 64
 
 Level = Literal["foundation", "further", "research"]
-Language = Literal["en", "de"]
+
+
+def _known(tag: str) -> str:
+    """Take the tag of a language that lessons can be worded in."""
+    if tag not in known_languages():
+        message = f"it is one of the languages {', '.join(known_languages())}"
+        raise ValueError(message)
+    return tag
+
+
+Language = Annotated[str, AfterValidator(_known)]
 Minutes = Annotated[float, Field(gt=0, le=MOST_MINUTES)]
 Divisions = Annotated[int, Field(ge=2, le=72)]
 OneLine = Annotated[str, StringConstraints(max_length=200, pattern=r"^[^\x00-\x1f]*$", strip_whitespace=True)]
@@ -338,7 +349,8 @@ def _refusal(path: Path, error: ValidationError) -> InputError:
     if first["type"] == "missing":
         return InputError(f"{path}: {key}", f"it is missing{more}", f'Write a line such as {parts[-1]} = "...".')
     met = repr(first["input"])
-    rule = first["msg"][:1].lower() + first["msg"][1:]
+    told = first["msg"].removeprefix("Value error, ")
+    rule = told[:1].lower() + told[1:]
     return InputError(f"{path}: {key} {met[:60]}", f"{rule}{more}", "Keys and values are listed in docs/series.md.")
 
 

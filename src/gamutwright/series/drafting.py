@@ -25,8 +25,8 @@ from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel
 from gamutwright.lesson.draft import draft
 from gamutwright.lesson.plan import Wish
-from gamutwright.lesson.wording.engine import wording_for
-from gamutwright.lesson.wording.values import spoken_scale_name
+from gamutwright.phrasing.engine import wording_for
+from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.series.contents import Member
 from gamutwright.series.course import Course
 from gamutwright.series.planning import Place

@@ -26,7 +26,7 @@ from gamutwright.lesson.claims import Claim, Report, Verdict, check
 from gamutwright.lesson.draft import spoken_name
 from gamutwright.lesson.parse import parse
 from gamutwright.lesson.script import Script
-from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.phrasing.engine import wording_for
 from gamutwright.theory.scale import Scale
 
 __all__ = [

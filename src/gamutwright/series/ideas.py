@@ -23,7 +23,7 @@ from gamutwright.facts.profile import find
 from gamutwright.facts.registry import Registry
 from gamutwright.lesson.plan import LEVELS, UNREMARKABLE, wanted
 from gamutwright.lesson.timing import telling_seconds
-from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.phrasing.engine import wording_for
 from gamutwright.theory.scale import Scale
 
 __all__ = ["TOLD_SHARE", "Forecaster", "IdeaBits", "Sketch", "mean_seconds"]

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from gamutwright.errors import InputError
 from gamutwright.lesson.script import Line, Script
-from gamutwright.lesson.wording.names import note_places
+from gamutwright.phrasing.names import note_places
 from gamutwright.render.takes import Take, add_take, chosen_take, line_folders, list_takes
 
 __all__ = [

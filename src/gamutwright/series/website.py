@@ -14,8 +14,8 @@ from gamutwright.jobs.model import sources_digest
 from gamutwright.jobs.outfolder import put_files
 from gamutwright.jobs.record import recall, remember
 from gamutwright.jobs.store import Store
-from gamutwright.lesson.wording.cards import card_words
-from gamutwright.lesson.wording.values import spoken_scale_name
+from gamutwright.phrasing.cards import card_words
+from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.publish.sitecards import Card, Site
 from gamutwright.series.building import State
 from gamutwright.series.course import Course

@@ -5,16 +5,17 @@ Where there is no course yet, it offers to begin one.
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Final
+from typing import Annotated, Any, Literal
 
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 from pydantic import BaseModel, ConfigDict, Field
 
 from gamutwright.jobs.run import LocalPool
+from gamutwright.languages import known_languages, language_of
 from gamutwright.series.building import Condition, State, due, states_of, tally
 from gamutwright.series.contents import Member, free_slug, read_rooted_scale, slug_of
-from gamutwright.series.course import FILE_NAME, begin_course, read_course
+from gamutwright.series.course import FILE_NAME, Language, begin_course, read_course
 from gamutwright.series.drafting import draft_job
 from gamutwright.series.examining import lesson_title
 from gamutwright.series.overseeing import STATE_PAGE
@@ -28,8 +29,10 @@ __all__ = ["router"]
 
 router = APIRouter()
 
-LANGUAGES: Final = {"en": "English", "de": "German"}
-"""What the languages of lessons are called on the studio's screens."""
+
+def _languages() -> dict[str, str]:
+    """Say what the languages of lessons are called on the studio's screens."""
+    return {tag: language_of(tag).english_name for tag in known_languages()}
 
 
 class NewLesson(BaseModel):
@@ -39,7 +42,7 @@ class NewLesson(BaseModel):
 
     scale: Annotated[str, Field(min_length=1, max_length=200)]
     divisions: Annotated[int, Field(ge=0, le=72)] = 0
-    language: Annotated[str, Field(pattern="^(en|de)?$")] = ""
+    language: Language | Literal[""] = ""
     minutes: Annotated[float, Field(gt=0, le=60)] = 6.0
 
 
@@ -49,7 +52,7 @@ class NewCourse(BaseModel):
     model_config = ConfigDict(extra="forbid")
 
     title: Annotated[str, Field(min_length=1, max_length=200)]
-    language: Annotated[str, Field(pattern="^(en|de)$")] = "en"
+    language: Language = "en"
     level: Annotated[str, Field(pattern="^(foundation|further|research)$")] = "further"
 
 
@@ -59,7 +62,7 @@ def course_page(request: Request) -> HTMLResponse:
     folder = request.app.state.place.course
     if not (folder / FILE_NAME).is_file():
         return render(request, "begin.html.jinja", title="A new course", course_title="A new course", here="course",
-                      folder=str(folder), languages=LANGUAGES)  # fmt: skip
+                      folder=str(folder), languages=_languages())  # fmt: skip
     workshop = open_course(folder, 1)
     course = workshop.course
     states = states_of(course, workshop.members, workshop.store)
@@ -73,7 +76,7 @@ def course_page(request: Request) -> HTMLResponse:
         tongues=_by_language(states),
         minutes=f"{course.minutes:g}",
         language=course.language,
-        languages=LANGUAGES,
+        languages=_languages(),
         folder=str(course.out),
         has_desktop=has_desktop(),
     )
@@ -119,7 +122,7 @@ def _by_language(states: tuple[State, ...]) -> list[tuple[dict[str, str], list[d
     rows: dict[str, list[dict[str, object]]] = {}
     for state in states:
         rows.setdefault(state.member.language, []).append(_row(state))
-    return [({"tag": tag, "name": LANGUAGES.get(tag, tag)}, own) for tag, own in rows.items()]
+    return [({"tag": tag, "name": language_of(tag).english_name}, own) for tag, own in rows.items()]
 
 
 def _row(state: State) -> dict[str, object]:

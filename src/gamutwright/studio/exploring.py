@@ -16,7 +16,7 @@ from gamutwright.facts.profile import Finding, profile
 from gamutwright.facts.registry import default_registry
 from gamutwright.facts.vocabulary import WitnessKind
 from gamutwright.inputs.forms import to_text
-from gamutwright.lesson.wording.engine import Wording, wording_for
+from gamutwright.phrasing.engine import Wording, wording_for
 from gamutwright.publish.lesson import printed_value
 from gamutwright.series.course import read_course
 from gamutwright.studio import cataloguing, relating, searching

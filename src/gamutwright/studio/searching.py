@@ -14,7 +14,7 @@ from gamutwright.codec import to_plain
 from gamutwright.errors import InputError
 from gamutwright.facts.model import Dtype, Fact, Value
 from gamutwright.facts.registry import default_registry
-from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.phrasing.engine import wording_for
 from gamutwright.publish.lesson import printed_value
 from gamutwright.studio.cataloguing import catalogues_of
 from gamutwright.studio.scalecards import card, from_bits

@@ -14,7 +14,7 @@ from gamutwright.facts.registry import Registry
 from gamutwright.lesson.claims import check
 from gamutwright.lesson.insertion import bound_definition, bound_statement
 from gamutwright.lesson.parse import parse
-from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.phrasing.engine import wording_for
 from gamutwright.publish.lesson import printed_value
 
 __all__ = ["sentences_for"]

@@ -16,7 +16,7 @@ from dataclasses import dataclass, field
 
 from gamutwright.lesson.auditing.lexicon import Lexicon
 from gamutwright.lesson.auditing.marked import Marked, ModeMention, ScaleMention
-from gamutwright.lesson.wording.numbers import ordinal_to_words
+from gamutwright.phrasing.numbers import ordinal_to_words
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import note_name_to_pitch_class, root_name, tone_names

@@ -20,10 +20,10 @@ from gamutwright.facts.roles import Basic
 from gamutwright.lesson.auditing.lexicon import Entry, Lexicon
 from gamutwright.lesson.claims import Checker
 from gamutwright.lesson.readings import read_comparison, read_ordinal, read_value
-from gamutwright.lesson.wording.engine import Wording
-from gamutwright.lesson.wording.names import find_degrees, spoken_note
-from gamutwright.lesson.wording.numbers import Quantity, find_quantities
-from gamutwright.lesson.wording.speech import list_in_words
+from gamutwright.phrasing.engine import Wording
+from gamutwright.phrasing.names import find_degrees, spoken_note
+from gamutwright.phrasing.numbers import Quantity, find_quantities
+from gamutwright.phrasing.speech import list_in_words
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import note_name_to_pitch_class, tone_names
 

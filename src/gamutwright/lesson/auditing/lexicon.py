@@ -1,4 +1,4 @@
-"""What each fact sounds like in free speech: patterns held in `wording/heard-<language>.toml`, made ready for use.
+"""What each fact sounds like in free speech: patterns of the language's `heard.toml`, made ready for use.
 
 The idea: a fact declares nouns that are counted, predicates that are affirmed or denied, words before a list or a
 number, and sentences of its own; the frames of the language put nouns and numbers together. Names of scales, notes and
@@ -11,17 +11,14 @@ words, so that offsets stay. Patterns are tried without regard to capitals.
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.resources import files
 from typing import Any, Literal
 
-from gamutwright.errors import DomainError
-from gamutwright.lesson.wording.languages import numerals_of
+from gamutwright.languages import language_of
 
-__all__ = ["CHORD", "NOTE", "SCALE", "Entry", "Frame", "Lexicon", "heard_languages", "lexicon_of"]
+__all__ = ["CHORD", "NOTE", "SCALE", "Entry", "Frame", "Lexicon", "lexicon_of"]
 
 SCALE, NOTE, CHORD = "\ue000", "\ue001", "\ue002"
 
@@ -158,7 +155,7 @@ class _Slots:
     """Puts patterns into the places of slots."""
 
     def __init__(self, language: str, table: Mapping[str, Any]) -> None:
-        numerals = numerals_of(language)
+        numerals = language_of(language).numerals
         words: dict[str, str] = table["words"]
         phrases = "|".join(sorted(map(re.escape, numerals.phrases), key=len, reverse=True))
         number = rf"(?:\d+|{numerals.cardinal})"
@@ -195,24 +192,6 @@ class _Slots:
 
     def compiled(self, pattern: str, noun: str = "") -> re.Pattern[str]:
         return re.compile(self.fill(pattern, noun), re.IGNORECASE)
-
-
-def heard_languages() -> tuple[str, ...]:
-    """Give the languages in which texts can be audited.
-
-    Returns
-    -------
-    tuple of str
-        Language tags, sorted.
-
-    Examples
-    --------
-    >>> heard_languages()
-    ('de', 'en')
-    """
-    folder = files("gamutwright.lesson").joinpath("wording")
-    names = (entry.name for entry in folder.iterdir())
-    return tuple(sorted(name[6:-5] for name in names if name.startswith("heard-") and name.endswith(".toml")))
 
 
 def _nouns(record: Mapping[str, Any]) -> str:
@@ -288,7 +267,7 @@ def lexicon_of(language: str) -> Lexicon:
     Parameters
     ----------
     language : str
-        One of `heard_languages()`.
+        One of `known_languages()`.
 
     Returns
     -------
@@ -305,12 +284,7 @@ def lexicon_of(language: str) -> Lexicon:
     >>> len({entry.fact_id for entry in lexicon_of("en").entries}) >= 45
     True
     """
-    if language not in heard_languages():
-        raise DomainError(
-            f"language '{language}'", f"texts are audited in {', '.join(heard_languages())}", "Choose one of these."
-        )
-    path = files("gamutwright.lesson").joinpath("wording", f"heard-{language}.toml")
-    table = tomllib.loads(path.read_text(encoding="utf-8"))
+    table = language_of(language).table("heard")
     slots = _Slots(language, table)
     raw = {key: value for key, value in table["words"].items() if isinstance(value, str)}
     shared = {key: value for key, value in table["frames"].items() if not any("{N}" in frame for frame in value)}

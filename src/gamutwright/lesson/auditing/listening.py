@@ -23,7 +23,7 @@ from gamutwright.lesson.auditing.pointing import Pointing
 from gamutwright.lesson.auditing.records import Statement, Unheard
 from gamutwright.lesson.auditing.transcript import Sentence
 from gamutwright.lesson.claims import Verdict
-from gamutwright.lesson.wording.numbers import find_quantities
+from gamutwright.phrasing.numbers import find_quantities
 
 __all__ = ["Listener"]
 

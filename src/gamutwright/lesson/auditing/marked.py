@@ -16,10 +16,10 @@ from functools import lru_cache
 
 from gamutwright.errors import GamutwrightError
 from gamutwright.inputs.text import read_scale
+from gamutwright.languages import language_of
 from gamutwright.lesson.auditing.lexicon import CHORD, NOTE, SCALE, Lexicon, lexicon_of
-from gamutwright.lesson.wording.languages import names_of
-from gamutwright.lesson.wording.names import ChordMention, NoteMention, find_chords, find_notes
-from gamutwright.lesson.wording.numbers import find_quantities
+from gamutwright.phrasing.names import ChordMention, NoteMention, find_chords, find_notes
+from gamutwright.phrasing.numbers import find_quantities
 from gamutwright.theory.naming import all_names, scales_called
 from gamutwright.theory.scale import Scale
 
@@ -129,17 +129,7 @@ def normal(text: str, language: str) -> str:
     'between E and F, in C minor to B flat'
     """
     text = text.translate(str.maketrans("’‘“”„‑\u00a0\u202f", '\'\'"""-  '))
-    letters = "b-h" if language == "de" else "b-g"
-    text = re.sub(rf"(?<![\w'.♯♭#])[{letters}](?![\w'.)]\w|[\w'])", lambda found: found[0].upper(), text)
-    if language == "de":
-        return re.sub(
-            r"(?<![\w'.])(?:[a-h](?:is|es)?|as|es)(?=-(?:[Mm]oll|[Dd]ur|dorisch|phrygisch|lydisch|mixolydisch))",
-            lambda found: found[0].capitalize(), text,
-        )  # fmt: skip
-    text = re.sub(r"(?<![\w'.])a(?= (?:flat|sharp)(?:,|\.| and| to|$))", "A", text)
-    return re.sub(
-        r"(?<=[B-G])((?: sharp| flat|[♯♭#])?(?:,|,? and|,? to) )a(?=,|\.|$| and [B-G]\b)", lambda m: m[1] + "A", text
-    )
+    return language_of(language).tidy(text)
 
 
 def _mild(name: str) -> str:
@@ -149,9 +139,9 @@ def _mild(name: str) -> str:
 
 @lru_cache(maxsize=8)
 def _scale_pattern(language: str) -> tuple[re.Pattern[str], tuple[tuple[re.Pattern[str], str], ...]]:
-    lexicon, names = lexicon_of(language), names_of(language)
+    lexicon, names = lexicon_of(language), language_of(language).names
     table: dict[str, str] = dict(lexicon.scales)
-    if language == "en":
+    if language_of(language).is_source:
         for record in all_names():
             for name in (record.name, *record.aliases):
                 plain = re.sub(r"[- ](?:scale|mode)$", "", name)
@@ -199,7 +189,7 @@ def _altered(words: str, lexicon: Lexicon) -> str:
 
 def _scales(text: str, language: str) -> Iterator[ScaleMention]:
     pattern, names = _scale_pattern(language)
-    lexicon, speech = lexicon_of(language), names_of(language)
+    lexicon, speech = lexicon_of(language), language_of(language).names
     for found in pattern.finditer(text):
         canonical = next((name for key, name in names if key.fullmatch(found["name"])), found["name"])
         if not _is_name(found, canonical, text, lexicon):

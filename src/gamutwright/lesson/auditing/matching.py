@@ -15,8 +15,8 @@ from gamutwright.lesson.auditing.identities import Discussion, Subject
 from gamutwright.lesson.auditing.judging import Judge, Judged
 from gamutwright.lesson.auditing.lexicon import Entry, Frame, Lexicon
 from gamutwright.lesson.auditing.marked import Marked
-from gamutwright.lesson.wording.intervals import find_intervals
-from gamutwright.lesson.wording.numbers import find_quantities, find_shares
+from gamutwright.phrasing.intervals import find_intervals
+from gamutwright.phrasing.numbers import find_quantities, find_shares
 from gamutwright.theory.spelling import note_name_to_pitch_class
 
 __all__ = ["Hit", "hits_of", "is_denied"]

@@ -17,7 +17,7 @@ from collections.abc import Iterator
 from gamutwright.lesson.auditing.lexicon import Lexicon
 from gamutwright.lesson.auditing.records import Misheard
 from gamutwright.lesson.auditing.transcript import Sentence, Transcript
-from gamutwright.lesson.wording.sounds import phonemes, sound_distance
+from gamutwright.phrasing.sounds import phonemes, sound_distance
 
 __all__ = ["mishearings"]
 

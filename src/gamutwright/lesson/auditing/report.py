@@ -18,7 +18,7 @@ from gamutwright.codec import Plain, to_plain
 from gamutwright.facts.model import Citation, Evidence, Witness
 from gamutwright.lesson.auditing.records import Statement, Unheard
 from gamutwright.lesson.claims import Verdict
-from gamutwright.lesson.wording.engine import wording_for
+from gamutwright.phrasing.engine import wording_for
 from gamutwright.theory.spelling import to_symbols, tone_names
 
 if TYPE_CHECKING:

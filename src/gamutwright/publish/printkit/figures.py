@@ -16,7 +16,7 @@ from gamutwright.diagrams.ring import Ring, labels
 from gamutwright.diagrams.staff import bare_staff
 from gamutwright.ir.figure import Arc, Engraving, Figure, Path, Role, Stroke, Text, walk
 from gamutwright.ir.metrics import box_of, union
-from gamutwright.lesson.wording.cards import card_words
+from gamutwright.phrasing.cards import card_words
 from gamutwright.publish.printkit.words import sheet_words
 from gamutwright.render.engrave import expanded
 from gamutwright.render.svg import figure_to_svg

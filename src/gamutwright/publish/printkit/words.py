@@ -11,7 +11,8 @@ from functools import lru_cache
 from types import MappingProxyType
 
 from gamutwright.errors import DomainError
-from gamutwright.lesson.wording.wordfile import base_language, filled, language_table
+from gamutwright.languages import base_tag, language_of
+from gamutwright.phrasing.slots import filled
 
 __all__ = ["SheetWords", "sheet_words"]
 
@@ -85,5 +86,5 @@ def sheet_words(language: str) -> SheetWords:
     >>> sheet_words("en").say("answers")
     'Answers'
     """
-    table = language_table("gamutwright.publish.printkit", "words", language)
-    return SheetWords(base_language(language), MappingProxyType(table))
+    table = language_of(language).table("print")
+    return SheetWords(base_tag(language), MappingProxyType(table))

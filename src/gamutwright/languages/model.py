@@ -1,7 +1,4 @@
-"""What is particular to a language: how it counts, and what it calls notes, chords and intervals.
-
-A language is one module here, offering `NUMERALS` and `NAMES`, and one file of wording beside this package. Readers
-and writers know no language by themselves, so that another one is added by adding its two files.
+"""What is particular to a language, as one record: how it counts, what it calls things, and its files of words.
 
 Conventions: patterns are regular expressions without capturing groups, tried without regard to capitals unless a field
 says otherwise; words are written as they stand inside a sentence.
@@ -9,15 +6,16 @@ says otherwise; words are written as they stand inside a sentence.
 
 from __future__ import annotations
 
-import importlib
-import pkgutil
+import tomllib
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
+from importlib import resources
+from typing import Any
 
 from gamutwright.errors import DomainError
 
-__all__ = ["NameWords", "Numerals", "any_of", "known_languages", "names_of", "numerals_of"]
+__all__ = ["ClaimWords", "Language", "NameWords", "Numerals", "any_of"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,6 +171,152 @@ class NameWords:
     scale_names: Mapping[str, str]
 
 
+@dataclass(frozen=True, slots=True)
+class ClaimWords:
+    """The small words of a language.
+
+    Parameters
+    ----------
+    negation : str
+        Pattern of words that turn a statement round.
+    more, fewer, same : str
+        Patterns of comparisons: larger, smaller, equal.
+    times : tuple of (str, int, int)
+        Patterns of "twice as many" and their numerator and denominator.
+    joins : str
+        Pattern of what joins the items of a list.
+    """
+
+    negation: str
+    more: str
+    fewer: str
+    same: str
+    times: tuple[tuple[str, int, int], ...]
+    joins: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Language:
+    """A language in which lessons are written and spoken; two are the same only if they are one object.
+
+    Parameters
+    ----------
+    tag : str
+        Its tag of two or three letters.
+    package : str
+        Dotted name of the package with its files.
+    name, english_name : str
+        What it calls itself, and what English calls it.
+    code : str
+        Its code of three letters (ISO 639-2/T), which films carry.
+    notes : str
+        How its notes are named: a key of `theory.notenames`.
+    numerals, names, claims : Numerals, NameWords, ClaimWords
+        How it counts; what it calls notes, chords and intervals; the small words of a claim.
+    yes, no, none : str
+        Printed answers, and what is printed for an empty list.
+    quotes : (str, str)
+        The marks around a quotation.
+    chord_roots : mapping of str to str
+        Roots of chord symbols that it prints otherwise.
+    tidy : callable
+        Puts typed or transcribed text into the form that patterns expect: capitals of note names.
+    is_source : bool
+        Whether titles and terms of facts and names of scales are written in it already.
+
+    Examples
+    --------
+    >>> from gamutwright.languages import language_of
+    >>> language_of("de-AT").printed_number(2.5), language_of("de").table("cards")["cards"]["next"]
+    ('2,5', 'Nächste Lektion')
+    """
+
+    tag: str
+    package: str
+    name: str
+    english_name: str
+    code: str
+    notes: str
+    numerals: Numerals
+    names: NameWords
+    claims: ClaimWords
+    yes: str
+    no: str
+    none: str
+    quotes: tuple[str, str]
+    tidy: Callable[[str], str]
+    chord_roots: Mapping[str, str] = field(default_factory=dict)
+    is_source: bool = False
+
+    def text(self, file: str) -> str:
+        """Read one of its files.
+
+        Parameters
+        ----------
+        file : str
+            Name of the file in its folder.
+
+        Returns
+        -------
+        str
+            The content.
+
+        Raises
+        ------
+        DomainError
+            If the language has no such file.
+        """
+        place = resources.files(self.package).joinpath(file)
+        if not place.is_file():
+            raise DomainError(
+                f"language '{self.tag}'", f"it has no file {file}", "Write it after the pattern of the English one."
+            )
+        return place.read_text(encoding="utf-8")
+
+    def table(self, purpose: str) -> dict[str, Any]:
+        """Give its words for a purpose.
+
+        Parameters
+        ----------
+        purpose : str
+            Name of the TOML file without its ending, such as `cards`, `page` or `print`.
+
+        Returns
+        -------
+        dict
+            The table.
+
+        Raises
+        ------
+        DomainError
+            If the language has no such file.
+        """
+        return _table(self, purpose)
+
+    def printed_number(self, number: float, decimals: int = 1) -> str:
+        """Print a number with its mark for decimals.
+
+        Parameters
+        ----------
+        number : float
+            The number.
+        decimals : int >= 0
+            How many are printed at the most; noughts at the end are not.
+
+        Returns
+        -------
+        str
+            The number.
+        """
+        text = f"{number:.{decimals}f}"
+        return (text.rstrip("0").rstrip(".") if "." in text else text).replace(".", self.numerals.decimal_mark)
+
+
+@lru_cache(maxsize=256)
+def _table(language: Language, purpose: str) -> dict[str, Any]:
+    return tomllib.loads(language.text(f"{purpose}.toml"))
+
+
 def any_of(words: Iterable[str]) -> str:
     """Make a pattern of alternatives, longer ones first, so that none hides another that begins like it.
 
@@ -192,87 +336,3 @@ def any_of(words: Iterable[str]) -> str:
     '(?:sixteen|six)'
     """
     return "(?:" + "|".join(sorted(words, key=len, reverse=True)) + ")"
-
-
-def known_languages() -> tuple[str, ...]:
-    """List the languages that can be read and spoken.
-
-    Returns
-    -------
-    tuple of str
-        Language tags, sorted.
-
-    Examples
-    --------
-    >>> known_languages()
-    ('de', 'en')
-    """
-    return tuple(sorted(info.name for info in pkgutil.iter_modules(__path__) if not info.name.startswith("_")))
-
-
-@lru_cache(maxsize=16)
-def _module(language: str) -> object:
-    tag = language.replace("_", "-").split("-")[0].lower()
-    if tag not in known_languages():
-        raise DomainError(
-            f"language '{language}'",
-            f"lessons are worded in {', '.join(known_languages())}",
-            "Choose one of these, or add a language.",
-        )
-    return importlib.import_module(f"{__name__}.{tag}")
-
-
-def numerals_of(language: str) -> Numerals:
-    """Give the numerals of a language.
-
-    Parameters
-    ----------
-    language : str
-        Language tag, such as `en` or `de-AT`; the part before the hyphen decides.
-
-    Returns
-    -------
-    Numerals
-        Its table.
-
-    Raises
-    ------
-    DomainError
-        If the language is not known.
-
-    Examples
-    --------
-    >>> numerals_of("de").count_to_words(21)
-    'einundzwanzig'
-    """
-    table = getattr(_module(language), "NUMERALS")  # noqa: B009 - the module is chosen at run time
-    assert isinstance(table, Numerals)  # noqa: S101 - a language module keeps its promise or is broken
-    return table
-
-
-def names_of(language: str) -> NameWords:
-    """Give the names of notes, chords and intervals in a language.
-
-    Parameters
-    ----------
-    language : str
-        Language tag, such as `en` or `de-AT`; the part before the hyphen decides.
-
-    Returns
-    -------
-    NameWords
-        Its table.
-
-    Raises
-    ------
-    DomainError
-        If the language is not known.
-
-    Examples
-    --------
-    >>> names_of("de").intervals[7]
-    'reine Quinte'
-    """
-    table = getattr(_module(language), "NAMES")  # noqa: B009 - the module is chosen at run time
-    assert isinstance(table, NameWords)  # noqa: S101 - a language module keeps its promise or is broken
-    return table

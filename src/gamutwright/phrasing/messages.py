@@ -20,10 +20,10 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from functools import lru_cache
-from importlib import resources
 from typing import Any, NoReturn
 
 from gamutwright.errors import DomainError, MissingPartError
+from gamutwright.languages import language_of
 
 __all__ = ["Messages", "load_messages"]
 
@@ -171,7 +171,5 @@ def load_messages(language: str) -> Messages:
     >>> "semitone-steps" in load_messages("en").ids
     True
     """
-    files = [resources.files(__package__).joinpath(f"{name}.ftl") for name in (language, f"scales-{language}")]
-    if not all(file.is_file() for file in files):
-        raise DomainError(f"language '{language}'", "there is no wording file for it", "Choose en or de.")
-    return Messages(language, "\n".join(file.read_text(encoding="utf-8") for file in files))
+    words = language_of(language)
+    return Messages(words.tag, "\n".join(words.text(file) for file in ("lesson.ftl", "scales.ftl")))

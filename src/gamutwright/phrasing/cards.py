@@ -15,15 +15,14 @@ from types import MappingProxyType
 
 from gamutwright.errors import DomainError
 from gamutwright.facts.model import Fact
-from gamutwright.lesson.wording.names import spoken_note
-from gamutwright.lesson.wording.wordfile import base_language, filled, language_table
+from gamutwright.languages import base_tag, language_of
+from gamutwright.phrasing.names import spoken_note
+from gamutwright.phrasing.slots import filled
 from gamutwright.theory.notenames import to_symbols
 
 __all__ = ["CardWords", "card_words"]
 
 _LETTERS, _SIGNS = "CDEFGAB", ("", "b", "#", "bb", "##")
-_SPELLED_ALIKE = "en"
-"""The language whose names of notes are those the pictures are drawn with."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,9 +141,9 @@ def card_words(language: str) -> CardWords:
     >>> card_words("en").say("next")
     'Next lesson'
     """
-    base, table = base_language(language), language_table("gamutwright.lesson.wording", "cards", language)
+    base, table = base_tag(language), language_of(language).table("cards")
     notes = {}
-    if base != _SPELLED_ALIKE:
+    if not language_of(base).is_source:
         names = [letter + sign for letter in _LETTERS for sign in _SIGNS]
         notes = {to_symbols(name): spoken_note(name, base) for name in names}
     inside = {**table["words"], **notes}

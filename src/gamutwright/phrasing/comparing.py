@@ -8,9 +8,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from gamutwright.facts.model import Dtype, Fact, Value
-from gamutwright.lesson.wording.marking import as_sentences, bind_claims, marked
-from gamutwright.lesson.wording.speech import number_in_speech, ordinal_to_words
-from gamutwright.lesson.wording.voice import Voice
+from gamutwright.phrasing.marking import as_sentences, bind_claims, marked
+from gamutwright.phrasing.speech import number_in_speech, ordinal_to_words
+from gamutwright.phrasing.voice import Voice
 from gamutwright.theory.scale import Scale
 
 __all__ = ["ComparingVoice"]

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from gamutwright.errors import DomainError
-from gamutwright.lesson.wording.languages import numerals_of
+from gamutwright.languages import language_of
 
 __all__ = [
     "LARGEST_IN_WORDS",
@@ -61,7 +61,7 @@ def count_to_words(number: int, language: str) -> str:
     >>> count_to_words(21, "en"), count_to_words(21, "de"), count_to_words(346, "en")
     ('twenty-one', 'einundzwanzig', 'three hundred and forty-six')
     """
-    return numerals_of(language).count_to_words(_checked(number, 0))
+    return language_of(language).numerals.count_to_words(_checked(number, 0))
 
 
 def ordinal_to_words(number: int, language: str) -> str:
@@ -89,7 +89,7 @@ def ordinal_to_words(number: int, language: str) -> str:
     >>> ordinal_to_words(12, "en"), ordinal_to_words(31, "de")
     ('twelfth', 'einunddreißigste')
     """
-    return numerals_of(language).ordinal_to_words(_checked(number, 1))
+    return language_of(language).numerals.ordinal_to_words(_checked(number, 1))
 
 
 def _grouped(digits: str, mark: str) -> str:
@@ -118,7 +118,7 @@ def decimal_to_words(number: float | Fraction, decimals: int, language: str) -> 
     >>> decimal_to_words(-2.5349, 2, "de"), decimal_to_words(12345.6, 0, "en"), decimal_to_words(-0.001, 2, "en")
     ('minus 2,53', '12,346', '0')
     """
-    table = numerals_of(language)
+    table = language_of(language).numerals
     rounded = round(Fraction(number), decimals)
     whole, _, part = f"{float(abs(rounded)):.{decimals}f}".partition(".")
     part = part.rstrip("0")
@@ -148,7 +148,7 @@ def fraction_to_words(value: Fraction, language: str) -> str | None:
     >>> fraction_to_words(Fraction(139, 140), "en")
     """
     if 0 < value < 1 and value.denominator <= _LARGEST_DENOMINATOR:
-        return numerals_of(language).fraction_to_words(value.numerator, value.denominator)
+        return language_of(language).numerals.fraction_to_words(value.numerator, value.denominator)
     return None
 
 
@@ -199,7 +199,7 @@ def number_in_speech(value: float | Fraction, language: str, decimals: int | Non
         if abs(exact - round(exact, digits)) < Fraction(1, 10**9):
             return decimal_to_words(exact, digits, language)
     rounded = decimal_to_words(exact, _spoken_decimals(exact) if decimals is None else decimals, language)
-    return f"{numerals_of(language).hedge} {rounded}"
+    return f"{language_of(language).numerals.hedge} {rounded}"
 
 
 def list_in_words(items: Iterable[str], language: str, joiner: str = "") -> str:
@@ -225,7 +225,7 @@ def list_in_words(items: Iterable[str], language: str, joiner: str = "") -> str:
     ('C, D and E', 'C', 'C und D')
     """
     parts = list(items)
-    word = joiner or numerals_of(language).and_word
+    word = joiner or language_of(language).numerals.and_word
     if len(parts) < 2:
         return "".join(parts)
     if any("," in part or f" {word} " in part for part in parts):

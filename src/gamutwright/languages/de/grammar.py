@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
-from gamutwright.lesson.wording.languages import NameWords, Numerals, any_of
+from gamutwright.languages.model import ClaimWords, NameWords, Numerals, any_of
 from gamutwright.theory.notenames import names_in
 
-__all__ = ["NAMES", "NUMERALS"]
+__all__ = ["CLAIMS", "NAMES", "NUMERALS", "tidy"]
 
 _UNITS = ["ein", "zwei", "drei", "vier", "fünf", "sechs", "sieben", "acht", "neun"]
 _TEENS = ["zehn", "elf", "zwölf", "dreizehn", "vierzehn", "fünfzehn", "sechzehn", "siebzehn", "achtzehn", "neunzehn"]
@@ -340,3 +340,37 @@ NAMES = NameWords(
         " on ": " auf ",
     },
 )
+
+CLAIMS = ClaimWords(
+    negation=r"(?:nicht|nie|niemals|weder|kaum|ohne|kein(?:e[rsmn]?)?)",
+    more=r"(?:mehr|größer\w*|höher\w*|länger\w*|reicher\w*)",
+    fewer=r"(?:weniger|kleiner\w*|niedriger\w*|kürzer\w*|ärmer\w*)",
+    same=r"(?:ebenso viele?|genauso viele?|gleich(?: viele?| groß| hoch)?|so viele? wie|dieselbe\w*|nicht mehr)",
+    times=((r"doppelt", 2, 1), (r"dreimal", 3, 1), (r"halb", 1, 2)),
+    joins=r"(?:,? und |,? oder |, |; )",
+)
+
+
+def tidy(text: str) -> str:
+    """Write note names with capitals, as readers expect them.
+
+    Parameters
+    ----------
+    text : str
+        Typed or transcribed.
+
+    Returns
+    -------
+    str
+        As long as the text.
+
+    Examples
+    --------
+    >>> tidy("zwischen e und f, in as-Moll")
+    'zwischen E und F, in As-Moll'
+    """
+    text = re.sub(r"(?<![\w'.♯♭#])[b-h](?![\w'.)]\w|[\w'])", lambda found: found[0].upper(), text)
+    return re.sub(
+        r"(?<![\w'.])(?:[a-h](?:is|es)?|as|es)(?=-(?:[Mm]oll|[Dd]ur|dorisch|phrygisch|lydisch|mixolydisch))",
+        lambda found: found[0].capitalize(), text,
+    )  # fmt: skip

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from gamutwright.lesson.wording.languages import NameWords, Numerals, any_of
+from gamutwright.languages.model import ClaimWords, NameWords, Numerals, any_of
 
-__all__ = ["NAMES", "NUMERALS"]
+__all__ = ["CLAIMS", "NAMES", "NUMERALS", "tidy"]
 
 _UNITS = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine"]
 _TEENS = ["ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"]
@@ -315,3 +315,37 @@ NAMES = NameWords(
     here=("here", "there"),
     scale_names={},
 )
+
+CLAIMS = ClaimWords(
+    negation=r"(?:not|never|cannot|neither|nor|hardly|without|lacks?|fails? to|\w+n['’]t)",
+    more=r"(?:more|larger|greater|higher|bigger|longer|richer|further|above)",
+    fewer=r"(?:fewer|less|smaller|lower|shorter|poorer|below)",
+    same=(r"(?:as many|just as many|equally many|the same(?: number)?|as large|as few|as high|equal(?:s|ly)?|no more)"),
+    times=((r"twice", 2, 1), (r"three times", 3, 1), (r"half", 1, 2), (r"double", 2, 1)),
+    joins=r"(?:,? and |,? or |, |; )",
+)
+
+
+def tidy(text: str) -> str:
+    """Write note names with capitals, as readers expect them.
+
+    Parameters
+    ----------
+    text : str
+        Typed or transcribed.
+
+    Returns
+    -------
+    str
+        As long as the text.
+
+    Examples
+    --------
+    >>> tidy("between e and f, in c minor to b flat")
+    'between E and F, in C minor to B flat'
+    """
+    text = re.sub(r"(?<![\w'.♯♭#])[b-g](?![\w'.)]\w|[\w'])", lambda found: found[0].upper(), text)
+    text = re.sub(r"(?<![\w'.])a(?= (?:flat|sharp)(?:,|\.| and| to|$))", "A", text)
+    return re.sub(
+        r"(?<=[B-G])((?: sharp| flat|[♯♭#])?(?:,|,? and|,? to) )a(?=,|\.|$| and [B-G]\b)", lambda m: m[1] + "A", text
+    )

@@ -19,9 +19,10 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import Literal
 
-from gamutwright.lesson.wording.intervals import find_intervals
-from gamutwright.lesson.wording.languages import Numerals, numerals_of
-from gamutwright.lesson.wording.speech import (
+from gamutwright.languages import language_of
+from gamutwright.languages.model import Numerals
+from gamutwright.phrasing.intervals import find_intervals
+from gamutwright.phrasing.speech import (
     LARGEST_IN_WORDS,
     count_to_words,
     decimal_to_words,
@@ -82,7 +83,7 @@ class Quantity:
 
 @lru_cache(maxsize=16)
 def _pattern(language: str, is_bound: bool) -> re.Pattern[str]:  # noqa: FBT001 - private, cached by position
-    table = numerals_of(language)
+    table = language_of(language).numerals
     mark, group = re.escape(table.decimal_mark), re.escape(table.group_mark)
     whole = rf"\d{{1,3}}(?:{group}\d{{3}})+(?!\d)|\d+"
     number = rf"(?:{whole})(?:{mark}\d+)?"
@@ -110,7 +111,7 @@ def _pattern(language: str, is_bound: bool) -> re.Pattern[str]:  # noqa: FBT001 
 
 @lru_cache(maxsize=16)
 def _hedge_before(language: str) -> re.Pattern[str]:
-    return re.compile(rf"\b{numerals_of(language).hedges} (?:an? |the )?$", re.IGNORECASE)
+    return re.compile(rf"\b{language_of(language).numerals.hedges} (?:an? |the )?$", re.IGNORECASE)
 
 
 def _number(text: str, table: Numerals) -> Fraction:
@@ -160,7 +161,7 @@ def _read(
 
 
 def _quantities(text: str, language: str, is_bound: bool) -> Iterator[Quantity]:  # noqa: FBT001
-    table = numerals_of(language)
+    table = language_of(language).numerals
     for found in _pattern(language, is_bound).finditer(text):
         if found.lastgroup == "ignored":
             continue
@@ -235,7 +236,7 @@ def find_shares(text: str, language: str) -> tuple[Quantity, ...]:
     >>> [str(share.value) for share in find_shares("one in ten", "en") + find_shares("66 von 462", "de")]
     ['1/10', '1/7']
     """
-    table = numerals_of(language)
+    table = language_of(language).numerals
     found = find_quantities(text, language) or find_quantities(text, language, is_bound=True)
     with_article = tuple(_quantities(text, language, is_bound=True))
     for first, second in pairwise(with_article):

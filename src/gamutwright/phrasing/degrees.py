@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from gamutwright.errors import DomainError
-from gamutwright.lesson.wording.languages import names_of, numerals_of
+from gamutwright.languages import language_of
 from gamutwright.theory.harmony import ROMAN
 
 __all__ = [
@@ -72,8 +72,8 @@ def spoken_degree(name: str, language: str) -> str:
     ('flat three', 'erhöhte vier', 'five')
     """
     signs = re.match(r"[b#]*", name)[0]  # type: ignore[index]
-    number = numerals_of(language).count_to_words(int(name[len(signs) :]))
-    return f"{names_of(language).signs[signs][0]} {number}".strip()
+    number = language_of(language).numerals.count_to_words(int(name[len(signs) :]))
+    return f"{language_of(language).names.signs[signs][0]} {number}".strip()
 
 
 def _kind_of_numeral(numeral: str) -> tuple[int, str | None, str]:
@@ -107,7 +107,7 @@ def spoken_numeral(numeral: str, language: str) -> str:
     ('seven diminished', 'zwei Moll', 'two stacked five plus six')
     """
     degree, kind, mark = _kind_of_numeral(numeral)
-    words, names = numerals_of(language).count_to_words, names_of(language)
+    words, names = language_of(language).numerals.count_to_words, language_of(language).names
     if kind is not None:
         return f"{words(degree)} {names.chord_words[kind][0]}"
     sizes = f" {names.plus} ".join(words(int(size)) for size in mark.strip("[]").split())
@@ -134,17 +134,21 @@ def spoken_ratio(ratio: str, language: str) -> str:
     >>> spoken_ratio("3/2", "en"), spoken_ratio("45/32", "de")
     ('3 to 2', '45 zu 32')
     """
-    return ratio.replace("/", f" {names_of(language).ratio} ")
+    return ratio.replace("/", f" {language_of(language).names.ratio} ")
 
 
 @lru_cache(maxsize=16)
 def _degrees(language: str) -> re.Pattern[str]:
-    signs = "|".join(f"(?P<d{index}>{pattern})" for index, (_, pattern) in enumerate(names_of(language).signs.values()))
-    return re.compile(rf"(?<!\w)(?:{signs})[ -]?(?P<number>\d+|{numerals_of(language).cardinal})(?!\w)", re.IGNORECASE)
+    signs = "|".join(
+        f"(?P<d{index}>{pattern})" for index, (_, pattern) in enumerate(language_of(language).names.signs.values())
+    )
+    return re.compile(
+        rf"(?<!\w)(?:{signs})[ -]?(?P<number>\d+|{language_of(language).numerals.cardinal})(?!\w)", re.IGNORECASE
+    )
 
 
 def _number(text: str, language: str) -> int:
-    return int(text) if text.isdigit() else numerals_of(language).cardinal_value(text)
+    return int(text) if text.isdigit() else language_of(language).numerals.cardinal_value(text)
 
 
 def find_degrees(text: str, language: str) -> tuple[Mention, ...]:
@@ -169,7 +173,7 @@ def find_degrees(text: str, language: str) -> tuple[Mention, ...]:
     >>> [found.name for found in find_degrees("eins, erniedrigte drei und erhöhte vier", "de")]
     ['1', 'b3', '#4']
     """
-    signs = list(names_of(language).signs)
+    signs = list(language_of(language).names.signs)
     found = []
     for match in _degrees(language).finditer(text):
         group = next(key for key, words in match.groupdict().items() if words is not None and key[0] == "d")
@@ -180,7 +184,7 @@ def find_degrees(text: str, language: str) -> tuple[Mention, ...]:
 
 @lru_cache(maxsize=16)
 def _numerals(language: str) -> re.Pattern[str]:
-    names, cardinal = names_of(language), numerals_of(language).cardinal
+    names, cardinal = language_of(language).names, language_of(language).numerals.cardinal
     kinds = "|".join(f"(?P<k{index}>{words})" for index, (_, words) in enumerate(names.chord_words.values()))
     stack = rf"{names.stacked} (?P<stack>(?:{cardinal}|\d+)(?: {names.plus} (?:{cardinal}|\d+))*)"
     return re.compile(rf"(?<!\w)(?P<degree>\d+|{cardinal})[ -](?:{kinds}|{stack})(?!\w)", re.IGNORECASE)
@@ -208,7 +212,7 @@ def find_numerals(text: str, language: str) -> tuple[Mention, ...]:
     >>> [found.name for found in find_numerals("fünf Dur mit kleiner Septime und 7 halbvermindert", "de")]
     ['V7', 'viiø7']
     """
-    names = names_of(language)
+    names = language_of(language).names
     found = []
     for match in _numerals(language).finditer(text):
         degree = _number(match["degree"], language)
@@ -246,7 +250,7 @@ def find_ratios(text: str, language: str) -> tuple[Mention, ...]:
     >>> [found.name for found in find_ratios("3 to 2, 9:8 and 45/32", "en")]
     ['3/2', '9/8', '45/32']
     """
-    between = rf"(?: {names_of(language).ratio} | ?[:/] ?)"
+    between = rf"(?: {language_of(language).names.ratio} | ?[:/] ?)"
     return tuple(
         Mention(match.start(), match.end(), match[0], f"{match[1]}/{match[2]}")
         for match in re.finditer(rf"(?<![\w.,])(\d+){between}(\d+)(?!\w)", text)
@@ -275,7 +279,7 @@ def find_steps(text: str, language: str) -> tuple[Mention, ...]:
     >>> [found.name for found in find_steps("Schritt 0 und Schritt 11", "de")]
     ['0', '11']
     """
-    names, numerals = names_of(language), numerals_of(language)
+    names, numerals = language_of(language).names, language_of(language).numerals
     number = rf"(?:\d+|{numerals.cardinal})"
     more = rf"(?:(?:,| {numerals.and_word}| {names.between}) {number}(?!\w))*"
     found = []

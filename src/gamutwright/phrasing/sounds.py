@@ -16,37 +16,15 @@ import re
 from functools import lru_cache
 from math import inf
 
+from gamutwright.languages import language_of
+
 __all__ = ["phonemes", "sound_distance"]
-
-_ENGLISH = r"""
-^kn n|^wr r|^ps s|^x z|^gn n|^wh w
-tch ch|chr k r|chor k ao r|ch ch|sh sh|ph f|th th|ck k|ng(?![aeioulrw]) ng|ng ng g|gh(?=t) |(?<=[aeiou])gh |gh g|qu k w
-tion sh ah n|sion zh ah n|cian sh ah n|ture$ ch ah r|ious iy ah s|ous$ ah s|cue k y uw|que$ k
-igh ay|eigh ey|ough ao|augh ao|door d ao r|oor ao r|our ao r|ore$ ao r|ore(?=[sd]) ao r|or(?=[aeiou]) ao r|or ao r
-ear ih r|eer ih r|ier ih r|air eh r|are$ eh r|ar(?![aeiour]) aa r|er(?![aeiou]) ah r|ir(?![aeiou]) ah r
-ur(?![aeiou]) ah r|irr ih r|arr ae r|err eh r|ian$ iy ah n|ean$ iy ah n|ia iy ah|io iy ow|eo iy ow|eu y uw|ea iy
-ee iy|ie(?=$) ay|ie iy|ei ey|ai ey|ay ey|au ao|aw ao|oa ow|oo uw|ou aw|ow$ ow|ow ow|oi oy|oy oy|ui uw|ue$ uw|ue uw
-a(?=[bcdfgklmnprstvz]e$) ey|e(?=[dlmnprstv]e$) iy|i(?=[bcdfgklmnprstvz]e$) ay|o(?=[bcdgklmnprstvz]e$) ow
-u(?=[bcdgklmnprstz]e$) uw|(?<=[aeiou][bcdfgklmnprstvz])e$ |(?<=[bcdfgklmnprstvz][lr])e$ ah|e$(?<=..e) |ey$ iy
-y$ iy|^y(?=[aeiou]) y|(?<=.)y(?=[aeiou]) ay|y(?=[^aeiou]) ih|y ay
-c(?=[eiy]) s|c k|g(?=[eiy]) jh|dge jh|g g|j jh|x k s|s(?=e$) z|(?<=[aeiou])s(?=[aeiou]) z|ss s|s s|zz z|z z
-ll l|l l|mm m|m m|nn n|n n|pp p|p p|rr r|r r|tt t|t t|ff f|f f|bb b|b b|dd d|d d|gg g|kk k|k k|h h|v v|w w|q k
-^a$ ah|^i$ ay|a$ ah|i$ iy|o$ ow|u$ uw|a ae|e eh|i ih|o aa|u ah
-"""
-
-_GERMAN = r"""
-tsch ch|sch sh|^st sh t|^sp sh p|chs k s|ch k|ck k|ph f|th t|qu k v|tz ts|pf p f|ng ng|dt t|tion ts y ow n
-aa a|ah a|äu oy|eu oy|ei ay|ai ay|ie iy|ieh iy|ee ey|eh ey|oo ow|oh ow|uh uw|üh y|au aw|er$ ah r
-c k|j y|v f|w v|x k s|z ts|ß s|ss s|s(?=[aeiouäöü]) z|s s|y ih|ä eh|ö ah r|ü y|h(?=[aeiouäöü]) h
-ll l|l l|mm m|m m|nn n|n n|pp p|p p|rr r|r r|tt t|t t|ff f|f f|bb b|b b|dd d|d d|gg g|g g|kk k|k k
-a a|e$ ah|e eh|i ih|o ow|u uw
-"""
 
 
 @lru_cache(maxsize=4)
 def _rules(language: str) -> tuple[tuple[re.Pattern[str], tuple[str, ...]], ...]:
     rules = []
-    for item in (_GERMAN if language == "de" else _ENGLISH).strip("\n").replace("\n", "|").split("|"):
+    for item in language_of(language).table("sounds")["rules"].strip("\n").replace("\n", "|").split("|"):
         spelling, _, sound = item.partition(" ")
         rules.append((re.compile(spelling), tuple(sound.split())))
     return tuple(rules)
@@ -74,9 +52,10 @@ def phonemes(words: str, language: str) -> tuple[str, ...]:
     (('t', 'r', 'ay', 't', 'ow', 'n'), ('s', 'eh', 'm', 'ih', 't', 'ow', 'n'))
     """
     found: list[str] = []
+    rewrite = language_of(language).table("sounds").get("rewrite")
     for word in re.findall(r"[^\W\d_]+", words.lower().replace("'", "")):
-        if language == "en" and re.fullmatch("[^aeiouy]+y", word):
-            word = f"{word[:-1]}igh"  # noqa: PLW2901 - "try" rhymes with "high"
+        if rewrite and re.fullmatch(rewrite[0], word):
+            word = re.sub(rewrite[0], rewrite[1], word)  # noqa: PLW2901 - as the language says
         place = 0
         while place < len(word):
             for spelling, sound in _rules(language):

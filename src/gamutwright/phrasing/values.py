@@ -15,10 +15,10 @@ from functools import lru_cache
 
 from gamutwright.facts.model import Dtype, Fact, Value, Witness, WitnessKind
 from gamutwright.facts.roles import Reader
-from gamutwright.lesson.wording.degrees import spoken_degree, spoken_numeral, spoken_ratio
-from gamutwright.lesson.wording.languages import names_of, numerals_of
-from gamutwright.lesson.wording.names import spoken_chord, spoken_note
-from gamutwright.lesson.wording.speech import decimal_to_words, list_in_words, number_in_speech
+from gamutwright.languages import language_of
+from gamutwright.phrasing.degrees import spoken_degree, spoken_numeral, spoken_ratio
+from gamutwright.phrasing.names import spoken_chord, spoken_note
+from gamutwright.phrasing.speech import decimal_to_words, list_in_words, number_in_speech
 from gamutwright.theory.harmony import TRIADS
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_name_map
@@ -70,7 +70,7 @@ def written_text(fact: Fact, text: str, language: str) -> str:
 
 
 def _scale_name(text: str, language: str) -> str:
-    for name, spoken in names_of(language).scale_names.items():
+    for name, spoken in language_of(language).names.scale_names.items():
         text = re.sub(rf"(?<!\w){re.escape(name)}(?!\w)" if name.strip() == name else re.escape(name), spoken, text)
     return text
 
@@ -184,10 +184,12 @@ def _one(fact: Fact, value: Value, language: str, *, in_list: bool) -> str:
             return text_in_words(fact, value, language)
         case tuple():
             return list_in_words(
-                (_one(fact, item, language, in_list=True) for item in value), language, numerals_of(language).or_word
+                (_one(fact, item, language, in_list=True) for item in value),
+                language,
+                language_of(language).numerals.or_word,
             )
         case int() if value == 0 and not in_list:
-            return numerals_of(language).no_word
+            return language_of(language).numerals.no_word
         case int():
             return number_in_speech(value, language)
         case _ if in_list:
@@ -279,7 +281,7 @@ def spoken_tone(scale: Scale, tone: int, language: str) -> str:
     """
     if scale.divisions == 12:
         return spoken_note(_tone_names(scale)[tone], language)
-    return f"{names_of(language).step} {tone}"
+    return f"{language_of(language).names.step} {tone}"
 
 
 def _chord(scale: Scale, tones: tuple[int, ...], language: str) -> str | None:
@@ -292,7 +294,7 @@ def _chord(scale: Scale, tones: tuple[int, ...], language: str) -> str | None:
 
 def _place(scale: Scale, witness: Witness, language: str) -> str | None:
     """Name one place; None where pointing is all one can do."""
-    names = names_of(language)
+    names = language_of(language).names
     match witness.kind:
         case WitnessKind.TONE | WitnessKind.MODE:
             return spoken_tone(scale, witness.parts[0][0], language)
@@ -328,7 +330,7 @@ def pointing_words(count: int, language: str) -> str:
     >>> pointing_words(3, "en"), pointing_words(1, "de")
     ('here, here and here', 'hier')
     """
-    return list_in_words([names_of(language).here[0]] * count, language)
+    return list_in_words([language_of(language).names.here[0]] * count, language)
 
 
 def places_in_words(scale: Scale, witnesses: tuple[Witness, ...], language: str, *, is_pointing: bool = False) -> str:

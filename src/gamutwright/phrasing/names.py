@@ -14,7 +14,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from gamutwright.errors import DomainError
-from gamutwright.lesson.wording.degrees import (
+from gamutwright.languages import language_of
+from gamutwright.phrasing.degrees import (
     Mention,
     find_degrees,
     find_numerals,
@@ -24,8 +25,7 @@ from gamutwright.lesson.wording.degrees import (
     spoken_numeral,
     spoken_ratio,
 )
-from gamutwright.lesson.wording.intervals import IntervalMention, find_intervals, spoken_interval
-from gamutwright.lesson.wording.languages import names_of
+from gamutwright.phrasing.intervals import IntervalMention, find_intervals, spoken_interval
 from gamutwright.theory.harmony import SEVENTHS, TRIADS
 
 __all__ = [
@@ -96,7 +96,7 @@ def spoken_note(name: str, language: str) -> str:
     >>> spoken_note("Eb", "en"), spoken_note("Eb", "de"), spoken_note("B", "de")
     ('E flat', 'Es', 'H')
     """
-    return names_of(language).speak_note(name)
+    return language_of(language).names.speak_note(name)
 
 
 def spoken_chord(name: str, language: str) -> str:
@@ -127,12 +127,12 @@ def spoken_chord(name: str, language: str) -> str:
     found = _CHORD_NAME.fullmatch(name)
     if not found or found[2] not in TRIADS.keys() | SEVENTHS.keys():
         raise DomainError(f"chord '{name}'", "it is none of the triads and seventh chords named here", "Say its tones.")
-    return names_of(language).speak_chord(found[1], found[2])
+    return language_of(language).names.speak_chord(found[1], found[2])
 
 
 @lru_cache(maxsize=16)
 def _notes(language: str) -> re.Pattern[str]:
-    return re.compile(rf"(?<![\w♯♭#])(?:{names_of(language).note_pattern})")
+    return re.compile(rf"(?<![\w♯♭#])(?:{language_of(language).names.note_pattern})")
 
 
 def find_notes(text: str, language: str, *, is_bound: bool = False) -> tuple[NoteMention, ...]:
@@ -159,7 +159,7 @@ def find_notes(text: str, language: str, *, is_bound: bool = False) -> tuple[Not
     >>> [found.name for found in find_notes("Es gibt H, Es und B.", "de")]
     ['B', 'Eb', 'Bb']
     """
-    names = names_of(language)
+    names = language_of(language).names
     found = []
     for match in _notes(language).finditer(text):
         if names.is_no_note(text, match.start(), match.end(), is_bound):
@@ -195,7 +195,7 @@ def note_places(text: str, language: str) -> tuple[tuple[int, int], ...]:
 
 @lru_cache(maxsize=16)
 def _chords(language: str) -> re.Pattern[str]:
-    names = names_of(language)
+    names = language_of(language).names
     spoken = "|".join(f"(?P<w{index}>(?i:{words}))" for index, (_, words) in enumerate(names.chord_words.values()))
     symbols = "|".join(f"(?P<s{index}>{pattern})" for index, pattern in enumerate(_SYMBOL.values()))
     kinds = "|".join(f"(?P<o{index}>(?i:{words}))" for index, (_, words) in enumerate(names.chord_words.values()))
@@ -208,7 +208,7 @@ def _chords(language: str) -> re.Pattern[str]:
 
 
 def _chord(match: re.Match[str], language: str) -> tuple[str | None, str]:
-    names = names_of(language)
+    names = language_of(language).names
     group = next(key for key, words in match.groupdict().items() if words and re.fullmatch(r"[wso]\d+", key))
     suffixes = list(_SYMBOL) if group[0] == "s" else list(names.chord_words)
     root = (match["root"] or match["letter"] or match["on"]).rstrip(" -")
@@ -240,7 +240,7 @@ def find_chords(text: str, language: str, *, is_bound: bool = False) -> tuple[Ch
     >>> [found.name for found in find_chords("C, d-Moll und H vermindert", "de", is_bound=True)]
     ['C', 'Dm', 'Bdim']
     """
-    names = names_of(language)
+    names = language_of(language).names
     found = []
     place = 0
     while match := _chords(language).search(text, place):

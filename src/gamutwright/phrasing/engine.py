@@ -16,9 +16,9 @@ from typing import Any
 
 from gamutwright.facts.model import Fact, Value, Witness
 from gamutwright.facts.profile import Finding
-from gamutwright.lesson.wording.comparing import ComparingVoice
-from gamutwright.lesson.wording.marking import as_sentences, bind_claims, marked
-from gamutwright.lesson.wording.values import entries_in_words, is_too_long, spoken_tone
+from gamutwright.phrasing.comparing import ComparingVoice
+from gamutwright.phrasing.marking import as_sentences, bind_claims, marked
+from gamutwright.phrasing.values import entries_in_words, is_too_long, spoken_tone
 from gamutwright.theory.scale import Scale
 
 __all__ = ["Wording", "marked", "wording_for"]

@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gamutwright.errors import DomainError
-from gamutwright.lesson.wording.intervals import find_intervals
-from gamutwright.lesson.wording.numbers import (
+from gamutwright.phrasing.intervals import find_intervals
+from gamutwright.phrasing.numbers import (
     count_to_words,
     decimal_to_words,
     find_quantities,

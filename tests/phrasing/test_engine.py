@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from importlib import resources
 
 import pytest
 from fluent.syntax import FluentParser, ast
@@ -17,10 +16,10 @@ from gamutwright.errors import DomainError
 from gamutwright.facts.model import Dtype, Fact, Level, Value, Witness, WitnessKind
 from gamutwright.facts.profile import Finding, profile
 from gamutwright.facts.registry import default_registry
-from gamutwright.lesson.wording.engine import Wording, marked, wording_for
-from gamutwright.lesson.wording.languages import known_languages
-from gamutwright.lesson.wording.messages import Messages, load_messages
-from gamutwright.lesson.wording.names import (
+from gamutwright.languages import known_languages, language_of
+from gamutwright.phrasing.engine import Wording, marked, wording_for
+from gamutwright.phrasing.messages import Messages, load_messages
+from gamutwright.phrasing.names import (
     find_chords,
     find_degrees,
     find_notes,
@@ -29,8 +28,8 @@ from gamutwright.lesson.wording.names import (
     find_steps,
     spoken_note,
 )
-from gamutwright.lesson.wording.numbers import Quantity, find_quantities, find_shares
-from gamutwright.lesson.wording.values import spoken_scale_name
+from gamutwright.phrasing.numbers import Quantity, find_quantities, find_shares
+from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import note_name_to_pitch_class
 from thinning import usually
@@ -400,8 +399,7 @@ def test_languages_take_regions(language: str):
 @pytest.mark.parametrize("language", ["en", "de"])
 def test_every_message_is_what_fluents_own_parser_reads(language: str):
     """The Fluent syntax 1.0 as `fluent.syntax` reads it: each message and attribute of the whole file, no junk."""
-    files = [resources.files("gamutwright.lesson.wording") / f"{name}.ftl" for name in (language, f"scales-{language}")]
-    source = "\n".join(file.read_text(encoding="utf-8") for file in files)
+    source = "\n".join(language_of(language).text(file) for file in ("lesson.ftl", "scales.ftl"))
     body = FluentParser(with_spans=True).parse(source).body
     assert not [entry for entry in body if isinstance(entry, ast.Junk)]
     read = {e.id.name: {a.id.name for a in e.attributes} for e in body if isinstance(e, ast.Message)}

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from gamutwright.errors import DomainError
-from gamutwright.lesson.wording.languages import names_of
+from gamutwright.languages import language_of
 
 __all__ = ["IntervalMention", "find_intervals", "spoken_interval"]
 
@@ -64,7 +64,7 @@ def spoken_interval(semitones: int, language: str) -> str:
     >>> spoken_interval(7, "en"), spoken_interval(3, "de")
     ('perfect fifth', 'kleine Terz')
     """
-    names = names_of(language).intervals
+    names = language_of(language).names.intervals
     if semitones not in names:
         raise DomainError(f"{semitones} semitones", "intervals are named from 0 to 12 semitones", "Say the number.")
     return names[semitones]
@@ -72,7 +72,7 @@ def spoken_interval(semitones: int, language: str) -> str:
 
 @lru_cache(maxsize=16)
 def _pattern(language: str) -> re.Pattern[str]:
-    patterns = names_of(language).interval_patterns
+    patterns = language_of(language).names.interval_patterns
     listed = "|".join(f"(?P<i{index}>{pattern})" for index, (pattern, _, _) in enumerate(patterns))
     return re.compile(rf"\b(?:{listed})\b", re.IGNORECASE)
 
@@ -101,14 +101,14 @@ def find_intervals(text: str, language: str, *, is_bound: bool = False) -> tuple
     >>> [found.semitones for found in find_intervals("Eine kleine Terz und zwei Halbtonschritte", "de")]
     [3, 1]
     """
-    kinds = names_of(language).interval_patterns
+    kinds = language_of(language).names.interval_patterns
     found = []
     for match in _pattern(language).finditer(text):
         _, semitones, number = kinds[int((match.lastgroup or "i0")[1:])]
         found.append(IntervalMention(match.start(), match.end(), match[0], semitones, number))
     if not any(mention.number == 7 for mention in found):
         return tuple(found)
-    from gamutwright.lesson.wording.names import find_chords  # noqa: PLC0415 - the two readers look at each other
+    from gamutwright.phrasing.names import find_chords  # noqa: PLC0415 - the two readers look at each other
 
     chords = [(chord.start, chord.end) for chord in find_chords(text, language, is_bound=is_bound)]
     return tuple(

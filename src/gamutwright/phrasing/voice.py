@@ -9,11 +9,11 @@ import re
 from typing import Any
 
 from gamutwright.facts.model import Dtype, Fact, Value, Witness
-from gamutwright.lesson.wording.languages import numerals_of
-from gamutwright.lesson.wording.marking import as_sentences
-from gamutwright.lesson.wording.messages import load_messages
-from gamutwright.lesson.wording.speech import count_to_words, list_in_words
-from gamutwright.lesson.wording.values import places_in_words, value_as_words
+from gamutwright.languages import base_tag, language_of
+from gamutwright.phrasing.marking import as_sentences
+from gamutwright.phrasing.messages import load_messages
+from gamutwright.phrasing.speech import count_to_words, list_in_words
+from gamutwright.phrasing.values import places_in_words, value_as_words
 from gamutwright.theory.scale import Scale
 
 __all__ = ["Voice"]
@@ -44,8 +44,8 @@ class Voice:
     """
 
     def __init__(self, language: str) -> None:
-        self.language = language.replace("_", "-").split("-")[0].lower()
-        self._numerals = numerals_of(self.language)
+        self.language = base_tag(language)
+        self._numerals = language_of(self.language).numerals
         self._messages = load_messages(self.language)
 
     def variants(self, fact: Fact) -> int:
@@ -107,7 +107,7 @@ class Voice:
         """
         if self.has(fact, "terms"):
             return tuple(term.strip() for term in self._messages.format(fact.message, "terms", {}).split(","))
-        return fact.terms if self.language == "en" else ()
+        return fact.terms if language_of(self.language).is_source else ()
 
     def vocabulary(self, fact: Fact) -> str:
         """Give the sentences the wording file has for a fact, as they are written there.

@@ -1,0 +1,26 @@
+"""German: its record, beside the files of its words."""
+
+from __future__ import annotations
+
+from gamutwright.languages.de.grammar import CLAIMS, NAMES, NUMERALS, tidy
+from gamutwright.languages.model import Language
+
+__all__ = ["LANGUAGE"]
+
+LANGUAGE = Language(
+    tag="de",
+    package=__name__,
+    name="Deutsch",
+    english_name="German",
+    code="deu",
+    notes="german",
+    numerals=NUMERALS,
+    names=NAMES,
+    claims=CLAIMS,
+    yes="ja",
+    no="nein",
+    none="keine",
+    quotes=("„", "“"),
+    tidy=tidy,
+    chord_roots={"B": "H"},
+)
