@@ -1,6 +1,6 @@
 """The words that stand on every sheet, one table for each language.
 
-Conventions: those of `lesson.wording.wordfile`.
+Conventions: those of `phrasing.slots`.
 """
 
 from __future__ import annotations
