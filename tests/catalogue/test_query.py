@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+import subprocess
+import sys
 from collections.abc import Callable
 from itertools import combinations
 from math import comb
@@ -350,3 +352,9 @@ def test_what_is_nested_somewhat_is_read(twelve: Catalogue):
     assert twelve.count("cardinality = 7 " + "AND tritones = 3 " * 200) == twelve.count(
         "cardinality = 7 AND tritones = 3"
     )
+
+
+def test_a_catalogue_that_nobody_closes_ends_with_the_process(catalogue_cache: Path):
+    code = "from gamutwright.catalogue.query import Catalogue; print(len(Catalogue(12).find()))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)  # noqa: S603
+    assert (done.returncode, done.stdout, done.stderr) == (0, "2048\n", "")

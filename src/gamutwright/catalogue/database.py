@@ -114,6 +114,8 @@ def interrupted(connection: duckdb.DuckDBPyConnection, seconds: float) -> Iterat
         yield is_late
     finally:
         timer.cancel()
+        # It holds the connection, which must not be closed by a thread that the end of the process interrupts.
+        timer.join()
 
 
 def quoted(name: str) -> str:
