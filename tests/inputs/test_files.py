@@ -2,24 +2,32 @@
 
 from __future__ import annotations
 
-import builtins
 import io
+import random
+import struct
+import subprocess
+import sys
 import zipfile
 from collections.abc import Callable
+from fractions import Fraction
 from pathlib import Path
-from typing import Any
 
 import mido
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from music21 import note, pitch, stream
+from music21 import chord, note, pitch, stream
 from music21.musicxml.m21ToXml import GeneralObjectExporter
 
-from gamutwright.errors import GamutwrightError, InputError, MissingPartError
+from gamutwright.errors import GamutwrightError, InputError
+from gamutwright.inputs import midi, musicxml
 from gamutwright.inputs.files import LARGEST_FILE
+from gamutwright.inputs.midi import LARGEST_MIDI
+from gamutwright.inputs.musicxml import MOST_ELEMENTS
+from gamutwright.inputs.reading import Request
 from gamutwright.inputs.sounding import Note, rank_roots
 from gamutwright.inputs.text import read_scale
+from gamutwright.theory.notenames import names_in
 from gamutwright.theory.spelling import tone_names
 
 # A dance of the harbour town's evening course: D dorian, ending on D.
@@ -200,20 +208,167 @@ def test_other_divisions_are_refused(write: Callable[[str, bytes], str]) -> None
         read_scale(write("x.mid", midi_bytes([60])), divisions=19)
 
 
-def test_without_the_score_reader_the_install_command_is_named(
-    write: Callable[[str, bytes], str], monkeypatch: pytest.MonkeyPatch
+def heard_by_music21(part: stream.Part) -> tuple[dict[int, float], int, int]:
+    """Shares of time of each pitch class, and the pitch classes of the last and the lowest note."""
+    notes = [(one.offset, one.quarterLength, tone.midi) for one in part.flatten().notes for tone in one.pitches]
+    times: dict[int, float] = {}
+    for _, length, key in notes:
+        times[key % 12] = times.get(key % 12, 0.0) + float(length)
+    total = sum(times.values())
+    last = max(notes, key=lambda note: (round(float(note[0] + note[1]), 6), -note[2]))[2] % 12
+    return {key: time / total for key, time in times.items()}, last, min(key for *_, key in notes) % 12
+
+
+def a_piece(seed: int) -> stream.Part:
+    """Two voices with chords, rests, triplets, ties over bars and grace notes."""
+    chance, part = random.Random(seed), stream.Part()  # noqa: S311 - notes, not secrets
+    for _ in range(chance.randint(1, 6)):
+        bar = stream.Measure()
+        for _ in range(chance.randint(1, 2)):
+            voice, left = stream.Voice(), Fraction(4)
+            while left > 0:
+                length = min(left, Fraction(chance.choice(["1", "2", "1/2", "1/3", "3/2", "1/4"])))
+                keys = chance.sample(range(48, 84), chance.choice([0, 1, 1, 1, 2, 3]))
+                one = chord.Chord(keys) if len(keys) > 1 else note.Note(keys[0]) if keys else note.Rest()
+                one.quarterLength = length
+                if keys and chance.random() < 0.1:
+                    voice.append(note.Note(chance.randint(48, 83)).getGrace())
+                voice.append(one)
+                left -= length
+            bar.insert(0, voice)
+        part.append(bar)
+    return part
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_voices_chords_ties_and_graces_are_heard_as_music21_hears_them(seed: int) -> None:
+    part = a_piece(seed)
+    if not part.flatten().notes:
+        pytest.fail("choose another seed")
+    times, last, lowest = heard_by_music21(part)
+    notes: list[Note] = []
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(musicxml, "reading_of_notes", lambda found, *_: notes.extend(found))
+        musicxml.read_musicxml(GeneralObjectExporter(part).parse(), Request(12, names_in("english")))
+    ranking = {pitch_class: (score, reasons) for pitch_class, score, reasons in rank_roots(notes)}
+    for pitch_class, (score, reasons) in ranking.items():
+        bonus = 0.25 * reasons.count(", ")
+        assert score - bonus == pytest.approx(times.get(pitch_class, 0.0), abs=1e-6)
+    assert set(ranking) == set(times)
+    assert "last" in ranking[last][1]
+    assert "lowest" in ranking[lowest][1]
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_midi_is_heard_as_mido_reads_it(seed: int) -> None:
+    chance, file = random.Random(seed), mido.MidiFile(ticks_per_beat=96)  # noqa: S311 - notes, not secrets
+    for _ in range(chance.randint(1, 3)):
+        track = mido.MidiTrack([mido.MetaMessage("track_name", name="harbour"), mido.Message("sysex", data=[1, 2, 3])])
+        for _ in range(chance.randint(1, 60)):
+            kind = chance.choice(["note_on", "note_on", "note_off", "control_change", "program_change", "aftertouch"])
+            more = {"note": chance.randint(40, 80)} if kind.startswith("note") else {}
+            channel = chance.randint(0, 10) if chance.random() < 0.2 else len(file.tracks)
+            track.append(mido.Message(kind, channel=channel, time=chance.choice([0, 3, 200, 20_000]), **more))
+        file.tracks.append(track)
+    out = io.BytesIO()
+    file.save(file=out)
+    times: dict[int, int] = {}
+    ends = [sum(message.time for message in track) for track in file.tracks]
+    for track in file.tracks:
+        now, sounding = 0, {}
+        for message in track:
+            now += message.time
+            if not message.type.startswith("note") or message.channel == 9:
+                continue
+            key = (message.channel, message.note)
+            if key in sounding:
+                times[key[1] % 12] = times.get(key[1] % 12, 0) + now - sounding.pop(key)
+            if message.type == "note_on":
+                sounding[key] = now
+        for (_, pitch_), begun in sounding.items():
+            times[pitch_ % 12] = times.get(pitch_ % 12, 0) + max(ends) - begun
+    notes: list[Note] = []
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(midi, "reading_of_notes", lambda found, *_: notes.extend(found))
+        midi.read_midi(out.getvalue(), Request(12, names_in("english")))
+    heard: dict[int, float] = {}
+    for one in notes:
+        heard[one.pitch % 12] = heard.get(one.pitch % 12, 0) + one.duration
+    assert heard == times
+
+
+def long_midi(notes: int) -> bytes:
+    """Write notes in running status, six bytes each."""
+    events = b"\x00\x90\x3c\x40\x01\x3c\x00" + b"\x01\x40\x40\x01\x40\x00" * notes + b"\x00\xff\x2f\x00"
+    return b"MThd" + struct.pack(">IHHH", 6, 0, 1, 480) + b"MTrk" + struct.pack(">I", len(events)) + events
+
+
+def long_score(notes: int) -> bytes:
+    one = "<note><pitch><step>E</step><octave>4</octave></pitch><duration>1</duration></note>"
+    bars = "".join(f"<measure>{one * 4}</measure>" for _ in range(notes // 4))
+    return f"<score-partwise><part>{bars}</part></score-partwise>".encode()
+
+
+@pytest.mark.parametrize(
+    ("name", "content"),
+    [("long.mid", long_midi(660_000)), ("long.musicxml", long_score(200_000))],
+    ids=["MIDI", "score"],
+)
+def test_the_longest_files_are_read_in_one_walk(name: str, content: bytes, write: Callable[[str, bytes], str]) -> None:
+    """The deadline is no measure: readers that keep every event as an object need many times as long."""
+    code = "import sys; from gamutwright.inputs.text import read_scale; print(read_scale(sys.argv[1]).scale.tones)"
+    command = [sys.executable, "-c", code, write(name, content)]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=60, check=True)  # noqa: S603 - ourselves
+    assert done.stdout == ("(0, 8)\n" if name == "long.mid" else "(0,)\n")
+
+
+def test_what_is_too_long_is_refused_at_once(write: Callable[[str, bytes], str]) -> None:
+    with pytest.raises(InputError, match="MIDI files are read up to 4 MB"):
+        read_scale(write("longer.mid", long_midi(LARGEST_MIDI // 6 + 1)))
+    with pytest.raises(InputError, match="more than 3,000,000 elements"):
+        read_scale(write("many.xml", b"<score-partwise>" + b"<a/>" * (MOST_ELEMENTS + 1) + b"</score-partwise>"))
+
+
+@pytest.mark.parametrize(
+    ("changed", "rule"),
+    [
+        (("<duration>1<", "<duration>1e999<"), "the duration '1e999' is none"),
+        (("<duration>1<", "<duration>-1<"), "the duration '-1' is none"),
+        (("<duration>1<", "<duration>nan<"), "the duration 'nan' is none"),
+        (("<duration>1<", "<duration><"), "the duration '' is none"),
+        (("<step>E<", "<step>H<"), "the pitch 'H'"),
+        (("<octave>4<", "<octave>99999999999<"), "the octave '99999999999' is none"),
+        (("</step>", "</step><alter>0.5</alter>"), "quarter tones"),
+        (("</step>", "</step><alter>1e9</alter>"), "the alteration '1e9' is none"),
+        (("<part>", "<part><divisions>0</divisions>"), "the divisions '0' is none"),
+    ],
+)
+def test_numbers_that_no_score_has_are_refused(
+    write: Callable[[str, bytes], str], changed: tuple[str, str], rule: str
 ) -> None:
-    real = builtins.__import__
+    with pytest.raises(InputError, match=rule):
+        read_scale(write("odd.xml", long_score(4).decode().replace(*changed).encode()))
 
-    def without(name: str, *rest: Any) -> Any:  # noqa: ANN401 - the signature of __import__
-        if name == "partitura":
-            raise ImportError(name)
-        return real(name, *rest)
 
-    path = write("a.musicxml", xml_bytes(["C4"]))
-    monkeypatch.setattr(builtins, "__import__", without)
-    with pytest.raises(MissingPartError, match=r"pip install 'gamutwright\[scores\]'"):
-        read_scale(path)
+@pytest.mark.parametrize(
+    ("events", "rule"),
+    [
+        (b"\x00\x90\x3c", "ends in the middle of an event"),
+        (b"\x00\x3c\x40", "data stand where an event should"),
+        (b"\xff\xff\xff\xff\x00\x90\x3c\x40", "more than four bytes"),
+        (b"\x00\xff\x01\x7f", "longer than its track"),
+        (b"\x00\xf4", "of a kind that files do not have"),
+        (b"\x00\xf0\x01\x01\x00\x3c\x40", "data stand where an event should"),
+    ],
+)
+def test_damaged_tracks_are_refused_with_what_is_wrong(
+    write: Callable[[str, bytes], str], events: bytes, rule: str
+) -> None:
+    head = b"MThd" + struct.pack(">IHHH", 6, 0, 1, 480) + b"MTrk"
+    with pytest.raises(InputError, match=rule):
+        read_scale(write("odd.mid", head + struct.pack(">I", len(events)) + events))
+    with pytest.raises(InputError, match="shorter than it says"):
+        read_scale(write("cut.mid", head + struct.pack(">I", len(events) + 9) + events))
 
 
 @settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])

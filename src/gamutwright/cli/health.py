@@ -76,14 +76,13 @@ PARTS = (
     Part("skia", "skia-python", "pictures as PNG and PDF"),
     Part("av", "av", "films and sound files"),
     Part("espeakng_loader", "espeakng-loader", "the built-in voice"),
-    Part("mido", "mido", "scales from MIDI files"),
+    Part("mido", "mido", "sounds as MIDI files"),
     Part("pydantic", "pydantic", "reading series.toml"),
     Part("fastapi", "fastapi", "the studio"),
     Part("uvicorn", "uvicorn", "the studio's server"),
     Part("numba", "numba", "catalogues of more than 12 divisions", "catalogues"),
     Part("pyarrow", "pyarrow", "catalogues of more than 12 divisions, and frames", "catalogues"),
     Part("distributed", "distributed", "jobs on several machines", "cluster"),
-    Part("partitura", "partitura", "scales from MusicXML files", "scores"),
 )
 
 

@@ -1,6 +1,7 @@
 """Files: `.mid` and `.midi` by the MIDI reader, `.musicxml`, `.xml` and `.mxl` by the MusicXML reader.
 
-Conventions: the ending says the kind. A file larger than 20 MB is refused, packed or unpacked.
+Conventions: the ending says the kind. A file larger than 20 MB is refused, packed or unpacked; MIDI of more than 4 MB
+is, too, since a note takes few bytes there.
 """
 
 from __future__ import annotations

@@ -8,8 +8,10 @@ Conventions: times are in quarter notes or ticks, whichever the file counts in; 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from math import inf
+from typing import NamedTuple
 
 from gamutwright.errors import InputError
 from gamutwright.inputs.reading import Reading, Request
@@ -22,8 +24,7 @@ __all__ = ["Note", "rank_roots", "reading_of_notes"]
 _BONUS = 0.25
 
 
-@dataclass(frozen=True, slots=True)
-class Note:
+class Note(NamedTuple):
     """One sounding note.
 
     Parameters
@@ -42,12 +43,47 @@ class Note:
     name: str = ""
 
 
-def rank_roots(notes: Sequence[Note]) -> tuple[tuple[int, float, str], ...]:
+@dataclass(slots=True)
+class _Heard:
+    """What is kept of all notes."""
+
+    time: dict[int, float] = field(default_factory=dict)
+    """How long each pitch class sounds."""
+    begins: dict[int, tuple[float, int]] = field(default_factory=dict)
+    """Onset and pitch of the first note of each."""
+    last: tuple[float, int] = (inf, 0)
+    """End with a minus, and pitch, of the note that ends last."""
+    lowest: int = 1 << 30
+    named: dict[str, float] = field(default_factory=dict)
+    """How long each name sounds."""
+
+
+def _heard(notes: Iterable[Note]) -> _Heard:
+    heard = _Heard()
+    time, begins, named = heard.time, heard.begins, heard.named
+    last, lowest = heard.last, heard.lowest
+    for onset, duration, pitch, name in notes:
+        pitch_class = pitch % 12
+        time[pitch_class] = time.get(pitch_class, 0.0) + duration
+        # Triplets add up to a beat but for the last digits.
+        begun, end = round(onset, 6), round(onset + duration, 6)
+        first = begins.get(pitch_class)
+        if first is None or (begun, pitch) < first:
+            begins[pitch_class] = (begun, pitch)
+        last = min(last, (-end, pitch))
+        lowest = min(lowest, pitch)
+        if name:
+            named[name] = named.get(name, 0.0) + duration
+    heard.last, heard.lowest = last, lowest
+    return heard
+
+
+def rank_roots(notes: Iterable[Note]) -> tuple[tuple[int, float, str], ...]:
     """Rank the pitch classes as roots.
 
     Parameters
     ----------
-    notes : sequence of Note
+    notes : iterable of Note
         At least one.
 
     Returns
@@ -60,29 +96,29 @@ def rank_roots(notes: Sequence[Note]) -> tuple[tuple[int, float, str], ...]:
     >>> rank_roots([Note(0, 1, 60), Note(1, 1, 67), Note(2, 2, 60)])[0]
     (0, 1.5, '75 % of the time, first, last, lowest')
     """
-    total = sum(note.duration for note in notes) or 1.0
-    first = min(notes, key=lambda note: (note.onset, note.pitch)).pitch % 12
-    last = min(notes, key=lambda note: (-(note.onset + note.duration), note.pitch)).pitch % 12
-    lowest = min(note.pitch for note in notes) % 12
-    order = list(dict.fromkeys(note.pitch % 12 for note in sorted(notes, key=lambda note: (note.onset, note.pitch))))
+    return _ranked(_heard(notes))
+
+
+def _ranked(heard: _Heard) -> tuple[tuple[int, float, str], ...]:
+    total = sum(heard.time.values()) or 1.0
+    order = sorted(heard.begins, key=lambda pitch_class: heard.begins[pitch_class])
+    holders = (("first", order[0]), ("last", heard.last[1] % 12), ("lowest", heard.lowest % 12))
     ranking = []
     for pitch_class in order:
-        share = sum(note.duration for note in notes if note.pitch % 12 == pitch_class) / total
-        roles = [
-            role for role, holder in (("first", first), ("last", last), ("lowest", lowest)) if holder == pitch_class
-        ]
+        share = heard.time[pitch_class] / total
+        roles = [role for role, holder in holders if holder == pitch_class]
         ranking.append(
             (pitch_class, share + _BONUS * len(roles), ", ".join([f"{100 * share:.0f} % of the time", *roles]))
         )
     return tuple(sorted(ranking, key=lambda row: -row[1]))
 
 
-def reading_of_notes(notes: Sequence[Note], form: str, request: Request, remarks: tuple[str, ...] = ()) -> Reading:
+def reading_of_notes(notes: Iterable[Note], form: str, request: Request, remarks: tuple[str, ...] = ()) -> Reading:
     """Make a scale of sounding notes; the root is the stated one, or the first of the ranking.
 
     Parameters
     ----------
-    notes : sequence of Note
+    notes : iterable of Note
         The notes.
     form : str
         What kind of file they come from.
@@ -107,18 +143,19 @@ def reading_of_notes(notes: Sequence[Note], form: str, request: Request, remarks
             f"its notes are those of 12 divisions, and these are {request.divisions}",
             "Give pitch classes or steps instead.",
         )
-    if not notes:
+    heard = _heard(notes)
+    if not heard.time:
         raise InputError(f"a {form}", "it holds no pitched notes", "Check the file, or choose another.")
-    names = _longest_names(notes)
-    remarks = (*remarks, *_spelling_remarks(notes, names))
+    names = _longest_names(heard.named)
+    remarks = (*remarks, *_spelling_remarks(heard.named, names))
     if request.root:
         root = request.root.pitch_class
     else:
-        ranking = rank_roots(notes)
+        ranking = _ranked(heard)
         root = ranking[0][0]
         ranks = "; ".join(f"{names.get(pc) or root_names(pc)[-1]} ({reasons})" for pc, _, reasons in ranking[:3])
         remarks = (*remarks, f"the root is a guess: {ranks}; state another root if it is wrong")
-    scale = Scale.of(*sorted({note.pitch % 12 for note in notes}), root=root)
+    scale = Scale.of(*sorted(heard.time), root=root)
     if len(names) == scale.cardinality:
         scale = with_names(scale, [names[pitch_class] for pitch_class in scale.pitch_classes])
     if not scale.is_rooted:
@@ -126,18 +163,14 @@ def reading_of_notes(notes: Sequence[Note], form: str, request: Request, remarks
     return Reading(scale, form, remarks)
 
 
-def _longest_names(notes: Sequence[Note]) -> dict[int, str]:
+def _longest_names(times: Mapping[str, float]) -> dict[int, str]:
     """For each pitch class the name that sounds longest."""
-    times: dict[str, float] = {}
-    for note in notes:
-        if note.name:
-            times[note.name] = times.get(note.name, 0.0) + note.duration
     ordered = sorted(times, key=lambda name: (times[name], name))
     return {note_name_to_pitch_class(name): name for name in ordered}
 
 
-def _spelling_remarks(notes: Sequence[Note], names: dict[int, str]) -> tuple[str, ...]:
-    others = sorted({note.name for note in notes if note.name} - set(names.values()))
+def _spelling_remarks(times: Mapping[str, float], names: Mapping[int, str]) -> tuple[str, ...]:
+    others = sorted(set(times) - set(names.values()))
     if not others:
         return ()
     kept = [names[note_name_to_pitch_class(name)] for name in others]
