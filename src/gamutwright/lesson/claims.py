@@ -18,7 +18,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from gamutwright.catalogue.shares import shares_of
-from gamutwright.errors import GamutwrightError, InputError
+from gamutwright.errors import GamutwrightError, InputError, UnknownFactError
 from gamutwright.facts.model import Citation, Fact, Value, Witness
 from gamutwright.facts.profile import Finding, find
 from gamutwright.facts.registry import Registry, default_registry
@@ -225,6 +225,12 @@ class Checker:
         if key == "mode-of":
             return self._mode(line, mark, words, bound_to)
         fact = self.registry.fact(bound_to)
+        if not self.wording.speaks_of(fact):
+            raise UnknownFactError(
+                f"fact '{fact.id}'",
+                f"its pack has no words for it in the language '{self.wording.language}', so nothing can be said of it",
+                f"Add them to the pack's wording/{self.wording.language}.ftl, or take the binding away.",
+            )
         if key == "define":
             return self._definition(line, mark, words, fact)
         of = mark.get("of") or ""

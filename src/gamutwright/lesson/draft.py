@@ -323,7 +323,8 @@ def draft(
     """
     offered, wording = registry or default_registry(), wording_for(language)
     limit = LEVELS.index(wish.level)
-    ids = [fact.id for fact in offered.facts.values() if LEVELS.index(fact.level) <= limit]
+    facts = (fact for fact in offered.facts.values() if wording.speaks_of(fact))
+    ids = [fact.id for fact in facts if LEVELS.index(fact.level) <= limit]
     found = profile(scale, ids, offered)
     cost = telling_seconds(wording, scale)
     budget, front = wish.minutes, _front(scale, wish, wording.language, others)

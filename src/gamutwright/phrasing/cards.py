@@ -16,6 +16,7 @@ from types import MappingProxyType
 from gamutwright.errors import DomainError
 from gamutwright.facts.model import Fact
 from gamutwright.languages import base_tag, language_of
+from gamutwright.phrasing.messages import load_messages
 from gamutwright.phrasing.names import spoken_note
 from gamutwright.phrasing.slots import filled
 from gamutwright.theory.notenames import to_symbols
@@ -35,15 +36,12 @@ class CardWords:
         Its tag.
     cards : mapping of str to str
         Headings and short phrases by key, with slots in braces.
-    titles : mapping of str to str
-        Titles of facts by id.
     inside : tuple of (str, str)
         Words and names of notes inside pictures, and what stands for them.
     """
 
     language: str
     cards: Mapping[str, str]
-    titles: Mapping[str, str]
     inside: tuple[tuple[str, str], ...]
 
     def say(self, key: str, **slots: str | int) -> str:
@@ -94,7 +92,10 @@ class CardWords:
         >>> card_words("de").title(default_registry().fact("tritones"))
         'Tritoni'
         """
-        return self.titles.get(fact.id, fact.title)
+        messages = load_messages(self.language)
+        return (
+            messages.format(fact.message, "title", {}) if "title" in messages.attributes(fact.message) else fact.title
+        )
 
     def note(self, name: str) -> str:
         """Write a note as the language does.
@@ -147,4 +148,4 @@ def card_words(language: str) -> CardWords:
         names = [letter + sign for letter in _LETTERS for sign in _SIGNS]
         notes = {to_symbols(name): spoken_note(name, base) for name in names}
     inside = {**table["words"], **notes}
-    return CardWords(base, MappingProxyType(table["cards"]), MappingProxyType(table["titles"]), tuple(inside.items()))
+    return CardWords(base, MappingProxyType(table["cards"]), tuple(inside.items()))

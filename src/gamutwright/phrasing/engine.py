@@ -114,7 +114,7 @@ class Wording(ComparingVoice):
         Returns
         -------
         str
-            Script markup; "" where the fact has no value.
+            Script markup; "" where the fact has no value, or its pack no words in this language.
 
         Examples
         --------
@@ -124,13 +124,11 @@ class Wording(ComparingVoice):
         >>> Wording("en").statement(found.fact, found, whole_tone, show="ladder")
         'It has [no]{fact=semitone_steps show=ladder} semitone steps.'
         """
-        if finding.value is None:
+        if finding.value is None or not self.speaks_of(fact):
             return ""
-        message = self._message(fact)
+        message = fact.message
         attribute = self._shape(message, fact, finding.value, variant)
         slots = self._slots(fact, finding, scale, is_pointing=is_pointing)
-        if message.startswith("any-"):
-            slots["title"] = fact.title
         return bind_claims(self._messages.format(message, attribute, slots), fact.id, show)
 
     def _shape(self, message: str, fact: Fact, value: Value, variant: int) -> str:

@@ -1,7 +1,8 @@
-"""The wording files: Fluent messages, one for each fact and each connecting phrase.
+"""The wording files: Fluent messages, one for each fact, in its pack, and one for each connecting phrase.
 
 A message's id is the fact's id with hyphens. Its attributes are
 
+- `.title`: what a heading prints, in languages other than that of the facts,
 - `.a`, `.b`, `.c` ...: statements; at least two, so that a lesson need not repeat a sentence's shape,
 - `.long`, `.long-b`: statements for a list too long to read out; `.none`: for an empty list,
 - `.define`: the definition for the ear; `.define-other`: the one outside twelve divisions of the octave, where the
@@ -24,6 +25,7 @@ from typing import Any, NoReturn
 
 from gamutwright.errors import DomainError, MissingPartError
 from gamutwright.languages import language_of
+from gamutwright.phrasing.packwords import pack_messages
 
 __all__ = ["Messages", "load_messages"]
 
@@ -172,4 +174,5 @@ def load_messages(language: str) -> Messages:
     True
     """
     words = language_of(language)
-    return Messages(words.tag, "\n".join(words.text(file) for file in ("lesson.ftl", "scales.ftl")))
+    texts = [words.text("lesson.ftl"), words.text("scales.ftl"), *pack_messages(words)]
+    return Messages(words.tag, "\n".join(texts))

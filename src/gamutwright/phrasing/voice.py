@@ -59,15 +59,30 @@ class Voice:
         Returns
         -------
         int
-            At least 1; a fact without wording of its own has the general ones.
+            0 where the fact's pack has no words for it.
         """
-        return len(self._messages.shapes(self._message(fact)))
+        return len(self._messages.shapes(fact.message))
 
-    def _message(self, fact: Fact) -> str:
-        message = fact.message
-        if self._messages.shapes(message):
-            return message
-        return "any-yes-or-no" if fact.dtype is Dtype.BOOL else "any-fact"
+    def speaks_of(self, fact: Fact) -> bool:
+        """Whether there are words for a fact in this language.
+
+        Parameters
+        ----------
+        fact : Fact
+            The fact.
+
+        Returns
+        -------
+        bool
+            False where its pack has none; then nothing is said of it.
+
+        Examples
+        --------
+        >>> from gamutwright.facts.registry import default_registry
+        >>> Voice("de").speaks_of(default_registry().fact("tritones"))
+        True
+        """
+        return bool(self._messages.shapes(fact.message))
 
     def has(self, fact: Fact, attribute: str) -> bool:
         """Whether the wording file holds an attribute for a fact.
@@ -123,7 +138,7 @@ class Voice:
             Its statements, questions and answers, and those of comparison and rarity; no definitions or predicates.
         """
         general = ("compare-more", "compare-fewer", "compare-same", "compare-alike", "compare-unlike", "rare", "common")
-        keys = (self._message(fact), fact.message, *general)
+        keys = (fact.message, *general)
         return _STANDING_APART.sub(" ", "\n".join(self._messages.written(key) for key in keys))
 
     def words_of(self, fact: Fact) -> dict[str, str]:
@@ -181,7 +196,7 @@ class Voice:
         """
         del scale
         if isinstance(value, bool):
-            return self.words_of(fact).get("yes" if value else "no") or self._general_yes_or_no(value)
+            return self.words_of(fact).get("yes" if value else "no", "")
         if isinstance(value, str):
             fixed = self.words_of(fact).get(value)
             if fixed:
@@ -189,9 +204,6 @@ class Voice:
         if value == ():
             return self._numerals.no_word
         return value_as_words(fact, value, self.language)
-
-    def _general_yes_or_no(self, value: bool) -> str:  # noqa: FBT001 - a value, not a switch
-        return self._messages.format("any-yes-or-no", "yes" if value else "no", {})
 
     def places_in_words(self, witnesses: tuple[Witness, ...], scale: Scale, *, is_pointing: bool = False) -> str:
         """Name or point at the places that make a fact true.

@@ -17,6 +17,7 @@ from functools import lru_cache
 from typing import Any, Literal
 
 from gamutwright.languages import language_of
+from gamutwright.phrasing.packwords import heard_records
 
 __all__ = ["CHORD", "NOTE", "SCALE", "Entry", "Frame", "Lexicon", "lexicon_of"]
 
@@ -292,7 +293,7 @@ def lexicon_of(language: str) -> Lexicon:
     shared.pop("chord_list", None)
     return Lexicon(
         language,
-        tuple(_entry(record, table, slots) for record in table["heard"]),
+        tuple(_entry(record, table, slots) for record in heard_records(language_of(language))),
         {key: slots.compiled(value) for key, value in raw.items()},
         raw,
         {key: tuple(slots.compiled(frame) for frame in value) for key, value in shared.items()},

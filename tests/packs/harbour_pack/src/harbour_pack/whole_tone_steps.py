@@ -11,12 +11,15 @@ from gamutwright.facts.model import (
     Fact,
     Group,
     Level,
+    Phrase,
+    Picture,
     Scope,
     Witness,
     WitnessKind,
     Worked,
 )
 from gamutwright.facts.pointing import at_intervals
+from gamutwright.facts.roles import Part, Roles
 from gamutwright.theory.scale import Scale
 
 __all__ = ["FACT", "whole_tone_steps", "witnesses"]
@@ -49,6 +52,10 @@ FACT = Fact(
     counts=True,
     domain=Domain(divisions=(12, 12), rule="a whole tone is two steps of twelve divisions"),
     needs=("step_pattern",),
+    terms=("whole-tone step", "whole-tone steps"),
+    picture=Picture("ladder"),
+    sound=Phrase("witnesses"),
+    roles=Roles(part=Part.BUILD, rank=1),
     sources=(RUDIMENTS,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 5, RUDIMENTS),
