@@ -7,6 +7,7 @@ rules of the two languages (common practice, no source) and by sentences written
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -29,6 +30,7 @@ from gamutwright.phrasing.names import (
     spoken_note,
 )
 from gamutwright.phrasing.numbers import Quantity, find_quantities, find_shares
+from gamutwright.phrasing.packwords import pack_messages
 from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import note_name_to_pitch_class
@@ -340,20 +342,13 @@ def test_german_sentences_as_a_teacher_would_say_them():
     assert said("is_balanced", 0) == "Die Tonleiter ist nicht vollkommen ausgewogen."
 
 
-def test_facts_of_other_packs_are_said_in_general_words():
-    finding = profile(Scale.of(0, 4, 7), ["cardinality"]).findings[0]
-    strange = Fact(
-        **{
-            name: getattr(finding.fact, name)
-            for name in Fact.__slots__
-            if name not in {"id", "say", "title"}
-        },
-        id="hidden_tones",
-        title="Hidden tones",
-    )  # fmt: skip
-    text = wording_for("en").statement(strange, Finding(strange, 3, ()), Scale.of(0, 4, 7))
-    assert text == "Hidden tones: [three]{fact=hidden_tones}."
-    assert wording_for("en").definition(strange) == strange.definition
+def test_a_fact_without_words_is_not_spoken_of():
+    fact = default_registry().fact("cardinality")
+    strange = replace(fact, id="hidden_tones", title="Hidden tones")
+    wording = wording_for("en")
+    assert not wording.speaks_of(strange)
+    assert wording.statement(strange, Finding(strange, 3, ()), Scale.of(0, 4, 7)) == ""
+    assert wording.definition(strange) == strange.definition
 
 
 def test_marks_are_written_as_the_script_wants_them():
