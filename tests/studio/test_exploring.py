@@ -18,7 +18,7 @@ from gamutwright.catalogue.shares import Share, shares_of
 from gamutwright.codec import canonical_json
 from gamutwright.errors import InputError
 from gamutwright.facts.registry import default_registry
-from gamutwright.publish.lesson import printed_value
+from gamutwright.phrasing.printed import printed_value
 from gamutwright.studio.exploring import scale_data
 from gamutwright.studio.scalecards import MOST_DIVISIONS, from_bits, scale_asked, share_in_words
 from gamutwright.theory.scale import Scale

@@ -10,7 +10,6 @@ import typer
 from rich.console import Console
 from rich.text import Text
 
-from gamutwright.cli.words import plain_words, source_in_short
 from gamutwright.errors import ScriptError
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.files import write_text
@@ -20,6 +19,7 @@ from gamutwright.lesson.ledger import ledger
 from gamutwright.lesson.parse import load
 from gamutwright.lesson.script import Script
 from gamutwright.lesson.timing import script_pace
+from gamutwright.phrasing.terminal import plain_words, source_in_short
 
 __all__ = ["run"]
 

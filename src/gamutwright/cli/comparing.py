@@ -9,7 +9,10 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from gamutwright.cli.words import (
+from gamutwright.codec import Plain, to_plain
+from gamutwright.facts.comparison import Comparison, compare
+from gamutwright.inputs.text import read_scale
+from gamutwright.phrasing.terminal import (
     citation_in_full,
     plain_words,
     scale_in_words,
@@ -17,9 +20,6 @@ from gamutwright.cli.words import (
     source_in_short,
     value_in_words,
 )
-from gamutwright.codec import Plain, to_plain
-from gamutwright.facts.comparison import Comparison, compare
-from gamutwright.inputs.text import read_scale
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols, tone_name_map
 

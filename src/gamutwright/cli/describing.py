@@ -13,7 +13,13 @@ from rich.table import Table
 from rich.text import Text
 
 from gamutwright import __version__
-from gamutwright.cli.words import (
+from gamutwright.codec import Plain, digest, to_plain
+from gamutwright.facts.model import Level, Value
+from gamutwright.facts.profile import Finding, Profile, profile
+from gamutwright.facts.registry import Registry, default_registry
+from gamutwright.inputs.reading import Reading
+from gamutwright.inputs.text import read_scale
+from gamutwright.phrasing.terminal import (
     citation_in_full,
     scale_in_words,
     scale_to_plain,
@@ -21,12 +27,6 @@ from gamutwright.cli.words import (
     value_in_words,
     witnesses_in_words,
 )
-from gamutwright.codec import Plain, digest, to_plain
-from gamutwright.facts.model import Level, Value
-from gamutwright.facts.profile import Finding, Profile, profile
-from gamutwright.facts.registry import Registry, default_registry
-from gamutwright.inputs.reading import Reading
-from gamutwright.inputs.text import read_scale
 from gamutwright.theory.scale import Scale
 
 if TYPE_CHECKING:

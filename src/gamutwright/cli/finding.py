@@ -27,9 +27,9 @@ from gamutwright.catalogue.near import Distance, containing, like, within
 from gamutwright.catalogue.query import BITS, NAME, NAMES, Catalogue, Terms
 from gamutwright.catalogue.rows import Record, Rows, bits_of, scale_of_bits
 from gamutwright.cli.rows import write_rows
-from gamutwright.cli.words import plain_words, scale_in_words
 from gamutwright.errors import InputError
 from gamutwright.inputs.text import read_scale
+from gamutwright.phrasing.terminal import plain_words, scale_in_words
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols, tone_name_map
 from gamutwright.theory.systematic import systematic_name

@@ -9,10 +9,10 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from gamutwright.cli.words import citation_in_full, value_in_words
 from gamutwright.codec import Plain
 from gamutwright.facts.model import Fact, Worked
 from gamutwright.facts.registry import default_registry
+from gamutwright.phrasing.terminal import citation_in_full, value_in_words
 
 __all__ = ["fact_to_plain", "run"]
 

@@ -6,13 +6,13 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from gamutwright.cli.words import value_in_words, witnesses_in_words
 from gamutwright.diagrams.atlas import draw_diagram
 from gamutwright.diagrams.model import Sketch
 from gamutwright.errors import InputError
 from gamutwright.facts.picturing import sketch_of
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
+from gamutwright.phrasing.terminal import value_in_words, witnesses_in_words
 from gamutwright.render.drawn import Drawn
 from gamutwright.theory.notenames import names_in, note_name_to_pitch_class
 from gamutwright.theory.scale import Scale

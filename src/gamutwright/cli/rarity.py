@@ -12,9 +12,9 @@ from rich.text import Text
 from gamutwright.catalogue.family import family_of
 from gamutwright.catalogue.rarity import Rarity, rarity
 from gamutwright.cli.finding import open_catalogue
-from gamutwright.cli.words import scale_in_words, value_in_words
 from gamutwright.codec import Plain, to_plain
 from gamutwright.inputs.text import read_scale
+from gamutwright.phrasing.terminal import scale_in_words, value_in_words
 
 if TYPE_CHECKING:
     from gamutwright.cli.options import NoteNames

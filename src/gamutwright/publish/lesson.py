@@ -12,24 +12,22 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from fractions import Fraction
 
-from gamutwright.facts.model import Citation, Dtype, Fact, Value, Witness
+from gamutwright.facts.model import Citation, Fact, Value, Witness
 from gamutwright.facts.profile import find
 from gamutwright.facts.registry import Registry
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import TICKS_PER_SECOND, Timeline
-from gamutwright.languages import language_of
 from gamutwright.lesson.claims import Report, Verdict
 from gamutwright.lesson.credits import Credits
 from gamutwright.lesson.script import Script
 from gamutwright.phrasing.cards import CardWords, card_words
 from gamutwright.phrasing.engine import Wording, wording_for
-from gamutwright.phrasing.values import written_text
+from gamutwright.phrasing.printed import printed_value
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols, tone_names
 
-__all__ = ["Lesson", "Sibling", "Telling", "clock_time", "lesson_of", "printed_value"]
+__all__ = ["Lesson", "Sibling", "Telling", "clock_time", "lesson_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,70 +199,6 @@ def clock_time(tick: int) -> str:
     seconds = tick // TICKS_PER_SECOND
     hours, minutes, rest = seconds // 3600, seconds // 60 % 60, seconds % 60
     return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
-
-
-def printed_value(fact: Fact, value: Value, language: str) -> str:
-    """Print a value with figures and signs.
-
-    Parameters
-    ----------
-    fact : Fact
-        The fact.
-    value : Value
-        Its value.
-    language : str
-        Language tag.
-
-    Returns
-    -------
-    str
-        Such as "2", "yes", "0.9929 (139/140)", "2 2 1 2 2 2 1", "C, E♭, F"; with a decimal comma in German.
-
-    Examples
-    --------
-    >>> from gamutwright.facts.registry import default_registry
-    >>> facts = default_registry().facts
-    >>> printed_value(facts["semitone_steps"], 2, "en"), printed_value(facts["is_balanced"], False, "de")
-    ('2', 'nein')
-    >>> printed_value(facts["coherence_quotient"], Fraction(139, 140), "de")
-    '0,9929 (139/140)'
-    >>> printed_value(facts["spelling"], ("C", "Eb", "B"), "de")
-    'C, Es, H'
-    >>> printed_value(facts["hemitonic_word"], "anhemitonic", "de")
-    'anhemitonisch'
-    >>> printed_value(facts["systematic_name"], "lydian b7", "de")
-    'lydisch ♭7'
-    """
-    if fact.dtype in {Dtype.TEXT, Dtype.TEXTS}:
-        items = (value,) if isinstance(value, str) else value if isinstance(value, tuple) else ()
-        value = tuple(_written(fact, item, language) for item in items if isinstance(item, str)) or value
-    return _printed(value, language)
-
-
-def _written(fact: Fact, text: str, language: str) -> str:
-    """Print a text: notes, names of scales, and words out of a fixed few as the language has them."""
-    fixed = wording_for(language).words_of(fact).get(text, "")
-    return fixed or card_words(language).note(to_symbols(written_text(fact, text, language)))
-
-
-def _printed(value: Value, language: str) -> str:
-    words = language_of(language)
-    match value:
-        case bool():
-            return words.yes if value else words.no
-        case Fraction():
-            return str(value) if value.denominator == 1 else f"{_printed(float(value), language)} ({value})"
-        case float():
-            return words.printed_number(value, 4)
-        case ():
-            return words.none
-        case tuple() if isinstance(value[0], tuple):
-            return " | ".join(_printed(row, language) for row in value)
-        case tuple():
-            joint = ", " if isinstance(value[0], str | float) else " "
-            return joint.join(_printed(item, language) for item in value)
-        case _:
-            return str(value)
 
 
 def lesson_of(

@@ -18,8 +18,9 @@ from gamutwright.facts.profile import find
 from gamutwright.facts.roles import Further, Reader
 from gamutwright.facts.vocabulary import Scope
 from gamutwright.ir.sound import Sound
+from gamutwright.phrasing.printed import printed_value
 from gamutwright.phrasing.values import entries_in_words
-from gamutwright.publish.lesson import Lesson, Telling, printed_value
+from gamutwright.publish.lesson import Lesson, Telling
 from gamutwright.publish.nearscales import Nearness, NearScale, near_scales
 from gamutwright.publish.quizwords import QuizWords, quiz_words
 from gamutwright.theory.scale import Scale

@@ -18,9 +18,9 @@ from gamutwright.lesson.draft import spoken_name
 from gamutwright.phrasing.cards import CardWords, card_words
 from gamutwright.phrasing.engine import Wording, wording_for
 from gamutwright.phrasing.names import spoken_note
+from gamutwright.phrasing.printed import printed_value
 from gamutwright.phrasing.slots import filled
 from gamutwright.phrasing.values import spoken_scale_name
-from gamutwright.publish.lesson import printed_value
 from gamutwright.publish.nearscales import Nearness, NearScale
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.notenames import to_symbols

@@ -17,7 +17,7 @@ from gamutwright.facts.registry import default_registry
 from gamutwright.facts.vocabulary import WitnessKind
 from gamutwright.inputs.forms import to_text
 from gamutwright.phrasing.engine import Wording, wording_for
-from gamutwright.publish.lesson import printed_value
+from gamutwright.phrasing.printed import printed_value
 from gamutwright.series.course import read_course
 from gamutwright.studio import cataloguing, relating, searching
 from gamutwright.studio.cataloguing import catalogues_of

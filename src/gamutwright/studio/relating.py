@@ -16,7 +16,7 @@ from gamutwright.diagrams.atlas import draw_diagram
 from gamutwright.diagrams.model import Sketch, names_of_steps
 from gamutwright.facts.comparison import Comparison, Difference, Measure, compare
 from gamutwright.facts.registry import default_registry
-from gamutwright.publish.lesson import printed_value
+from gamutwright.phrasing.printed import printed_value
 from gamutwright.render.drawn import Drawn
 from gamutwright.studio.scalecards import MOST_DIVISIONS, card, frequencies, from_bits, scale_asked, title_of
 from gamutwright.theory.naming import subsets_named, supersets_named

@@ -15,7 +15,7 @@ from gamutwright.errors import InputError
 from gamutwright.facts.model import Dtype, Fact, Value
 from gamutwright.facts.registry import default_registry
 from gamutwright.phrasing.engine import wording_for
-from gamutwright.publish.lesson import printed_value
+from gamutwright.phrasing.printed import printed_value
 from gamutwright.studio.cataloguing import catalogues_of
 from gamutwright.studio.scalecards import card, from_bits
 from gamutwright.theory.scale import Scale

@@ -15,7 +15,7 @@ from gamutwright.lesson.claims import check
 from gamutwright.lesson.insertion import bound_definition, bound_statement
 from gamutwright.lesson.parse import parse
 from gamutwright.phrasing.engine import wording_for
-from gamutwright.publish.lesson import printed_value
+from gamutwright.phrasing.printed import printed_value
 
 __all__ = ["sentences_for"]
 

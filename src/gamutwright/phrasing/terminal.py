@@ -6,12 +6,12 @@ Conventions: exact values stay exact and get a rounded decimal beside them; noth
 
 from __future__ import annotations
 
-from fractions import Fraction
 from functools import lru_cache
 
 from gamutwright.codec import Plain
 from gamutwright.diagrams.model import names_of_steps
 from gamutwright.facts.model import Citation, Dtype, Evidence, Fact, Value, Witness, WitnessKind
+from gamutwright.phrasing.setting import Hand, set_out
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols, tone_names
 
@@ -27,6 +27,10 @@ __all__ = [
 ]
 
 SHOWN_WITNESSES = 8
+_HAND = Hand(
+    "yes", "no", "none", lambda number: f"{number:.4f}".rstrip("0").rstrip("."),
+    lambda exact, _: f"{exact} ({float(exact):.4f})", " ",
+)  # fmt: skip
 
 
 def value_in_words(fact: Fact, value: Value) -> str:
@@ -83,22 +87,7 @@ def plain_words(value: Value) -> str:
     >>> plain_words(Fraction(139, 140)), plain_words(()), plain_words(((1, 2), (3, 4)))
     ('139/140 (0.9929)', 'none', '1 2 | 3 4')
     """
-    match value:
-        case bool():
-            return "yes" if value else "no"
-        case Fraction():
-            return str(value) if value.denominator == 1 else f"{value} ({float(value):.4f})"
-        case float():
-            return f"{value:.4f}".rstrip("0").rstrip(".")
-        case ():
-            return "none"
-        case tuple() if isinstance(value[0], tuple):
-            return " | ".join(plain_words(row) for row in value)
-        case tuple():
-            separator = ", " if isinstance(value[0], str) else " "
-            return separator.join(plain_words(item) for item in value)
-        case _:
-            return str(value)
+    return set_out(value, _HAND)
 
 
 def scale_in_words(scale: Scale) -> str:
