@@ -84,6 +84,7 @@ def plain_words(value: Value) -> str:
 
     Examples
     --------
+    >>> from fractions import Fraction
     >>> plain_words(Fraction(139, 140)), plain_words(()), plain_words(((1, 2), (3, 4)))
     ('139/140 (0.9929)', 'none', '1 2 | 3 4')
     """
