@@ -70,7 +70,7 @@ PARTS = (
     Part("typer", "typer", "the command line"),
     Part("rich", "rich", "readable tables"),
     Part("duckdb", "duckdb", "the catalogue"),
-    Part("fluent.runtime", "fluent.runtime", "the wording of lessons"),
+    Part("fluent.syntax", "fluent.syntax", "the wording of lessons"),
     Part("markdown_it", "markdown-it-py", "reading scripts"),
     Part("verovio", "verovio", "staves and accidentals"),
     Part("skia", "skia-python", "pictures as PNG and PDF"),

@@ -67,6 +67,9 @@ class Numerals:
         there are none.
     share_word : str
         What stands between the two numbers of a share ("6 *of* 462").
+    plural : callable
+        Whole number to its plural category ("one", "few", "other"), which chooses words in Fluent files (Unicode
+        Technical Standard 35, part 3, and the rules of its data, from memory).
     """
 
     count_to_words: Callable[[int], str]
@@ -99,6 +102,7 @@ class Numerals:
     percent_word: str
     no_word: str
     share_word: str
+    plural: Callable[[int], str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,6 +13,9 @@ A message's id is the fact's id with hyphens. Its attributes are
 Words that state the value stand between ‹ and ›; the engine turns them into a bound claim. `{ $value }` is such a claim
 ready made, `{ $places }` is empty or a colon and the places, `{ $names }` the places alone.
 
+The files are in the syntax of Fluent 1.0 (Project Fluent), read by its own parser; of it they use variables and the
+choice between variants, by a word, a number, or the plural category that the language gives a number.
+
 Conventions: nothing but these marks binds; braces and brackets of the script's own markup never stand in these files.
 """
 
@@ -61,14 +64,15 @@ class Messages:
 
     def __init__(self, language: str, source: str) -> None:
         try:
-            from fluent.runtime import FluentBundle, FluentResource  # noqa: PLC0415 - only a lesson needs it
+            from fluent.syntax import FluentParser  # noqa: PLC0415 - only a lesson needs it
         except ImportError as error:  # pragma: no cover - the test environment has it
             raise MissingPartError(
-                "the wording of lessons", "it is kept in Fluent files", "Install it with: pip install fluent.runtime"
+                "the wording of lessons", "it is kept in Fluent files", "Install it with: pip install fluent.syntax"
             ) from error
         self.language = language
-        self._bundle = FluentBundle([language], use_isolating=False)
-        self._resource = FluentResource
+        self._plural = language_of(language).numerals.plural
+        self._parser = FluentParser(with_spans=False)
+        self._patterns: dict[str, dict[str, Any]] = {}
         stray = next((line for line in source.splitlines() if not _LINE.match(line)), None)
         if stray is not None:
             self._refuse(stray)
@@ -92,11 +96,11 @@ class Messages:
         DomainError
             If it does not parse.
         """
-        if not self._bundle.has_message(message):
-            parsed = self._resource(self._written[message])
-            if any(type(entry).__name__ == "Junk" for entry in parsed.body):
+        if message not in self._patterns:
+            parsed: list[Any] = self._parser.parse(self._written[message]).body
+            if [type(entry).__name__ for entry in parsed] != ["Message"]:
                 self._refuse(self._written[message])
-            self._bundle.add_resource(parsed)
+            self._patterns[message] = {attribute.id.name: attribute.value for attribute in parsed[0].attributes}
 
     @property
     def ids(self) -> tuple[str, ...]:
@@ -140,13 +144,41 @@ class Messages:
                 f"message '{message}.{attribute}'", f"the wording of '{self.language}' has none", "Add it to the file."
             )
         self.read(message)
-        pattern = self._bundle.get_message(message).attributes[attribute]
-        text, errors = self._bundle.format_pattern(pattern, dict(slots))
-        if errors:
+        try:
+            return self._filled(self._patterns[message][attribute], slots)
+        except LookupError as error:
             raise DomainError(
-                f"message '{message}.{attribute}'", f"{errors[0]}", "Give the variable, or mend the file."
-            )
-        return str(text)
+                f"message '{message}.{attribute}'", f"it has no {error.args[0]}", "Give the variable, or mend the file."
+            ) from error
+
+    def _filled(self, pattern: Any, slots: Mapping[str, Any]) -> str:  # noqa: ANN401 - a node of Fluent's tree
+        return "".join(
+            self._placed(element.expression, slots) if hasattr(element, "expression") else element.value
+            for element in pattern.elements
+        )
+
+    def _placed(self, expression: Any, slots: Mapping[str, Any]) -> str:  # noqa: ANN401 - as above
+        if not hasattr(expression, "variants"):
+            is_literal = hasattr(expression, "parse")
+            return str(expression.parse()["value"] if is_literal else _variable(expression, slots))
+        value = _variable(expression.selector, slots)
+        usual = next(variant for variant in expression.variants if variant.default)
+        chosen = next((variant for variant in expression.variants if self._is_meant(variant.key, value)), usual)
+        return self._filled(chosen.value, slots)
+
+    def _is_meant(self, key: Any, value: object) -> bool:  # noqa: ANN401 - as above
+        """Whether a variant is that of a value: a word by itself, a number by itself or by its plural category."""
+        if not isinstance(value, int):
+            return bool(getattr(key, "name", None) == value)
+        return bool(float(key.value) == value if hasattr(key, "value") else key.name == self._plural(value))
+
+
+def _variable(expression: Any, slots: Mapping[str, Any]) -> object:  # noqa: ANN401 - a node of Fluent's tree
+    if type(expression).__name__ != "VariableReference":
+        raise LookupError(f"way to fill in a {type(expression).__name__}")
+    if expression.id.name not in slots:
+        raise LookupError(f"value for {expression.id.name}")
+    return slots[expression.id.name]
 
 
 @lru_cache(maxsize=8)

@@ -168,6 +168,7 @@ NUMERALS = Numerals(
     percent_word="Prozent",
     no_word="keine",
     share_word="von",
+    plural=lambda number: "one" if number == 1 else "other",
 )
 
 _SYMBOLS = {"♭♭": "bb", "𝄫": "bb", "♭": "b", "♯♯": "##", "𝄪": "##", "♯": "#"}

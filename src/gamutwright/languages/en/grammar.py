@@ -152,6 +152,7 @@ NUMERALS = Numerals(
     percent_word="percent",
     no_word="no",
     share_word="of",
+    plural=lambda number: "one" if number == 1 else "other",
 )
 
 _SIGN_WORDS = {"": "", "b": " flat", "bb": " double flat", "#": " sharp", "##": " double sharp"}
