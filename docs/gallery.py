@@ -15,13 +15,13 @@ DOCS = Path(__file__).parent
 
 # File name, what to see, scale, options.
 SHOWN: tuple[tuple[str, str, str, dict[str, str]], ...] = (
+    ("ladder", "One octave upright; the steps as tall as they are.", "D dorian", {"mark": "semitone_steps"}),
     (
         "clock",
         "The two semitone steps, numbered upwards from the root.",
         "G acoustic",
         {"figure": "clock", "mark": "semitone_steps"},
     ),
-    ("ladder", "One octave upright; the steps as tall as they are.", "D dorian", {"mark": "semitone_steps"}),
     (
         "keyboard",
         "Triads unfolded over the keys, an open dot on each root.",

@@ -41,7 +41,7 @@ date: 2026-03-01
 ---
 # Hear it
 
-Listen to it rise from the harbour wall. {play=scale show=clock}
+Listen to it rise from the harbour wall. {play=scale show=ladder}
 
 # Steps
 

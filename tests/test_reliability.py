@@ -25,7 +25,7 @@ scale: D E F G A B C
 ---
 # Hear it
 
-Tonight it rises from the quay. {play=scale show=clock}
+Tonight it rises from the quay. {play=scale show=ladder}
 
 # Steps
 

@@ -34,7 +34,7 @@ minutes: 1
 ---
 # Hear it
 
-Listen to it rise from the harbour wall. {play=scale show=clock}
+Listen to it rise from the harbour wall. {play=scale show=ladder}
 
 # Steps
 

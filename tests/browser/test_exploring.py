@@ -23,9 +23,9 @@ FIRST_LOAD_BYTES = 80_000
 PANELS = ("facts", "near", "beside", "find")
 LIT = """() => { window.seen = [];
   new MutationObserver(() => {
-    const now = [...document.querySelectorAll('.peg.lit')].map(peg => peg.textContent).join(' ');
+    const now = [...document.querySelectorAll('.rung.lit')].map(rung => rung.textContent).join(' ');
     if (now && now !== window.seen.at(-1)) window.seen.push(now);
-  }).observe(document.querySelector('#ring'), {subtree: true, attributes: true, attributeFilter: ['class']}); }"""
+  }).observe(document.querySelector('#ladder'), {subtree: true, attributes: true, attributeFilter: ['class']}); }"""
 """Notes which tones are lit, however long the test takes to look."""
 HEARD = """(() => { window.heard = []; window.levels = []; window.ended = 0;
   const start = OscillatorNode.prototype.start, stop = OscillatorNode.prototype.stop;
@@ -51,7 +51,7 @@ def _counted() -> None:
     shares_of(12)
 
 
-def tones(page: Page, kind: str = "peg") -> str:
+def tones(page: Page, kind: str = "rung") -> str:
     found = page.evaluate(
         "kind => [...document.querySelectorAll(`.${kind}[aria-pressed=true]`)].map(one => one.textContent)", kind
     )
@@ -65,14 +65,14 @@ def explored(page: Page, title: str) -> None:
 def test_a_scale_is_set_by_hand_by_keys_and_by_words(context: BrowserContext, studio: Studio):
     with opened(context, studio, "/explore?scale=C+major") as page:
         explored(page, "C ionian")
-        expect(page.locator(".peg[aria-pressed=true]")).to_have_count(7)
+        expect(page.locator(".rung[aria-pressed=true]")).to_have_count(7)
         # Flatten the third and the seventh by hand: the dorian mode (common practice, no source).
         for step in (4, 3, 11, 10):
-            page.click(f".peg[data-step='{step}']")
+            page.click(f".rung[data-step='{step}']")
         explored(page, "C dorian")
         assert "C+D+Eb+F+G+A+Bb" in page.url
         # From the root two tones on, and the second tone becomes the root.
-        page.focus(".peg[data-step='0']")
+        page.focus(".rung[data-step='0']")
         for key in ("ArrowRight", "ArrowRight", "r"):
             page.keyboard.press(key)
         explored(page, "D phrygian")
@@ -93,8 +93,8 @@ def test_the_places_of_a_fact_are_shown_one_after_another(context: BrowserContex
         page.fill("#sift", "semitone steps")
         page.click("[aria-label='Show and play: Semitone steps']")
         # The semitones of the major scale lie between E and F and between B and C (common practice, no source).
-        expect(page.locator(".peg[data-step='11']")).to_have_class(re.compile("lit"), timeout=15_000)
-        expect(page.locator(".peg.lit")).to_have_count(0, timeout=15_000)
+        expect(page.locator(".rung[data-step='11']")).to_have_class(re.compile("lit"), timeout=15_000)
+        expect(page.locator(".rung.lit")).to_have_count(0, timeout=15_000)
         assert page.evaluate("window.seen") == ["E F", "C B"]
 
 
@@ -102,22 +102,22 @@ def test_a_click_changes_both_pictures_at_once(context: BrowserContext, studio: 
     with opened(context, studio, "/explore?scale=C+major") as page:
         explored(page, "C ionian")
         changed = page.evaluate(
-            """() => { const peg = document.querySelector(".peg[data-step='6']"); peg.click();
-                 return [peg, document.querySelector(".key[data-step='6']")]
+            """() => { const rung = document.querySelector(".rung[data-step='6']"); rung.click();
+                 return [rung, document.querySelector(".key[data-step='6']")]
                    .map(one => one.getAttribute('aria-pressed'))
-                   .concat(document.querySelector('#shape').points.length); }"""
+                   .concat(document.querySelectorAll('#ladder .step').length); }"""
         )
         assert changed == ["true", "true", 8]
 
 
-def test_every_step_of_the_scale_is_an_arc_with_its_size(context: BrowserContext, studio: Studio):
+def test_every_step_of_the_scale_is_a_bar_with_its_size(context: BrowserContext, studio: Studio):
     with opened(context, studio, "/explore?scale=A+B+C+D+E+F+G%23") as page:
         explored(page, "A harmonic minor")
-        sizes = "() => [...document.querySelectorAll('#ring .size')].map(one => one.textContent).join(' ')"
+        sizes = "() => [...document.querySelectorAll('#ladder .size')].map(one => one.textContent).join(' ')"
         # Whole, half, whole, whole, half, one and a half, half (common practice, no source).
         assert page.evaluate(sizes) == "2 1 2 2 1 3 1"
         for step in (2, 3, 5, 7, 8, 11):
-            page.click(f".peg[data-step='{step}']")
+            page.click(f".rung[data-step='{step}']")
         assert page.evaluate(sizes) == "12"
         expect(page.locator("#said")).to_contain_text("1 tone.")
 
@@ -155,7 +155,7 @@ def test_a_late_answer_leaves_what_is_being_typed(context: BrowserContext, studi
         explored(page, "C ionian")
         held: list[Route] = []
         page.route("**/api/scale?bits=*", lambda route: held.append(route))  # noqa: PLW0108 - a list has no marks of its own
-        page.click(".peg[data-step='6']")
+        page.click(".rung[data-step='6']")
         page.fill("#text", "G acoustic")
         while not held:
             page.wait_for_timeout(20)
@@ -218,7 +218,7 @@ def test_a_midi_keyboard_sets_the_scale(context: BrowserContext, studio: Studio)
         assert tones(page) == "C E♭ G B♭"
         # Each scale that was played is one step of the work.
         page.click("#undo")
-        expect(page.locator(".peg.root")).to_have_text("E", timeout=15_000)
+        expect(page.locator(".rung.root")).to_have_text("E", timeout=15_000)
         expect(page.locator("#said")).to_contain_text("4 tones")
         assert tones(page) == "E G B D"
         page.click("#midi")
@@ -275,7 +275,7 @@ def test_steps_are_taken_back_by_buttons_keys_and_the_browser(context: BrowserCo
         expect(page.locator("#undo")).to_have_attribute("aria-disabled", "true")
         # Quicker than any answer comes.
         page.evaluate(
-            "() => { for (const step of [6, 5]) document.querySelector(`.peg[data-step='${step}']`).click(); }"
+            "() => { for (const step of [6, 5]) document.querySelector(`.rung[data-step='${step}']`).click(); }"
         )
         explored(page, "C lydian")
         page.click("#undo")
@@ -354,11 +354,11 @@ def test_a_scale_is_kept_and_compared(context: BrowserContext, studio: Studio):
         explored(page, "C ionian")
         page.click("#keep")
         expect(page.locator("#beside-said")).to_contain_text("C ionian is kept")
-        page.click(".peg[data-step='5']")
-        page.click(".peg[data-step='6']")
+        page.click(".rung[data-step='5']")
+        page.click(".rung[data-step='6']")
         explored(page, "C lydian")
         expect(page.locator("#both .pairs").first).to_contain_text("F♯ to F", timeout=15_000)
-        assert page.evaluate("document.querySelector('#other-shape').points.length") == 7
+        assert page.evaluate("document.querySelectorAll('#other-tones circle').length") == 7
         assert page.evaluate("document.querySelector('img.both').decode().then(() => true)")
         expect(page.locator("#both table").first).to_contain_text("2 2 2 1 2 2 1")
         page.select_option("#speed", "0.24")
@@ -371,7 +371,7 @@ def test_a_scale_is_kept_and_compared(context: BrowserContext, studio: Studio):
             page.wait_for_timeout(100)
         assert " ".join(seen) == "C D E F♯ G A B C D E F G A B C"
         page.click("#facts-tab")
-        assert page.evaluate("document.querySelector('#other-shape').points.length") == 0
+        assert page.evaluate("document.querySelectorAll('#other-tones circle').length") == 0
         page.click("#beside-tab")
         page.fill("#other", "X y")
         page.keyboard.press("Enter")
@@ -447,7 +447,7 @@ def test_counts_follow_when_they_are_ready(context: BrowserContext, studio: Stud
             "**/api/scale**",
             lambda route: route.fulfill(json=_uncounted(route.fetch().json(), is_counted=state["state"] == "ready")),
         )
-        page.click(".peg[data-step='4']")
+        page.click(".rung[data-step='4']")
         expect(page.locator("#counted")).to_contain_text("is being counted")
         expect(page.locator("#facts")).not_to_contain_text("of the scales with")
         state["state"] = "ready"
@@ -466,8 +466,8 @@ def test_a_late_answer_overwrites_nothing(context: BrowserContext, studio: Studi
         explored(page, "C ionian")
         held: list[Route] = []
         page.route("**/api/scale?bits=101011110101*", lambda route: held.append(route))  # noqa: PLW0108 - a list has no marks of its own
-        page.click(".peg[data-step='6']")
-        page.click(".peg[data-step='5']")
+        page.click(".rung[data-step='6']")
+        page.click(".rung[data-step='5']")
         explored(page, "C lydian")
         for route in held:
             route.fulfill(json=route.fetch().json())

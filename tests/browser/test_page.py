@@ -231,16 +231,17 @@ def test_keys_walk_to_everything(page: Page, folder: Path):
         stops.append(focused(page))
         if stops[-1] == "choice":
             break
-    assert stops.count("peg0") == 1
+    assert stops.count("rung0") == 1
     assert stops.count("key0") == 1
-    assert not {f"peg{k}" for k in range(1, 12)} & set(stops)
+    assert not {f"rung{k}" for k in range(1, 13)} & set(stops)
     assert {"film", "transcript", "run", "volume"} <= set(stops)
-    page.focus("#peg0")
+    page.focus("#rung0")
     walked = []
     for key in ("ArrowRight", "ArrowUp", "ArrowDown", "Home", "End", "ArrowRight", "ArrowLeft"):
         page.keyboard.press(key)
         walked.append(focused(page))
-    assert walked == ["peg2", "peg4", "peg2", "peg0", "peg10", "peg0", "peg10"]
+    assert walked == ["rung2", "rung4", "rung2", "rung0", "rung12", "rung0", "rung12"]
+    page.keyboard.press("ArrowLeft")
     page.keyboard.press("Enter")
     assert page.inner_text("#readout").startswith("F:")
     page.keyboard.press("Tab")
@@ -254,14 +255,14 @@ def test_keys_walk_to_everything(page: Page, folder: Path):
 
 def test_a_screen_reader_hears_names(page: Page, folder: Path):
     opened(page, folder)
-    ring = page.get_by_role("toolbar", name="Ring of steps")
-    assert [button.get_attribute("aria-label") for button in ring.get_by_role("button").all()] == [
-        "G, the root", "A", "B", "C sharp", "D", "E", "F",
+    ladder = page.get_by_role("toolbar", name="Ladder of steps")
+    assert [button.get_attribute("aria-label") for button in ladder.get_by_role("button").all()] == [
+        "G, the root", "A", "B", "C sharp", "D", "E", "F", "G, the octave",
     ]  # fmt: skip
     assert page.get_by_role("toolbar", name="Keyboard").get_by_role("button").count() == 13
     for landmark in ("banner", "main", "contentinfo", "navigation"):
         assert page.get_by_role(landmark).count() == 1
-    assert page.get_by_role("img", name=re.compile("ring of 12 equal steps")).count() == 1
+    assert page.get_by_role("img", name=re.compile("ladder of one octave in 12 equal steps")).count() == 1
 
 
 def samples(page: Page) -> NDArray[np.float64]:
@@ -286,13 +287,13 @@ def cents(one: float, other: float) -> float:
     ("name", "press", "want"),
     [
         # Keys of the MIDI scale at 440 * 2**((k - 69) / 12) Hz (MIDI Tuning Standard, from memory).
-        ("acoustic", "#peg0", 440 * 2 ** ((55 - 69) / 12)),
-        pytest.param("acoustic", "#peg6", 440 * 2 ** ((61 - 69) / 12), marks=pytest.mark.long),
+        ("acoustic", "#rung0", 440 * 2 ** ((55 - 69) / 12)),
+        pytest.param("acoustic", "#rung6", 440 * 2 ** ((61 - 69) / 12), marks=pytest.mark.long),
         pytest.param("acoustic", "#key3", 440 * 2 ** ((58 - 69) / 12), marks=pytest.mark.long),
         pytest.param("acoustic", "#key12", 440 * 2 ** ((67 - 69) / 12), marks=pytest.mark.long),
         pytest.param("german", "#key9", 440.0, marks=pytest.mark.long),
         # An n-th of the octave is a ratio of 2**(1/n); middle C lies three quarters of an octave below 440 Hz.
-        ("nineteen", "#peg11", 440 * 2 ** (11 / 19 - 0.75)),
+        ("nineteen", "#rung11", 440 * 2 ** (11 / 19 - 0.75)),
         pytest.param("nineteen", "#key18", 440 * 2 ** (18 / 19 - 0.75), marks=pytest.mark.long),
     ],
 )
@@ -373,24 +374,24 @@ def test_tones_begin_and_end_without_a_click(page: Page, folder: Path):
     assert np.abs(np.diff(sound)).max() < 3 * slope
 
 
-def test_ring_and_keyboard_light_the_same_tone_where_it_is_drawn(page: Page, folder: Path):
-    """The button of a tone stands on its drawn peg."""
+def test_ladder_and_keyboard_light_the_same_tone_where_it_is_drawn(page: Page, folder: Path):
+    """The button of a tone stands on its drawn rung."""
     page.add_init_script(PATIENT)
     opened(page, folder)
     page.click("#key6")
-    assert page.evaluate("[...document.querySelectorAll('.sounding')].map(el => el.id).sort()") == ["key6", "peg6"]
+    assert page.evaluate("[...document.querySelectorAll('.sounding')].map(el => el.id).sort()") == ["key6", "rung6"]
     apart = page.evaluate(
-        """() => [...document.querySelectorAll('.peg')].map(button => {
-             const pc = (Number(button.dataset.step) + 7) % 12;
-             const drawn = document.querySelector(`.ring [data-name="peg ${pc}"]`).getBoundingClientRect();
+        """() => [...document.querySelectorAll('.rung')].map(button => {
+             const name = `rung ${button.dataset.step}`;
+             const drawn = document.querySelector(`.ladder [data-name="${name}"]`).getBoundingClientRect();
              const box = button.getBoundingClientRect();
              return Math.hypot(box.x + box.width / 2 - drawn.x - drawn.width / 2,
                                box.y + box.height / 2 - drawn.y - drawn.height / 2); })"""
     )
-    assert len(apart) == 7
+    assert len(apart) == 8
     assert max(apart) < 1.0
     page.click("#key12")
-    assert page.evaluate("[...document.querySelectorAll('.sounding')].map(el => el.id).sort()") == ["key12", "peg0"]
+    assert page.evaluate("[...document.querySelectorAll('.sounding')].map(el => el.id).sort()") == ["key12", "rung12"]
 
 
 def test_times_lead_into_the_film_and_the_line_is_marked(page: Page, folder: Path):
@@ -465,7 +466,7 @@ def test_without_scripts_words_pictures_and_film_remain(browser: Browser, folder
     plain = context.new_page()
     plain.goto((folder / "acoustic.html").as_uri())
     assert plain.is_visible("video")
-    assert plain.is_visible(".ring svg")
+    assert plain.is_visible(".ladder svg")
     assert plain.locator("article.fact figure svg").count() >= 3
     assert plain.is_visible("text=In this lesson we listen")
     assert plain.get_attribute(".chapters a >> nth=1", "href").startswith("./film.mp4#t=")
@@ -488,9 +489,9 @@ def test_sound_alone_has_its_times_too(page: Page, folder: Path):
 def test_on_paper_it_is_ink(page: Page, folder: Path):
     opened(page, folder, scheme="dark")
     page.emulate_media(media="print", color_scheme="dark")
-    for name in ("video", "#run", ".keys", ".peg >> nth=0", "nav", ".skip", "#theme", ".hear"):
+    for name in ("video", "#run", ".keys", ".rung >> nth=0", "nav", ".skip", "#theme", ".hear"):
         assert not page.is_visible(name), name
-    for name in (".ring svg", ".line .said >> nth=0", ".fact figure >> nth=0", "#quiz-rise .choice >> nth=0"):
+    for name in (".ladder svg", ".line .said >> nth=0", ".fact figure >> nth=0", "#quiz-rise .choice >> nth=0"):
         assert page.is_visible(name), name
     assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
     with Image.open(io.BytesIO(page.screenshot(full_page=True))) as picture:

@@ -26,7 +26,7 @@ scale: G A B C# D E F
 ---
 # Hear it
 
-Listen to it rise from the harbour wall. {play=scale show=clock}
+Listen to it rise from the harbour wall. {play=scale show=ladder}
 
 # Steps
 
@@ -35,7 +35,7 @@ There are [two]{fact=semitone_steps show=ladder} semitone steps: [C sharp to D a
 
 # Once more
 
-Listen to it again. {play=scale show=clock}
+Listen to it again. {play=scale show=ladder}
 """
 
 

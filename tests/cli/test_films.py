@@ -20,7 +20,7 @@ scale: C D E F G A B
 
 Tonight we climb the harbour stairs.
 
-It has [two]{fact=semitone_steps} semitone steps. {play=scale show=clock}
+It has [two]{fact=semitone_steps} semitone steps. {play=scale show=ladder}
 """
 
 

@@ -84,9 +84,9 @@ def test_places_are_lit_one_by_one_at_the_words_that_name_them() -> None:
     (line,) = timeline.lines
     ladder = [shot for shot in timeline.shots if shot.drawing == "ladder"]
     figures = list(dict.fromkeys(shot.figure for shot in ladder))
-    assert len(figures) == 3  # none lit, the first, both
+    assert len(figures) == 4  # nothing to be lit; none lit, the first, both
     words = line.text.split()
-    for figure, word in zip(figures[1:], ("E", "B"), strict=True):
+    for figure, word in zip(figures[2:], ("E", "B"), strict=True):
         begins = next(shot.start_tick for shot in ladder if shot.figure == figure)
         spoken = line.start_tick + WORD * words.index(word)
         assert abs(begins - spoken) <= FRAME_TICKS // 2
@@ -95,7 +95,7 @@ def test_places_are_lit_one_by_one_at_the_words_that_name_them() -> None:
 def test_pointing_words_light_as_many_places() -> None:
     pointed = laid_out(scripted(NAMED.replace("E to F and B to C", "here and here")))
     figures = dict.fromkeys(shot.figure for shot in pointed.shots if shot.drawing == "ladder")
-    assert len(figures) == 3
+    assert len(figures) == 4
 
 
 def test_a_sound_stands_between_pauses_and_only_its_places_change() -> None:
@@ -443,9 +443,11 @@ def during(timeline: Timeline, words: str) -> Shot:
     return shot_at(timeline, line.start_tick + WORD * said - FRAME_TICKS)
 
 
-def pegs_of(shot: Shot) -> set[str]:
+def tones_of(shot: Shot) -> set[int]:
+    """The tones of a ring as pegs, or of a ladder as rungs; the octave is none."""
     assert shot.figure is not None
-    return {s.name for s in walk(shot.figure.shapes) if isinstance(s, Dot) and s.name.startswith("peg ")}
+    names = {s.name for s in walk(shot.figure.shapes) if s.name.startswith(("peg ", "rung "))}
+    return {int(name.split()[1]) for name in names} - {12}
 
 
 OTHERS = "C major pentatonic"
@@ -463,22 +465,22 @@ def test_a_claim_about_another_scale_shows_that_scale_and_its_name(cues: str) ->
     ours, theirs, again = (during(timeline, words) for words in ("has seven tones", "have five", "seven as before"))
     assert theirs.panel.sentence == "C major pentatonic"
     assert theirs.panel.value == "five"
-    assert pegs_of(theirs) | lit_pegs(theirs) == {"peg 0", "peg 2", "peg 4", "peg 7", "peg 9"}
-    assert len(lit_pegs(theirs)) == (5 if cues else 0)
-    assert len(lit_pegs(ours)) == 7
-    assert pegs_of(again) | lit_pegs(again) >= {"peg 6", "peg 11"}
+    assert tones_of(theirs) == {0, 2, 4, 7, 9}
+    assert len(lit_tones(theirs)) == (5 if cues else 0)
+    assert len(lit_tones(ours)) == 7
+    assert tones_of(again) >= {6, 11}
     assert again.panel.sentence == ""
 
 
-def lit_pegs(shot: Shot) -> set[str]:
-    """The numbered tones of a ring as pegs: badges are looked up by where they lie."""
+def lit_tones(shot: Shot) -> set[int]:
+    """The numbered tones of a ring: badges are looked up by where they lie."""
     assert shot.figure is not None
     angle = {
         s.name: round(math.degrees(math.atan2(s.x - 500, 400 - s.y)) / 30) % 12
         for s in walk(shot.figure.shapes)
         if isinstance(s, Dot) and s.name.startswith("witness ")
     }
-    return {f"peg {tone}" for tone in angle.values()}
+    return set(angle.values())
 
 
 def test_in_nineteen_divisions_another_scale_goes_by_its_size_and_keeps_its_divisions() -> None:
@@ -499,14 +501,14 @@ def test_places_of_another_scale_are_pointed_at_in_its_own_picture() -> None:
     speeches = {line.id: speech_of(line.text) for line in script.lines if line.text}
     sounds = {("scale", "", ""): phrase("scale", scale)}
     timeline = assemble(script, scale, REGISTRY, speeches, sounds, title="a scale")
-    ladders = [shot for shot in timeline.shots if shot.drawing == "ladder"]
+    ladders = [shot for shot in timeline.shots if shot.figure and "for C D E F G A B," in shot.figure.alt]
     assert [sum(name.startswith("mark ") for name in lit_names(shot.figure)) for shot in ladders] == [0, 1, 2]
     last = ladders[-1]
     assert last.figure is not None
     assert "C D E F G A B" in last.figure.alt
     (clip,) = [clip for clip in timeline.clips if clip.kind is ClipKind.SOUND]
     heard = shot_at(timeline, clip.start_tick + sounds["scale", "", ""].marks[1].tick + FRAME_TICKS)
-    assert lit_names(heard.figure) == {"peg 1", "name 1"}
+    assert lit_names(heard.figure) == {"rung 1", "name 1"}
     assert heard.panel.heading == "Steps"
 
 
@@ -521,10 +523,10 @@ def test_a_sound_after_a_claim_about_another_scale_is_seen_in_the_lessons_own() 
     (clip,) = [clip for clip in timeline.clips if clip.kind is ClipKind.SOUND]
     heard = [shot_at(timeline, clip.start_tick + moment.tick + FRAME_TICKS) for moment in sound.marks]
     assert {shot.panel.sentence for shot in heard} == {""}
-    assert lit_names(heard[3].figure) == {"peg 6", "name 6"}  # F sharp, the raised fourth
+    assert lit_names(heard[3].figure) == {"rung 6", "name 6"}  # F sharp, the raised fourth
 
 
-def test_a_ring_shows_the_scale_it_is_compared_with_dashed_and_names_it() -> None:
+def test_a_ring_shows_the_scale_it_is_compared_with_as_empty_dots_and_names_it() -> None:
     """C dorian is C D E flat F G A B flat; common practice, no source."""
     timeline = laid_out(scripted('Look at both. {show=clock with="C dorian"}\n\nThat was that.', "C lydian"))
     shots = [shot for shot in timeline.shots if shot.panel.sentence == "C dorian"]

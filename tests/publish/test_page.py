@@ -6,8 +6,8 @@ import base64
 import hashlib
 import io
 import json
-import math
 import re
+from itertools import pairwise
 
 import pytest
 from fontTools.pens.boundsPen import BoundsPen
@@ -163,19 +163,17 @@ def test_run_goes_up_to_the_octave_and_back(made: Lesson):
     assert data_of(page(made, media=FILM).html)["run"] == up + list(reversed(up))[1:]
 
 
-def test_pegs_stand_at_their_angles(made: Lesson):
-    """Step k of n stands at k/n of a turn, clockwise from the top, all at one distance."""
-    text = page(made, media=FILM).html
-    rules = re.findall(r"#peg(\d+)\{left:([\d.]+)%;top:([\d.]+)%", text)
-    assert [int(step) for step, _, _ in rules] == list(made.scale.tones)
-    box = [float(edge) for edge in re.search(r'<figure class="ring".*?viewBox="([^"]+)"', text, re.DOTALL)[1].split()]
-    reach = set()
-    for step, left, top in rules:
-        x, y = (float(part) / 100 * box[2] + start for part, start in ((left, box[0]), (top, box[1])))
-        turn = math.degrees(math.atan2(x - 500, 400 - y)) % 360
-        assert (turn - 360 * int(step) / made.scale.divisions + 180) % 360 - 180 == pytest.approx(0, abs=0.1)
-        reach.add(round(math.hypot(x - 500, y - 400)))
-    assert reach == {296}
+def test_rungs_stand_at_their_heights(made: Lesson):
+    """Step k of n stands at k/n of the way from the root's rung to that of its octave; no two meet."""
+    text, n = page(made, media=FILM).html, made.scale.divisions
+    rules = re.findall(r"#rung(\d+)\{left:([\d.]+)%;top:([\d.]+)%;width:[\d.]+%;height:([\d.]+)%", text)
+    assert [int(step) for step, *_ in rules] == [*made.scale.tones, n]
+    tops = [float(top) for _, _, top, _ in rules]
+    for (step, left, _, _), top in zip(rules, tops, strict=True):
+        assert (tops[0] - top) / (tops[0] - tops[-1]) == pytest.approx(int(step) / n, abs=0.001)
+        assert left == rules[0][1]
+    gaps = [low - high for low, high in pairwise(tops)]
+    assert max(float(height) for *_, height in rules) <= min(gaps) + 0.01
 
 
 def test_black_keys_stand_between_their_neighbours():
@@ -284,7 +282,7 @@ def test_words_are_in_the_language_of_the_lesson():
     said = " ".join(text for _, text in read(document))
     for word in ("Transcript", "Sources", "Listen at", "Keyboard", "the root", "from memory", "step of"):
         assert word not in said
-    assert "Es" in {tone.get("aria-label") for tone in document.find_class("peg")}
+    assert "Es" in {tone.get("aria-label") for tone in document.find_class("rung")}
 
 
 def test_cautions_stand_where_they_are_due():

@@ -6,7 +6,6 @@ import base64
 import dataclasses
 import hashlib
 import json
-import math
 import re
 from urllib.parse import unquote
 
@@ -15,7 +14,7 @@ from lxml import html
 
 from gamutwright.errors import DomainError
 from gamutwright.publish.site import Card, Site, site_files
-from gamutwright.publish.sitering import little_ring
+from gamutwright.publish.siteladder import little_ladder
 from gamutwright.publish.sitesearch import folded, search_words, tone_words
 from publish.courses import ADDRESS, GERMAN, NINETEEN, cards, course
 from publish.markup import sound
@@ -125,17 +124,15 @@ def test_index_is_light_and_always_the_same():
 @pytest.mark.parametrize(
     ("tones", "divisions"), [((0, 2, 4, 5, 7, 9, 11), 12), ((0,), 12), ((3, 7), 12), (tuple(range(31)), 31)]
 )
-def test_pegs_of_the_ring_stand_at_their_angles(tones: tuple[int, ...], divisions: int):
-    """Step k of n stands at k/n of a turn, clockwise from the top."""
-    text = little_ring(tones, divisions)
-    pegs = re.findall(r"M(\S+) (\S+?)h0", re.search(r'class="p"[^>]* d="([^"]+)"', text)[1])
-    assert len(pegs) == len(tones)
-    for tone, (x, y) in zip(tones, pegs, strict=True):
-        assert math.hypot(float(x), float(y)) == pytest.approx(31, abs=0.1)
-        turn = math.degrees(math.atan2(float(x), -float(y))) % 360
-        assert (turn - 360 * tone / divisions + 180) % 360 - 180 == pytest.approx(0, abs=0.25)
-    assert text.count("A31 31") == 2 * len(tones)
-    assert (' class="o"' in text) == (0 in tones)
+def test_rungs_of_the_ladder_stand_at_their_heights(tones: tuple[int, ...], divisions: int):
+    """Step k of n stands at k/n of the way from the lowest rung to the octave."""
+    text = little_ladder(tones, divisions)
+    rungs = re.findall(r"M-15 (\S+?)h30", re.search(r'class="p"[^>]* d="([^"]+)"', text)[1])
+    assert len(rungs) == len(tones)
+    for tone, y in zip(tones, rungs, strict=True):
+        assert (34 - float(y)) / 68 == pytest.approx(tone / divisions, abs=0.001)
+    assert text.count("Z") == len(tones)
+    assert text.count(' class="o"') == 2 * (0 in tones)
 
 
 @pytest.mark.parametrize(

@@ -35,7 +35,7 @@ minutes: 1
 ---
 # Climbing
 
-Listen from the quay. {play=scale show=clock}
+Listen from the quay. {play=scale show=ladder}
 
 # Steps
 

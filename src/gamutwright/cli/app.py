@@ -352,7 +352,7 @@ def picture(
         Path | None, typer.Option("--output", "-o", metavar="FILE", help="A file ending in .svg, .png or .pdf.")
     ] = None,
 ) -> None:
-    """Draw a scale: clock, keyboard, staff, ladder and more."""
+    """Draw a scale: ladder, keyboard, staff, ring and more."""
     from gamutwright.cli import picturing
 
     picturing.run(

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from gamutwright.diagrams.atlas import draw_diagram
-from gamutwright.diagrams.model import Sketch
+from gamutwright.diagrams.model import USUAL, Sketch
 from gamutwright.errors import InputError
 from gamutwright.facts.picturing import sketch_of
 from gamutwright.facts.registry import default_registry
@@ -125,10 +125,10 @@ def drawn(
     'Semitone steps: 2 steps (E–F, B–C).'
     """
     if mark is None:
-        sketch, diagram = Sketch(scale), figure or "clock"
+        sketch, diagram = Sketch(scale), figure or USUAL
     else:
         fact = default_registry().fact(mark)
-        diagram = figure or (fact.picture.diagram if fact.picture else "clock")
+        diagram = figure or (fact.picture.diagram if fact.picture else USUAL)
         value = fact.evaluate(scale)
         statement = ""
         if value is not None:

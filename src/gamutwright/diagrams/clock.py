@@ -1,9 +1,9 @@
-"""The clock face: ring of steps, polygon of tones, and whatever is pointed at laid over it.
+"""The clock face: the ring of steps, and whatever is pointed at laid over it.
 
-Single tones become numbered pegs, steps light up in the band, intervals are lines and chords polygons between pegs, a
-chain of tones is an open path with a dot where it begins, a mirror axis runs through the centre, another scale lies
-dashed over this one, and the centre of gravity hangs as a small weight. Reading the tones as points of a circle is
-common to Krenek 1937, Vieru and Amiot 2016 (from memory).
+Single tones become numbered pegs, steps light up in the band, intervals are lines between pegs, a chord is a hub with a
+spoke to each of its tones, a chain of tones is an open path with a dot where it begins, a mirror axis runs through the
+centre, the tones of another scale are empty dots inside the band, and the centre of gravity hangs as a small weight.
+Reading the tones as points of a circle is common to Krenek 1937, Vieru and Amiot 2016 (from memory).
 
 Conventions: as `ring`.
 """
@@ -15,7 +15,7 @@ from itertools import pairwise
 
 from gamutwright.diagrams.layout import Drawing, badge, line, outline, root_peg
 from gamutwright.diagrams.model import Kind, Place, Sketch
-from gamutwright.diagrams.ring import Ring, big_ring, labels, pegs, polygon, sizes, step_arc
+from gamutwright.diagrams.ring import Ring, big_ring, labels, pegs, sizes, step_arc
 from gamutwright.diagrams.words import tones_in_words
 from gamutwright.ir.figure import Dot, Figure, Fill, Group, Role, Stroke
 from gamutwright.theory.fourier import centre_of_gravity
@@ -47,7 +47,7 @@ def clock(sketch: Sketch) -> Figure:
     scale = sketch.scale
     ring = Ring(500, 400, 296, 50, scale.divisions)
     drawing = Drawing(pivot=(ring.x, ring.y))
-    big_ring(drawing, ring, sketch)
+    big_ring(drawing, ring, scale)
     if sketch.other is not None:
         _other(drawing, ring, sketch)
     _weight(drawing, ring, sketch)
@@ -78,10 +78,13 @@ def _other(drawing: Drawing, ring: Ring, sketch: Sketch) -> None:
     if sketch.other is None:
         return
     shift = sketch.other.root - sketch.scale.root
-    tones = tuple((tone + shift) % ring.divisions for tone in sketch.other.tones)
-    drawing.add(*polygon(ring, sketch.scale, tones, None, Stroke(Role.OTHER, 5), "other"))
-    for tone in tones:
-        drawing.add(Dot(*ring.inner(tone), 9, Fill(Role.GROUND), Stroke(Role.OTHER, 4), f"other {tone}"))
+    _other_tones(drawing, ring, tuple(tone + shift for tone in sketch.other.tones))
+
+
+def _other_tones(drawing: Drawing, ring: Ring, tones: tuple[int, ...]) -> None:
+    ground, edge = Fill(Role.GROUND), Stroke(Role.OTHER, 5)
+    for tone in sorted({tone % ring.divisions for tone in tones}):
+        drawing.add(Dot(*ring.point(tone, -ring.band * 0.85), 12, ground, edge, f"other {tone}"))
 
 
 def _weight(drawing: Drawing, ring: Ring, sketch: Sketch) -> None:
@@ -106,7 +109,6 @@ def _marks(drawing: Drawing, ring: Ring, sketch: Sketch) -> dict[int, _Point]:
     """Draw what places look like; say where the number of a single tone stands, which is on its peg."""
     numbered: dict[int, _Point] = {}
     seen: set[int] = set()
-    many = len(sketch.places) > 4
     for index, place in enumerate(sketch.shown):
         name = f"mark {index + 1}"
         tones = place.parts[0]
@@ -129,12 +131,25 @@ def _marks(drawing: Drawing, ring: Ring, sketch: Sketch) -> dict[int, _Point]:
             case Kind.PATH | Kind.TONES if chain := _chain(place):
                 _draw_chain(drawing, [ring.inner(tone) for tone in chain], index)
             case Kind.SCALE:
-                drawing.add(*polygon(ring, sketch.scale, tones, None, Stroke(Role.OTHER, 4), name))
+                _other_tones(drawing, ring, tones)
             case _:
-                for part in place.parts:
-                    fill = Fill(Role.NOW, 0.08 if many else 0.18)
-                    drawing.add(*polygon(ring, sketch.scale, part, fill, Stroke(Role.NOW, 3.5), name))
+                _draw_chords(drawing, ring, place, name, 3.0 if len(sketch.places) > 4 else 5.0)
     return numbered
+
+
+def _hub(ring: Ring, tones: tuple[int, ...]) -> _Point:
+    """Find the point amid some tones, where the spokes of a chord meet."""
+    points = [ring.inner(tone) for tone in tones]
+    return sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)
+
+
+def _draw_chords(drawing: Drawing, ring: Ring, place: Place, name: str, width: float) -> None:
+    """Draw a spoke from a hub to each tone of a chord, for each chord of a place."""
+    for tones in place.parts:
+        hub = _hub(ring, tones)
+        for tone in tones:
+            drawing.add(line([hub, ring.inner(tone)], Stroke(Role.NOW, width), name))
+        drawing.add(Dot(*hub, 2.2 * width, Fill(Role.NOW), None, f"{name} hub"))
 
 
 def _chain(place: Place) -> tuple[int, ...]:
@@ -170,7 +185,19 @@ def _candidates(ring: Ring, place: Place) -> Iterator[_Point]:
         for inward in range(0, 240, 12):
             yield ring.point(tones[0], -ring.band / 2 - 30 - inward)
         return
+    if place.kind in {Kind.CHORD, Kind.LINK} and len(tones) > 2:
+        yield from _on_spokes(ring, tones)
+        return
     corners = [ring.inner(tone) for tone in _chain(place) or (*tones, tones[0])]
     for share in (0.5, 0.3, 0.7, 0.2, 0.8, 0.4, 0.6, 0.13, 0.87):
         for start, end in pairwise(corners):
             yield start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
+
+
+def _on_spokes(ring: Ring, tones: tuple[int, ...]) -> Iterator[_Point]:
+    """Points where the number of a chord may stand: its hub, then along its spokes."""
+    hub = _hub(ring, tones)
+    yield hub
+    for share in (0.3, 0.5, 0.7, 0.2, 0.4, 0.6, 0.8):
+        for x, y in map(ring.inner, tones):
+            yield hub[0] + (x - hub[0]) * share, hub[1] + (y - hub[1]) * share

@@ -14,7 +14,7 @@ from dataclasses import replace
 
 from gamutwright.diagrams.layout import CAPTION, SMALLEST, Drawing, badge, outline, wrapped
 from gamutwright.diagrams.model import Kind, Sketch
-from gamutwright.diagrams.ring import Ring, arcs, labels, pegs, polygon, sizes, small_ring, ticks
+from gamutwright.diagrams.ring import Ring, arcs, labels, pegs, sizes, small_ring, ticks
 from gamutwright.diagrams.tables import MOST_CELLS, cells
 from gamutwright.diagrams.words import tones_in_words
 from gamutwright.ir.figure import Dot, Face, Figure, Fill, Group, Role, Stroke, Text
@@ -87,8 +87,7 @@ def _on_root(scale: Scale, root: int) -> Scale:
 
 def _one_ring(drawing: Drawing, ring: Ring, sketch: Sketch, scale: Scale, own: int, role: Role) -> None:
     """Draw one of the rings, with the tones that it alone has told apart."""
-    inside = polygon(ring, scale, scale.tones, Fill(role, 0.07), Stroke(role if own else Role.INK, 3))
-    drawing.add(Group((*inside, *ticks(ring, scale), *arcs(ring, scale)), (ring.x, ring.y)))
+    drawing.add(Group((*ticks(ring, scale), *arcs(ring, scale)), (ring.x, ring.y)))
     shared = Scale(scale.mask & ~own, scale.divisions, scale.root)
     drawing.add(*pegs(ring, shared if shared.is_rooted or not own & 1 else scale))
     size = min(15.0, ring.pitch * 0.45)

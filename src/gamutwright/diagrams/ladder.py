@@ -113,8 +113,7 @@ def _rungs(drawing: Drawing, sketch: Sketch, at: _Columns, rungs: tuple[int, ...
             if tone % n == 0:
                 drawing.add(*root_peg(x, y, radius, role))
             drawing.add(Dot(x, y, radius, Fill(role)))
-        if not is_octave:
-            drawing.part(f"tone {tone}", (at.left + at.right) / 2, y, (at.right - at.left) / 2)
+        drawing.part(f"tone {tone}", (at.left + at.right) / 2, y, (at.right - at.left) / 2)
 
 
 def _lanes(heights: list[float], gap: float) -> list[float]:
@@ -138,7 +137,7 @@ def _notes(drawing: Drawing, sketch: Sketch, at: _Columns) -> None:
     placed.sort(key=lambda item: (item[0], item[1]))
     heights = [_height(tone, sketch.scale.divisions) for tone, _, _ in placed]
     numbered = sketch.is_numbered
-    for (tone, index, place), wanted, y in zip(
+    for (_, index, place), wanted, y in zip(
         placed, heights, _lanes(heights, _NOTE_GAP if len(placed) < 14 else _NAME_GAP), strict=True
     ):
         if index >= len(sketch.shown):
@@ -150,9 +149,9 @@ def _notes(drawing: Drawing, sketch: Sketch, at: _Columns) -> None:
             drawing.number(index, [(at.numbers, y)], sketch)
         else:
             drawing.part(f"witness {index + 1}", (at.left + at.right) / 2, wanted, BADGE)
-        words = to_symbols(place.label).replace("-", "−") if place.label else sketch.name(tone)
-        words = shortened(words, drawing.width - at.notes - 12, 34)
-        drawing.add_text(Text(at.notes, y, words, 34, Role.INK, Anchor.START, name=f"note {index + 1}"))
+        if place.label:
+            words = shortened(to_symbols(place.label).replace("-", "−"), drawing.width - at.notes - 12, 34)
+            drawing.add_text(Text(at.notes, y, words, 34, Role.INK, Anchor.START, name=f"note {index + 1}"))
 
 
 def _mark(drawing: Drawing, sketch: Sketch, at: _Columns, index: int, place: Place) -> None:

@@ -15,10 +15,12 @@ from gamutwright.theory.notenames import to_symbols
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_name_map
 
-__all__ = ["COMPARING", "MOST_NUMBERED", "Kind", "Place", "Sketch", "names_of_steps"]
+__all__ = ["COMPARING", "MOST_NUMBERED", "USUAL", "Kind", "Place", "Sketch", "names_of_steps"]
 
 COMPARING = frozenset({"clock", "comparison"})
 """Diagrams that can show another scale beside or over the first."""
+USUAL = "ladder"
+"""The diagram of a scale of which nothing in particular is said."""
 MOST_NUMBERED = 12
 """With more places than this a picture does not number them: nobody would count along."""
 

@@ -1,7 +1,8 @@
 """The ring of steps: the octave bent round, the root at the top, up is clockwise.
 
-Each step of the scale is an arc with its size on it, tones are pegs between arcs, tones left out are hairline ticks,
-the polygon of the tones lies inside. The same ring carries any division, large as a clock face or small in a table.
+Each step of the scale is an arc with its size on it, tones are pegs between arcs, tones left out are hairline ticks.
+What is said of the tones stands inside; the tones themselves are joined by nothing but the band. The same ring carries
+any division, large as a clock face or small in a table.
 
 Conventions: shapes are named by pitch class (step + root), so that a mode is the same ring turned and an animation can
 find every peg again.
@@ -11,13 +12,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from gamutwright.diagrams.layout import SMALLEST, Drawing, at_angle, line, outline, root_peg
+from gamutwright.diagrams.layout import SMALLEST, Drawing, at_angle, line, root_peg
 from gamutwright.diagrams.model import Sketch
 from gamutwright.ir.figure import Arc, Dot, Face, Fill, Group, Role, Shape, Stroke, Text
 from gamutwright.ir.metrics import text_width
 from gamutwright.theory.scale import Scale
 
-__all__ = ["Ring", "arcs", "big_ring", "labels", "pegs", "polygon", "sizes", "small_ring", "step_arc", "ticks"]
+__all__ = ["Ring", "arcs", "big_ring", "labels", "pegs", "sizes", "small_ring", "step_arc", "ticks"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,7 @@ class Ring:
         return at_angle(self.x, self.y, self.radius + out, 360.0 * step / self.divisions)
 
     def inner(self, step: float) -> tuple[float, float]:
-        """Find the place of a step on the polygon of tones, inside the band.
+        """Find the place just inside the band where what is said of a step begins.
 
         Parameters
         ----------
@@ -144,7 +145,7 @@ def step_arc(ring: Ring, low: int, size: int, stroke: Stroke, name: str) -> Arc:
     return Arc(ring.x, ring.y, ring.radius, low * unit + gap, size * unit - 2 * gap, stroke, name)
 
 
-def arcs(ring: Ring, scale: Scale) -> tuple[Shape, ...]:
+def arcs(ring: Ring, scale: Scale, role: Role = Role.INK) -> tuple[Shape, ...]:
     """Draw every step of the scale as an arc.
 
     Parameters
@@ -153,13 +154,15 @@ def arcs(ring: Ring, scale: Scale) -> tuple[Shape, ...]:
         The ring.
     scale : Scale
         The scale.
+    role : Role
+        What the band means; stronger where it is not ink, so that a lit ring is seen among others.
 
     Returns
     -------
     tuple of Shape
         The bands.
     """
-    stroke = Stroke(Role.INK, ring.band, 0.13)
+    stroke = Stroke(role, ring.band, 0.13 if role is Role.INK else 0.4)
     return tuple(
         step_arc(ring, tone, size, stroke, _named(ring, "step", scale, tone))
         for tone, size in zip(scale.tones, scale.step_pattern, strict=True)
@@ -191,38 +194,6 @@ def sizes(drawing: Drawing, ring: Ring, scale: Scale, lit: frozenset[int] = froz
             name = _named(ring, "size", scale, tone)
             if drawing.add_text(Text(x, y, str(size), SMALLEST, role, face=face, name=name)):
                 break
-
-
-def polygon(
-    ring: Ring, scale: Scale, tones: tuple[int, ...], fill: Fill | None, stroke: Stroke, name: str = "polygon"
-) -> tuple[Shape, ...]:
-    """Join tones inside the band.
-
-    Parameters
-    ----------
-    ring : Ring
-        The ring.
-    scale : Scale
-        The scale, for the root.
-    tones : tuple of int
-        Steps above its root.
-    fill, stroke : Fill or None, Stroke
-        How it is painted.
-    name : str
-        Its name.
-
-    Returns
-    -------
-    tuple of Shape
-        A polygon, a line for two tones, nothing for fewer.
-    """
-    around = sorted(tones, key=lambda tone: (tone + scale.root) % scale.divisions)
-    points = [ring.inner(tone) for tone in around]
-    if len(points) < 2:
-        return ()
-    if len(points) == 2:
-        return (line(points, stroke, ring.name + name),)
-    return (outline(points, fill, stroke, ring.name + name),)
 
 
 def pegs(ring: Ring, scale: Scale, roles: dict[int, Role] | None = None) -> tuple[Shape, ...]:
@@ -287,8 +258,8 @@ def labels(drawing: Drawing, ring: Ring, sketch: Sketch, scale: Scale, size: flo
                 break
 
 
-def big_ring(drawing: Drawing, ring: Ring, sketch: Sketch, *, with_polygon: bool = True) -> None:
-    """Draw the ring of the scale and the polygon of its tones, without pegs, sizes and names.
+def big_ring(drawing: Drawing, ring: Ring, scale: Scale) -> None:
+    """Draw the ring of a scale without pegs, sizes and names.
 
     Parameters
     ----------
@@ -296,23 +267,18 @@ def big_ring(drawing: Drawing, ring: Ring, sketch: Sketch, *, with_polygon: bool
         Where it is drawn.
     ring : Ring
         The ring.
-    sketch : Sketch
-        What was asked for.
-    with_polygon : bool
-        Whether the polygon is drawn.
+    scale : Scale
+        The scale.
     """
-    scale = sketch.scale
-    inside = polygon(ring, scale, scale.tones, Fill(Role.INK, 0.05), Stroke(Role.INK, 2.5)) if with_polygon else ()
-    parts = (*inside, *ticks(ring, scale), *arcs(ring, scale))
-    drawing.add(Group(parts, (ring.x, ring.y), ring.name + "ring"))
+    drawing.add(Group((*ticks(ring, scale), *arcs(ring, scale)), (ring.x, ring.y), ring.name + "ring"))
     for tone in scale.tones:
         drawing.part(f"{ring.name}tone {tone}", *ring.point(tone), ring.peg)
 
 
 def small_ring(
-    ring: Ring, scale: Scale, roles: dict[int, Role] | None = None, outline_role: Role = Role.INK
+    ring: Ring, scale: Scale, roles: dict[int, Role] | None = None, band_role: Role = Role.INK
 ) -> tuple[Shape, ...]:
-    """Draw a ring for a table: band, polygon, pegs.
+    """Draw a ring for a table: band and pegs.
 
     Parameters
     ----------
@@ -322,15 +288,13 @@ def small_ring(
         The scale.
     roles : dict of int to Role, optional
         Tones that are not ink.
-    outline_role : Role
-        What the polygon means.
+    band_role : Role
+        What the band means.
 
     Returns
     -------
     tuple of Shape
         One group.
     """
-    width = max(2.0, ring.radius / 36)
-    inside = polygon(ring, scale, scale.tones, Fill(outline_role, 0.08), Stroke(outline_role, width))
-    parts = (*inside, *ticks(ring, scale), *arcs(ring, scale), *pegs(ring, scale, roles))
+    parts = (*ticks(ring, scale), *arcs(ring, scale, band_role), *pegs(ring, scale, roles))
     return (Group(parts, (ring.x, ring.y), ring.name + "ring"),)

@@ -8,7 +8,7 @@ Conventions: a fact that does not apply to a scale has no picture.
 from __future__ import annotations
 
 from gamutwright.diagrams.atlas import draw_diagram
-from gamutwright.diagrams.model import Kind, Place, Sketch
+from gamutwright.diagrams.model import USUAL, Kind, Place, Sketch
 from gamutwright.errors import DomainError
 from gamutwright.facts.model import Fact, Value, Witness
 from gamutwright.ir.figure import Figure
@@ -78,7 +78,7 @@ def sketch_of(fact: Fact, scale: Scale, statement: str = "", diagram: str = "") 
             f"it does not apply to this scale: {fact.reason(scale)}",
             "Choose another fact, or draw the figure without --mark.",
         )
-    diagram = diagram or (fact.picture.diagram if fact.picture else "clock")
+    diagram = diagram or (fact.picture.diagram if fact.picture else USUAL)
     marks = fact.picture.marks if fact.picture else "witnesses"
     plain = Sketch(scale, title=fact.title, statement=statement)
     if marks == "value":
@@ -203,5 +203,5 @@ def picture_of(fact: Fact, scale: Scale, statement: str = "", diagram: str = "",
     'Tritones'
     """
     sketch = sketch_of(fact, scale, statement, diagram)
-    wanted = diagram or (fact.picture.diagram if fact.picture else "clock")
+    wanted = diagram or (fact.picture.diagram if fact.picture else USUAL)
     return draw_diagram(wanted, sketch if lit is None else sketch.upto(lit))

@@ -182,7 +182,7 @@ class _Laid:
         self.chapters: list[ChapterMark] = []
 
     def title_card(self, front: Front) -> int:
-        """Show the scale as ring and staff, its name, course and lesson; give the tick at which the title ends."""
+        """Show the scale as ladder and staff, its name, course and lesson; give the tick at which the title ends."""
         stage, others = self.stage, dict(front.others)
         number = legible(others.get("lesson", ""))
         parts = (legible(others.get("course", "")), stage.words.say("lesson", number=number) if number else "")

@@ -16,6 +16,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from gamutwright.catalogue.shares import Share, Shares
+from gamutwright.diagrams.model import USUAL
 from gamutwright.errors import InputError
 from gamutwright.facts.model import Dtype, Fact
 from gamutwright.facts.profile import Finding, profile
@@ -190,7 +191,7 @@ def _familiar(scale: Scale) -> tuple[str, Scale] | None:
 
 def _hear(writer: _Writer, chapter: PlannedChapter) -> None:
     writer.paragraph(writer.calling("say-open"))
-    writer.paragraph(f"{writer.phrase('say-hear')} {{play=scale show=clock}}")
+    writer.paragraph(f"{writer.phrase('say-hear')} {{play=scale show={USUAL}}}")
     for item in chapter.items:
         writer.item(item)
 
@@ -260,7 +261,7 @@ def _recap(writer: _Writer, told: Sequence[Item]) -> None:
         if not writer.is_new_shape(answer):
             answer = writer.statement(item.finding)
         writer.paragraph(f"{question} {{pause={QUESTION_PAUSE}}}", answer)
-    writer.paragraph(f"{writer.phrase('say-hear-again')} {{play=scale show=clock}}")
+    writer.paragraph(f"{writer.phrase('say-hear-again')} {{play=scale show={USUAL}}}")
     writer.paragraph(writer.calling("say-close"))
 
 

@@ -14,8 +14,9 @@ from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
+from typing import Final
 
-from gamutwright.diagrams.model import Place
+from gamutwright.diagrams.model import USUAL, Place
 from gamutwright.diagrams.phrases import phrase_places
 from gamutwright.errors import GamutwrightError
 from gamutwright.facts.model import Fact
@@ -35,6 +36,9 @@ from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols
 
 __all__ = ["SoundKey", "is_question", "play", "sound_key", "speak"]
+
+TURNING: Final = "clock"
+"""The diagram that turns from a scale into one of its modes."""
 
 SoundKey = tuple[str, str, str]
 """The kind of a phrase, the fact whose places it plays, and the other scale in it; "" for none."""
@@ -151,7 +155,7 @@ def _show(stage: Stage, line: Line, mark: Mark, tick: int, *, is_answer: bool) -
     other = mark.get("than") or mark.get("with") or mark.get("of")
     diagram, figure = _diagram(fact, mark, is_answer=is_answer), None
     if mark.get("mode-of"):
-        stage.go_home()
+        stage.choose(None, TURNING)
         figure = stage.drawn(None)
     elif diagram == "comparison" and other:
         stage.choose(None, diagram, other=_read(stage, other))
@@ -194,8 +198,8 @@ def _only(stage: Stage, fact: Fact | None, mark: Mark, diagram: str) -> tuple[Pl
 def _turned(stage: Stage, fact: Fact, mark: Mark, about: Scale | None) -> Figure | None:
     """Redraw the picture that stays for a claim which shows none: nothing is lit in it that the claim is not about."""
     if about != stage.about or (stage.has_guest and stage.fact is not fact):
-        # The picture is of another scale than the words, or no longer explained by them: the right ring, unlit.
-        stage.choose(None, "clock", about=about)
+        # The picture is of another scale than the words, or no longer explained by them: the right scale, unlit.
+        stage.choose(None, USUAL, about=about)
         return stage.drawn(0)
     if stage.fact is None:
         return None
@@ -211,10 +215,10 @@ def _turned(stage: Stage, fact: Fact, mark: Mark, about: Scale | None) -> Figure
 
 def _show_parent(stage: Stage, mark: Mark, tick: int) -> None:
     """Show the ring of the scale that this one is a mode of; it turns into this one's at the word that says which."""
-    stage.go_home()
+    stage.choose(None, TURNING)
     parent = _read(stage, mark.get("mode-of") or "")
     name = spoken_name(parent, wording_for(stage.language))
-    stage.change(tick, figure=stage.ring_of(parent), panel=stage.telling(stage.words.say("mode-of", name=name)))
+    stage.change(tick, figure=stage.plain(TURNING, parent), panel=stage.telling(stage.words.say("mode-of", name=name)))
 
 
 def _read(stage: Stage, text: str) -> Scale:
@@ -298,7 +302,7 @@ def _point(stage: Stage, mark: Mark, count: int, tick: int) -> None:
         return
     about = _about(stage, mark)
     if stage.fact is not fact or stage.about != about:
-        diagram = fact.picture.diagram if fact.picture else "clock"
+        diagram = fact.picture.diagram if fact.picture else USUAL
         stage.choose(fact, diagram, about=about, only=_only(stage, fact, mark, diagram))
     stage.change(tick, figure=stage.drawn(count))
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 
 from gamutwright.diagrams.atlas import draw_diagram
 from gamutwright.diagrams.lighting import with_scale_lit, with_tones_lit
-from gamutwright.diagrams.model import COMPARING, Kind, Place, Sketch
+from gamutwright.diagrams.model import COMPARING, USUAL, Kind, Place, Sketch
 from gamutwright.diagrams.staff import bare_staff
 from gamutwright.errors import GamutwrightError
 from gamutwright.facts.model import Fact
@@ -105,13 +105,13 @@ class Stage:
     start: int = 0
     kind: ShotKind = ShotKind.TITLE
     figure: Figure | None = None
-    drawing: str = "clock"
+    drawing: str = USUAL
     panel: Panel = field(default_factory=Panel)
     chapter: int = -1
     chapter_title: str = ""
     is_still: bool = False
     fact: Fact | None = None
-    diagram: str = "clock"
+    diagram: str = USUAL
     other: Scale | None = None
     about: Scale | None = None
     only: tuple[Place, ...] | None = None
@@ -160,8 +160,8 @@ class Stage:
         self.kind, self.figure, self.panel, self.is_still = kind, shown, words, is_still
 
     def go_home(self) -> None:
-        """Choose the ring of the scale as what is drawn next."""
-        self.choose(None, "clock")
+        """Choose the usual picture of the scale as what is drawn next."""
+        self.choose(None, USUAL)
 
     def choose(
         self,
@@ -177,7 +177,7 @@ class Stage:
         self.other = other if diagram in COMPARING else None
 
     def come_back(self, tick: int) -> None:
-        """Leave the picture of another scale for the ring of the lesson's own, unlit, under the chapter's heading."""
+        """Leave the picture of another scale for that of the lesson's own, unlit, under the chapter's heading."""
         if self.about is not None:
             self.go_home()
             self.change(tick, figure=self.drawn(0), panel=self.opening(self.chapter_title))
@@ -199,8 +199,8 @@ class Stage:
             if self.about is None:
                 return self.figure
             # The picture that stays would be of the lesson's scale, under words about another.
-            self.choose(None, "clock", about=self.about)
-            return self.ring_of(self.about)
+            self.choose(None, USUAL, about=self.about)
+            return self.plain(USUAL, self.about)
 
     def _sketch(self) -> Sketch:
         sketch = Sketch(self.subject) if self.fact is None else sketch_of(self.fact, self.subject, "", self.diagram)
@@ -224,9 +224,9 @@ class Stage:
             return spoken_name(scale, wording_for(self.language))
         return self.words.say("unnamed", size=scale.cardinality, divisions=scale.divisions)
 
-    def ring_of(self, scale: Scale) -> Figure:
-        """Draw the ring of any scale, as the pictures of this lesson look."""
-        return draw_diagram("clock", Sketch(scale, title=self.title, words=self.words.inside))
+    def plain(self, diagram: str, scale: Scale) -> Figure:
+        """Draw any scale with nothing marked, as the pictures of this lesson look."""
+        return draw_diagram(diagram, Sketch(scale, title=self.title, words=self.words.inside))
 
     def title_staff(self) -> Figure | None:
         """Draw the staff of the title; None where there is no staff for the scale."""

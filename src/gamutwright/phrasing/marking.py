@@ -95,8 +95,8 @@ def bind_claims(text: str, fact_id: str, show: str | None = None, **more: str | 
 
     Examples
     --------
-    >>> bind_claims("‹two› of them.", "tritones", "clock")
-    '[Two]{fact=tritones show=clock} of them.'
+    >>> bind_claims("‹two› of them.", "tritones", "ladder")
+    '[Two]{fact=tritones show=ladder} of them.'
     """
     shows = iter([show])
     bound = _CLAIM.sub(

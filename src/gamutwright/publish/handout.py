@@ -1,6 +1,6 @@
 """A lesson on paper: a page of facts, a page of exercises, and a sheet of answers, as tagged PDF.
 
-The first page shows the scale as ring, staff, keyboard and fretboard and lists every fact that the lesson told, with
+The first page shows the scale as ladder, staff, keyboard and fretboard and lists every fact that the lesson told, with
 value, places and source. The second has exercises computed from the scale and the written questions of the quiz. The
 answers are the same exercises, solved, with a line of why.
 
@@ -131,7 +131,7 @@ def _data(lesson: Lesson, questions: tuple[Question, ...], paper: str) -> tuple[
         "footer": texts.put("sheet", words.say("made-with")),
         "pages": [texts.put("sheet", words.say("page", page=page)) for page in range(1, _MOST_PAGES + 1)],
         "plates": [_plate_data(shown) for shown in plates_of(lesson.scale, language, tones)],
-        "caption": texts.put("sheet", words.say("ring-caption")),
+        "caption": texts.put("sheet", words.say("ladder-caption")),
         "facts": _facts(lesson, texts, words),
         "sources": _sources(lesson, texts, words),
         "cautions": _cautions(lesson, texts, words),

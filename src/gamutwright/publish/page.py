@@ -23,12 +23,12 @@ from gamutwright.codec import Plain
 from gamutwright.errors import DomainError
 from gamutwright.ir.sound import TICKS_PER_SECOND, Sound
 from gamutwright.publish.lesson import Lesson, clock_time
-from gamutwright.publish.pagefigures import drawn, note_texts, pictures_of, ring_figure
+from gamutwright.publish.pagefigures import drawn, ladder_figure, note_texts, pictures_of
 from gamutwright.publish.pagefonts import font_rules
 from gamutwright.publish.pageparts import asked_questions, cited_sources, names_told, timed_chapters, told_facts
 from gamutwright.publish.pageshell import colours, embedded_json, kit_template, kit_text, policy
 from gamutwright.publish.pagetext import PageWords, Printer, Raw, Traced, page_words, tidy
-from gamutwright.publish.pagetones import RING_BOX, Tone, keys_of, pegs_of, ring_rules, tones_of, tuning_in_words
+from gamutwright.publish.pagetones import LADDER_BOX, Tone, keys_of, place_rules, rungs_of, tones_of, tuning_in_words
 from gamutwright.publish.question import Question
 from gamutwright.render.captions import to_webvtt
 from gamutwright.theory.tuning import Tuning
@@ -157,7 +157,7 @@ def page(
     ]
     tones = tones_of(lesson, made.words, tuning)
     data = _data(made, tones, scores, questions, sounds or lesson.sounds)
-    pegs, keys = pegs_of(lesson, ring_figure(lesson), tones), keys_of(lesson, tones)
+    rungs, keys = rungs_of(lesson, ladder_figure(lesson), tones), keys_of(lesson, tones)
     context: dict[str, Any] = {
         "say": made.words.say,
         "language": lesson.language,
@@ -165,7 +165,7 @@ def page(
         "url": lambda name: quote("./" + name, safe="/.-_~"),
         "captions_url": _data_url("text/vtt", to_webvtt(lesson.timeline.captions)),
         "questions": asked,
-        "pegs": pegs,
+        "rungs": rungs,
         "keys": keys,
         "tuned": printer.text("tuning", tuning_in_words(lesson, made.words, tuning)),
         "json_ld": _embedded(json_ld),
@@ -177,7 +177,7 @@ def page(
     text = "".join(text for _, text in printer.printed)
     # A piano looks like one by day and by night.
     kit = [kit_text("pagekit", name) for name in ("base.css", "page.css")]
-    style = "\n".join([colours(".piano"), font_rules(text), *kit, ring_rules(pegs, keys)])
+    style = "\n".join([colours(".piano"), font_rules(text), *kit, place_rules(rungs, keys)])
     script = "\n".join(kit_text("pagekit", name) for name in ("base.js", "page.js"))
     context |= {"style": Raw(style), "script": Raw(script), "policy": policy(style, script, _BESIDE)}
     return Page(kit_template("pagekit", "page.html.jinja").render(context), tuple(printer.printed))
@@ -187,18 +187,18 @@ def _told(made: _Made, tones: dict[int, Tone]) -> dict[str, Any]:
     """Gather what the lesson tells and shows."""
     lesson, words, printer = made.lesson, made.words, made.printer
     n = lesson.scale.divisions
-    alt = words.say("ring-alt", divisions=n, tones=_tone_names(lesson, tones), steps=_steps(lesson))
-    ring = drawn(ring_figure(lesson), alt, origin="scale", box=" ".join(f"{edge:g}" for edge in RING_BOX))
-    note_texts((ring,), printer)
+    alt = words.say("ladder-alt", divisions=n, tones=_tone_names(lesson, tones), steps=_steps(lesson))
+    ladder = drawn(ladder_figure(lesson), alt, origin="scale", box=" ".join(f"{edge:g}" for edge in LADDER_BOX))
+    note_texts((ladder,), printer)
     for tone in tones.values():
         for text in (tone.name, tone.spoken, tone.says):
             printer.note(f"tuning:{tone.step}", text)
     pictures = pictures_of(lesson, words, printer)
     names, has_other_tuning = names_told(lesson, words, printer)
-    shared = dict(part for picture in (ring, *pictures.values()) for part in picture.definitions)
+    shared = dict(part for picture in (ladder, *pictures.values()) for part in picture.definitions)
     return {
-        "ring": ring,
-        "ring_label": words.say("ring"),
+        "ladder": ladder,
+        "ladder_label": words.say("ladder"),
         "keys_label": printer.text("scale", words.say("keys") if n == 12 else words.say("slabs", divisions=n)),
         "is_twelve": n == 12,
         "definitions": Raw("".join(shared.values())),

@@ -15,8 +15,8 @@ from html import escape, unescape
 from types import MappingProxyType
 
 from gamutwright.diagrams.atlas import draw_diagram
-from gamutwright.diagrams.clock import clock
-from gamutwright.diagrams.model import Sketch
+from gamutwright.diagrams.ladder import ladder
+from gamutwright.diagrams.model import USUAL, Sketch
 from gamutwright.errors import GamutwrightError
 from gamutwright.facts.picturing import sketch_of
 from gamutwright.facts.roles import Basic
@@ -27,7 +27,7 @@ from gamutwright.publish.pagetext import PageWords, Printer, Raw
 from gamutwright.render.svg import figure_to_svg
 from gamutwright.render.theme import Theme, load_theme
 
-__all__ = ["Drawn", "drawn", "note_texts", "picture_of_telling", "pictures_of", "ring_figure", "ring_sketch"]
+__all__ = ["Drawn", "drawn", "ladder_figure", "note_texts", "picture_of_telling", "pictures_of"]
 
 MOST_PICTURES = 6
 MOST_ALIKE = 2
@@ -115,24 +115,8 @@ def drawn(figure: Figure, alt: str, *, origin: str = "", caption: str = "", box:
     )
 
 
-def ring_sketch(lesson: Lesson) -> Sketch:
-    """Gather what the ring of a lesson's scale is drawn with.
-
-    Parameters
-    ----------
-    lesson : Lesson
-        The lesson.
-
-    Returns
-    -------
-    Sketch
-        The scale, in its language.
-    """
-    return Sketch(lesson.scale, title="ring", words=lesson.card_words.inside)
-
-
-def ring_figure(lesson: Lesson) -> Figure:
-    """Draw the ring of a lesson's scale; its named places are where a page puts what can be pressed.
+def ladder_figure(lesson: Lesson) -> Figure:
+    """Draw the ladder of a lesson's scale; its named places are where a page puts what can be pressed.
 
     Parameters
     ----------
@@ -142,9 +126,9 @@ def ring_figure(lesson: Lesson) -> Figure:
     Returns
     -------
     Figure
-        The ring.
+        The ladder.
     """
-    return clock(ring_sketch(lesson))
+    return ladder(Sketch(lesson.scale, title="ladder", words=lesson.card_words.inside))
 
 
 def picture_of_telling(lesson: Lesson, telling: Telling, words: PageWords) -> Drawn | None:
@@ -204,12 +188,12 @@ def pictures_of(lesson: Lesson, words: PageWords, printer: Printer) -> dict[str,
     """
     chosen: dict[str, Drawn] = {}
     kinds: dict[str, int] = {}
-    # The ring of the scale stands above already; a fact whose picture points at nothing adds least.
-    order = sorted(lesson.tellings, key=lambda telling: (_is_plain_ring(telling), not telling.witnesses))
+    # The ladder of the scale stands above already; a fact whose picture points at nothing adds least.
+    order = sorted(lesson.tellings, key=lambda telling: (_is_plain(telling), not telling.witnesses))
     for telling in order:
         diagram = telling.fact.picture.diagram if telling.fact.picture else ""
         alike = kinds.get(diagram, 0)
-        if len(chosen) >= MOST_PICTURES or alike >= MOST_ALIKE or _is_plain_ring(telling):
+        if len(chosen) >= MOST_PICTURES or alike >= MOST_ALIKE or _is_plain(telling):
             continue
         if alike and not telling.witnesses:
             continue
@@ -240,11 +224,9 @@ def note_texts(pictures: Iterable[Drawn], printer: Printer) -> None:
             printer.note(picture.origin, unescape(found[1]))
 
 
-def _is_plain_ring(telling: Telling) -> bool:
+def _is_plain(telling: Telling) -> bool:
     picture = telling.fact.picture
     is_pointing = picture is not None and picture.marks != "none" and (telling.witnesses or picture.marks == "value")
     return (
-        picture is not None
-        and picture.diagram == "clock"
-        and (not is_pointing or telling.fact.roles.basic is Basic.SIZE)
+        picture is not None and picture.diagram == USUAL and (not is_pointing or telling.fact.roles.basic is Basic.SIZE)
     )

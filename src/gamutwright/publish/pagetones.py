@@ -1,7 +1,7 @@
 """What can be played on a page: every step of the division with its name, its frequency, and where it is pressed.
 
-Frequencies are computed here, not in the browser; a page sounds what the film sounds. The pegs of the ring are the
-named places of the drawn ring, so picture and sound cannot disagree.
+Frequencies are computed here, not in the browser; a page sounds what the film sounds. What is pressed on the ladder are
+the named places of the drawn one, so picture and sound cannot disagree.
 
 **Conventions.** Steps count from the root in its register; the keyboard runs from the root to its octave, and begins or
 ends one white key further where these are black. Places are percent of the picture or of the keyboard.
@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 from gamutwright.diagrams.model import names_of_steps
 from gamutwright.diagrams.pitches import Register
@@ -23,10 +24,11 @@ from gamutwright.theory.notenames import to_ascii
 from gamutwright.theory.spelling import MAJOR
 from gamutwright.theory.tuning import A4_HZ, Tuning
 
-__all__ = ["RING_BOX", "Key", "Peg", "Tone", "keys_of", "pegs_of", "ring_rules", "tones_of", "tuning_in_words"]
+__all__ = ["LADDER_BOX", "Key", "Rung", "Tone", "keys_of", "place_rules", "rungs_of", "tones_of", "tuning_in_words"]
 
-RING_BOX = (85.0, -15.0, 830.0, 830.0)
-"""Left, top, width and height of the part of the ring's figure that a page shows."""
+LADDER_BOX = (190.0, 4.0, 450.0, 792.0)
+"""Left, top, width and height of the part of the ladder's figure that a page shows."""
+_TALLEST_RUNG = 52.0
 _WHITE = frozenset(MAJOR)
 _BLACK_WIDTH = 0.62
 
@@ -80,21 +82,22 @@ class Key:
 
 
 @dataclass(frozen=True, slots=True)
-class Peg:
-    """A tone on the ring.
+class Rung:
+    """A tone on the ladder.
 
     Parameters
     ----------
     tone : Tone
         What it plays.
-    left, top, size : float
-        Middle and diameter in percent of the picture.
+    left, top, width, height : float
+        Its middle and its size in percent of the picture.
     """
 
     tone: Tone
     left: float
     top: float
-    size: float
+    width: float
+    height: float
 
 
 def _number(value: float, language: str) -> str:
@@ -155,37 +158,38 @@ def tones_of(lesson: Lesson, words: PageWords, tuning: Tuning | None = None) -> 
     return tones
 
 
-def pegs_of(lesson: Lesson, figure: Figure, tones: dict[int, Tone]) -> tuple[Peg, ...]:
-    """Say where on the ring each tone of the scale is pressed.
+def rungs_of(lesson: Lesson, figure: Figure, tones: dict[int, Tone]) -> tuple[Rung, ...]:
+    """Say where on the ladder each tone of the scale is pressed, the octave above a root too.
 
     Parameters
     ----------
     lesson : Lesson
         The lesson.
     figure : Figure
-        Its ring.
+        Its ladder.
     tones : dict of int to Tone
         What is played.
 
     Returns
     -------
-    tuple of Peg
-        From the root upwards.
+    tuple of Rung
+        From the root upwards; as tall as they can be without meeting.
     """
-    left, top, width, height = RING_BOX
-    pegs = []
-    for step in lesson.scale.tones:
-        part = figure.part(f"tone {step}")
-        size = max(2.2 * part.radius, 44.0)
-        pegs.append(
-            Peg(
-                tones[step],
-                round(100 * (part.x - left) / width, 2),
-                round(100 * (part.y - top) / height, 2),
-                round(100 * size / width, 2),
-            )
+    scale, (left, top, width, height) = lesson.scale, LADDER_BOX
+    steps = (*scale.tones, *((scale.divisions,) if scale.is_rooted else ()))
+    parts = {step: figure.part(f"tone {step}") for step in steps}
+    nearest = min((low.y - high.y for low, high in pairwise(parts.values())), default=_TALLEST_RUNG)
+    tall = min(_TALLEST_RUNG, nearest)
+    return tuple(
+        Rung(
+            tones[step],
+            round(100 * (part.x - left) / width, 2),
+            round(100 * (part.y - top) / height, 2),
+            round(100 * 2.3 * part.radius / width, 2),
+            round(100 * tall / height, 2),
         )
-    return tuple(pegs)
+        for step, part in parts.items()
+    )
 
 
 def keys_of(lesson: Lesson, tones: dict[int, Tone]) -> tuple[Key, ...]:
@@ -220,13 +224,13 @@ def keys_of(lesson: Lesson, tones: dict[int, Tone]) -> tuple[Key, ...]:
     return tuple(keys)
 
 
-def ring_rules(pegs: tuple[Peg, ...], keys: tuple[Key, ...]) -> str:
-    """Write the places of pegs and keys as style rules, since a strict page allows no styles on elements.
+def place_rules(rungs: tuple[Rung, ...], keys: tuple[Key, ...]) -> str:
+    """Write the places of rungs and keys as style rules, since a strict page allows no styles on elements.
 
     Parameters
     ----------
-    pegs : tuple of Peg
-        On the ring.
+    rungs : tuple of Rung
+        On the ladder.
     keys : tuple of Key
         On the keyboard.
 
@@ -235,7 +239,10 @@ def ring_rules(pegs: tuple[Peg, ...], keys: tuple[Key, ...]) -> str:
     str
         One rule each.
     """
-    rules = [f"#peg{peg.tone.step}{{left:{peg.left}%;top:{peg.top}%;width:{peg.size}%}}" for peg in pegs]
+    rules = [
+        f"#rung{rung.tone.step}{{left:{rung.left}%;top:{rung.top}%;width:{rung.width}%;height:{rung.height}%}}"
+        for rung in rungs
+    ]
     rules += [f"#key{key.tone.step}{{left:{key.left}%;width:{key.width}%}}" for key in keys if key.width]
     return "\n".join(rules)
 

@@ -28,7 +28,7 @@ from gamutwright.publish.pageshell import colours, embedded_json, kit_template, 
 from gamutwright.publish.pagetext import Raw, tidy
 from gamutwright.publish.sitecards import Card, Site, lesson_path
 from gamutwright.publish.sitefeeds import atom_feed, json_feed, robots_file, site_map
-from gamutwright.publish.sitering import little_ring
+from gamutwright.publish.siteladder import little_ladder
 from gamutwright.publish.sitesearch import search_words
 
 __all__ = ["Card", "Site", "site_files"]
@@ -145,7 +145,7 @@ def _card(site: Site, card: Card, words: _Words) -> dict[str, Any]:
     shown: dict[str, Any] = {
         "id": "lesson-" + "".join(f"_{ord(c):x}_" if c.isspace() else c for c in card.slug),
         "number": "" if card.number is None else str(card.number),
-        "ring": little_ring(card.steps_up, card.divisions),
+        "ladder": little_ladder(card.steps_up, card.divisions),
         "href": lesson_path(card),
         "lang": Raw(f' lang="{escape(card.language)}"') if is_other else "",
         "title": tidy(card.title) or tidy(card.slug),

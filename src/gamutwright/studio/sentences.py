@@ -45,7 +45,7 @@ def sentences_for(text: str, registry: Registry) -> dict[str, Any]:
     >>> from gamutwright.facts.registry import default_registry
     >>> found = sentences_for("---\nscale: C D E\n---\nListen.\n", default_registry())
     >>> next(one["says"] for one in found["facts"] if one["id"] == "cardinality")
-    'It has [three]{fact=cardinality show=clock} tones: ...
+    'It has [three]{fact=cardinality show=ladder} tones: ...
     """
     script = parse(text)
     scale = check(script, registry).scale

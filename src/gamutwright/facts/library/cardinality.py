@@ -85,7 +85,7 @@ FACT = Fact(
     counts=True,
     domain=Domain(tones=(0, 72)),
     terms=("cardinality",),
-    picture=Picture("clock"),
+    picture=Picture("ladder"),
     sound=Phrase("scale"),
     kernel="gamutwright.kernels.intervals",
     roles=Roles(basic=Basic.SIZE, part=Part.HEAR, rank=1, is_needed=True),

@@ -53,7 +53,7 @@ FACT = Fact(
     domain=Domain(tones=(1, 12), rule="there is no settled word for more than twelve tones"),
     needs=("cardinality",),
     terms=WORDS,
-    picture=Picture("clock", "none"),
+    picture=Picture("ladder", "none"),
     roles=Roles(part=Part.HEAR, rank=1),
     sources=(VOCABULARY,),
     worked=(

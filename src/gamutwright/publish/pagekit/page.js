@@ -64,14 +64,14 @@ const hold = (button, seconds) => {
   timers.push(setTimeout(stop, 1000 * seconds));
 };
 
-// Tones: the ring and the keyboard light the same step; the octave is the root's place on the ring.
+// Tones: the ladder and the keyboard light the same step; keys beyond the octave light the rung an octave nearer.
 const readout = document.getElementById('readout');
 const light = step => {
   for (const key of all('.sounding')) key.classList.remove('sounding');
   if (step === null) return;
   const n = data.divisions, around = ((step % n) + n) % n;
   document.getElementById(`key${step}`)?.classList.add('sounding');
-  document.getElementById(`peg${around}`)?.classList.add('sounding');
+  (document.getElementById(`rung${step}`) ?? document.getElementById(`rung${around}`))?.classList.add('sounding');
 };
 const tell = step => {
   readout.dataset.from = `tuning:${step}`;

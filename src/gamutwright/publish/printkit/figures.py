@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from gamutwright.diagrams.atlas import draw_diagram
 from gamutwright.diagrams.layout import Drawing, line, root_peg
-from gamutwright.diagrams.model import Sketch
+from gamutwright.diagrams.model import USUAL, Sketch
 from gamutwright.diagrams.ring import Ring, labels
 from gamutwright.diagrams.staff import bare_staff
 from gamutwright.ir.figure import Arc, Engraving, Figure, Path, Role, Stroke, Text, walk
@@ -28,7 +28,7 @@ MOST_FRETS = 24
 """In finer divisions the frets of an octave stand too close for print."""
 _MARGIN = 6.0
 _GAP = 22.0
-_KEYS = {"clock": "ring", "keyboard": "keyboard", "staff": "staff", "fretboard": "fretboard"}
+_KEYS = {"ladder": "ladder", "clock": "ring", "keyboard": "keyboard", "staff": "staff", "fretboard": "fretboard"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,7 @@ class Plate:
     Parameters
     ----------
     id : str
-        ring, staff, keyboard or fretboard.
+        ladder, staff, keyboard, fretboard, or the ring of an exercise.
     svg : str
         The picture.
     alt : str
@@ -82,7 +82,7 @@ def plate(diagram: str, scale: Scale, language: str, tones: tuple[str, ...]) -> 
     Parameters
     ----------
     diagram : str
-        clock, staff, keyboard or fretboard.
+        ladder, clock, staff, keyboard or fretboard.
     scale : Scale
         The scale.
     language : str
@@ -125,14 +125,14 @@ def plates_of(scale: Scale, language: str, tones: tuple[str, ...]) -> tuple[Plat
     Returns
     -------
     tuple of Plate
-        Ring, staff in twelve divisions, keyboard, and fretboard where its frets have room.
+        Ladder, staff in twelve divisions, keyboard, and fretboard where its frets have room.
 
     Examples
     --------
     >>> [plate.id for plate in plates_of(Scale.of(0, 3, 7, divisions=31), "en", ("0", "3", "7"))]
-    ['ring', 'keys']
+    ['ladder', 'keys']
     """
-    diagrams = ["clock", "staff", "keyboard", "fretboard"]
+    diagrams = [USUAL, "staff", "keyboard", "fretboard"]
     if scale.divisions != 12:
         diagrams.remove("staff")
     if scale.divisions > MOST_FRETS:

@@ -4,7 +4,7 @@
 import { ask, Refused } from "./asking.js";
 import * as cards from "./cards.js";
 import * as facts from "./facts.js";
-import { keys, ring } from "./ring.js";
+import { keys, ladder } from "./pictures.js";
 import { hold, hush, play } from "./sounding.js";
 import * as steps from "./steps.js";
 import { tabs } from "./tabs.js";
@@ -77,7 +77,7 @@ const light = (parts) => { for (const picture of pictures) picture.light(parts);
 
 // --- setting tones ---------------------------------------------------------------------------------------------------
 
-/** @type {import("./ring.js").Deeds} */
+/** @type {import("./pictures.js").Deeds} */
 const deeds = {
   set(step, picture) {
     if (!scale) return;
@@ -97,7 +97,7 @@ const deeds = {
   },
 };
 const piano = keys($("keys"), $("keyboard"), deeds);
-const pictures = [ring($("ring"), deeds), piano];
+const pictures = [ladder($("ladder"), deeds), piano];
 
 /** @param {{tones: Set<number>, root: number, isNew: boolean}} played tones of a MIDI keyboard */
 function hear(played) {

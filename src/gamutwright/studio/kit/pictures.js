@@ -1,12 +1,16 @@
 // @ts-check
-// One set of tones in two pictures: the ring of steps, and the keys of a piano where there are twelve.
+// One set of tones in two pictures: the ladder of steps, and the keys of a piano where there are twelve.
 
 /** @typedef {{name: string, hz: number}} Step */
 /** @typedef {{divisions: number, root: number, steps: Step[]}} Frame */
 /** @typedef {{build: (frame: Frame) => void, paint: (tones: Set<number>, frame: Frame) => void, light: (parts: number[][]) => void, beside: (tones: number[]) => void, focus: (step: number) => void, place: HTMLElement}} Picture */
 /** @typedef {{set: (step: number, picture: Picture) => void, root: (step: number, picture: Picture) => void}} Deeds */
 
-const SVG = "http://www.w3.org/2000/svg", RADIUS = 38, INNER = 30, OUTER = 47, GAP = 0.012;
+const SVG = "http://www.w3.org/2000/svg";
+/** The ladder, in tenths of the size of its letters: how wide, where its rails, its sizes and what is marked stand. */
+const WIDE = 160, LEFT = 48, RIGHT = 118, SIZES = 136, MARKED = 38, LANE = 7, LANES = 5;
+/** How tall all rows are together, and one at least, in sizes of its letters. */
+const TALL = 22, LEAST = 1.65;
 /** Where each pitch class lies, in widths of a white key, and whether it is a black one. */
 const KEYS = [[0.5, 0], [1, 1], [1.5, 0], [2, 1], [2.5, 0], [3.5, 0], [4, 1], [4.5, 0], [5, 1], [5.5, 0], [6, 1], [6.5, 0]];
 const NARROW = 0.62;
@@ -15,11 +19,11 @@ const NARROW = 0.62;
  * Let buttons be one stop of the Tab key, with arrow keys from one to the next.
  * @param {HTMLElement} place
  * @param {string} kind the class of the buttons, each with its step in `data-step`
- * @param {boolean} isRound whether the last is followed by the first
+ * @param {boolean} isUpright whether the next stands above, and the last is followed by the first
  * @param {Deeds} deeds
  * @param {Picture} picture
  */
-function moved(place, kind, isRound, deeds, picture) {
+function moved(place, kind, isUpright, deeds, picture) {
   const every = () => /** @type {HTMLElement[]} */ ([...place.querySelectorAll(`.${kind}`)]);
   picture.focus = (step) => every().forEach((one) => {
     const is = Number(one.dataset.step) === step;
@@ -38,8 +42,9 @@ function moved(place, kind, isRound, deeds, picture) {
     const one = hit(event);
     if (!one || event.altKey || event.ctrlKey || event.metaKey) return;
     const step = Number(one.dataset.step), count = every().length;
-    const by = /** @type {Record<string, number>} */ ({ ArrowRight: 1, ArrowDown: 1, ArrowLeft: -1, ArrowUp: -1 })[event.key];
-    if (by) picture.focus(isRound ? (step + by + count) % count : Math.max(0, Math.min(count - 1, step + by)));
+    const down = isUpright ? -1 : 1;
+    const by = /** @type {Record<string, number>} */ ({ ArrowRight: 1, ArrowLeft: -1, ArrowDown: down, ArrowUp: -down })[event.key];
+    if (by) picture.focus(isUpright ? (step + by + count) % count : Math.max(0, Math.min(count - 1, step + by)));
     else if (event.key === "Home") picture.focus(0);
     else if (event.key === "End") picture.focus(count - 1);
     else if (event.key.toLowerCase() === "r") deeds.root(step, picture);
@@ -77,57 +82,55 @@ function drawn(name, attributes) {
 }
 
 /** @param {HTMLElement} place @param {Deeds} deeds @returns {Picture} */
-export function ring(place, deeds) {
+export function ladder(place, deeds) {
   /** @type {Frame} */ let frame;
-  /** @type {Element[]} */ let pegs = [];
-  const shape = drawn("polygon", { id: "shape" }), other = drawn("polygon", { id: "other-shape" }), lines = drawn("g", { id: "lines" }), arcs = drawn("g", { id: "arcs" });
-  const spot = (/** @type {number} */ step, /** @type {number} */ radius) => {
-    const turn = (2 * Math.PI * step) / frame.divisions;
-    return [50 + radius * Math.sin(turn), 50 - radius * Math.cos(turn)];
-  };
-  const around = (/** @type {number[]} */ steps) => steps.map((step) => spot(step, INNER).join(",")).join(" ");
-  /** Each step of the scale as an arc with its size beside it. @param {number[]} up */
-  const arced = (up) => up.flatMap((tone, place) => {
-    const next = place + 1 < up.length ? up[place + 1] : frame.divisions, gap = GAP * frame.divisions, isLong = 2 * (next - tone - 2 * gap) > frame.divisions;
-    // An arc that closes on itself is none; the last hair of a circle is left out.
-    const [from, to] = [spot(tone + gap, RADIUS), spot(next - gap, RADIUS)], [x, y] = spot((tone + next) / 2, OUTER);
-    const size = drawn("text", { x: String(x), y: String(y), class: "size" });
+  /** @type {HTMLElement[]} */ let rungs = [];
+  let row = 1;
+  const others = drawn("g", { id: "other-tones" }), marks = drawn("g", { id: "marks" }), treads = drawn("g", { id: "steps" });
+  /** The middle of a step's row; the octave has the topmost. @param {number} step */
+  const height = (step) => 10 * row * (frame.divisions - step + 0.5);
+  /** Each step of the scale as a bar as tall as it is, with its size beside it. @param {number[]} up */
+  const stepped = (up) => up.flatMap((tone, index) => {
+    const next = index + 1 < up.length ? up[index + 1] : frame.divisions, low = height(tone), high = height(next);
+    const size = drawn("text", { x: String(SIZES), y: String((low + high) / 2), class: "size" });
     size.textContent = String(next - tone);
-    return [drawn("path", { d: `M${from.join(" ")}A${RADIUS} ${RADIUS} 0 ${Number(isLong)} 1 ${to.join(" ")}`, class: "arc" }), size];
+    return [drawn("rect", { x: String(LEFT + 4), y: String(high), width: String(RIGHT - LEFT - 8), height: String(low - high), class: "step" }), size];
   });
+  const dot = (/** @type {number} */ x, /** @type {number} */ step) => drawn("circle", { cx: String(x), cy: String(height(step)), r: "3.2" });
   const picture = /** @type {Picture} */ ({
     place,
     build(next) {
       frame = next;
-      const drawing = drawn("svg", { viewBox: "0 0 100 100", "aria-hidden": "true" });
-      drawing.append(arcs, shape, other, lines);
-      pegs = frame.steps.slice(0, -1).map((_, step) => {
-        const peg = button(step, "peg"), [x, y] = spot(step, RADIUS);
-        peg.style.setProperty("left", `${x}%`);
-        peg.style.setProperty("top", `${y}%`);
-        return peg;
+      row = Math.max(LEAST, TALL / (frame.divisions + 1));
+      const tall = row * (frame.divisions + 1), drawing = drawn("svg", { viewBox: `0 0 ${WIDE} ${10 * tall}`, "aria-hidden": "true" });
+      const rails = [LEFT, RIGHT].map((x) => drawn("path", { d: `M${x} ${height(0) + 6}V${height(frame.divisions) - 6}`, class: "rail" }));
+      drawing.append(treads, ...rails, drawn("path", { d: `M${LEFT} ${height(frame.divisions)}H${RIGHT}`, class: "rail" }), others, marks);
+      rungs = frame.steps.slice(0, -1).map((_, step) => {
+        const rung = button(step, "rung");
+        rung.style.setProperty("top", `${height(step) / 10}em`);
+        return rung;
       });
-      place.style.setProperty("--peg", `${Math.min(3.2, 34 / frame.divisions)}rem`);
-      place.replaceChildren(drawing, ...pegs);
+      place.style.setProperty("--tall", `${tall}em`);
+      place.style.setProperty("--rung", `${Math.min(2, row - 0.1)}em`);
+      place.replaceChildren(drawing, ...rungs);
     },
     paint(tones, next) {
       frame = next;
-      press(pegs, frame, tones);
-      const up = [...tones].sort((a, b) => a - b);
-      shape.setAttribute("points", around(up));
-      arcs.replaceChildren(...arced(up));
+      press(rungs, frame, tones);
+      treads.replaceChildren(...stepped([...tones].sort((a, b) => a - b)));
     },
     light(parts) {
       const lit = new Set(parts.flat().map((step) => step % frame.divisions));
-      for (const peg of /** @type {HTMLElement[]} */ (pegs)) peg.classList.toggle("lit", lit.has(Number(peg.dataset.step)));
-      lines.replaceChildren(...parts.filter((part) => part.length > 1).map((part) => {
-        const whole = part.length > 2 ? [...part, part[0]] : part;
-        return drawn("polyline", { points: whole.map((step) => spot(step % frame.divisions, INNER).join(",")).join(" ") });
+      for (const rung of rungs) rung.classList.toggle("lit", lit.has(Number(rung.dataset.step)));
+      // Tones that belong together are strung on a line beside the ladder, several side by side.
+      marks.replaceChildren(...parts.filter((part) => part.length > 1).flatMap((part, index) => {
+        const x = MARKED - LANE * (index % LANES), steps = part.map((step) => step % frame.divisions);
+        return [drawn("path", { d: `M${x} ${height(Math.min(...steps))}V${height(Math.max(...steps))}` }), ...steps.map((step) => dot(x, step))];
       }));
     },
-    beside(tones) { other.setAttribute("points", around(tones)); },
+    beside(tones) { others.replaceChildren(...tones.map((tone) => dot(RIGHT + 8, tone))); },
   });
-  moved(place, "peg", true, deeds, picture);
+  moved(place, "rung", true, deeds, picture);
   return picture;
 }
 
