@@ -12,6 +12,7 @@ from gamutwright.errors import DomainError, MissingPartError
 from gamutwright.ir.figure import Face
 from gamutwright.ir.metrics import SIGNS, _advances, text_width
 from gamutwright.languages import known_languages, language_of
+from gamutwright.phrasing.messages import load_messages
 from gamutwright.render import fonts, raster
 from gamutwright.render.fonts import MUSIC, glyph_run, outline
 
@@ -68,6 +69,8 @@ def test_every_letter_and_sign_of_a_language_is_drawn(language: str, face: Face)
         for path in sorted(Path(str(resources.files(language_of(language).package))).iterdir())
         if path.suffix in {".ftl", ".toml"}
     )
+    messages = load_messages(language)
+    words += "".join(messages.written(message) for message in messages.ids)
     for letter in sorted({*LETTERS[language], *words, *"♯♭♮𝄪𝄫"}):
         if letter.isspace() or not letter.isprintable():
             continue
