@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from gamutwright.cli.picturing import drawn
+from gamutwright.door.drawing import drawn
 from gamutwright.inputs.text import read_scale
 from gamutwright.render.drawn import Drawn
 
@@ -88,10 +88,9 @@ own diagram; without `-o` the SVG is printed. `--upto 2` marks the first two pla
 one after another. In a notebook the same picture shows itself:
 
 ```python
-from gamutwright.cli.picturing import drawn
-from gamutwright.theory.scale import Scale
+import gamutwright as gw
 
-drawn(Scale.of(0, 2, 4, 5, 7, 9, 11), mark="semitone_steps")
+gw.scale("C major").facts["semitone_steps"].picture()
 ```
 
 One look holds for all of them. Roles have colour, pitches have none: what is being said is heavier and numbered, what

@@ -1,10 +1,75 @@
 """Gamutwright: a workshop for people who teach scales.
 
-One scale goes in; a complete, checked, narrated lesson comes out. Import what you need from the floor it lives on:
-`gamutwright.theory` (definitions), `gamutwright.inputs` (text and files to a scale), `gamutwright.facts` (every
-property with its definition, witnesses and sources).
+One scale goes in; a complete, checked, narrated lesson comes out. `import gamutwright as gw` opens the Python door:
+
+    gw.scale("G acoustic").facts["tritones"].value
+    gw.scale("D dorian").draft(minutes=4).save("dorian.md")
+    gw.lesson("dorian.md").package("out/dorian")
+
+What `__all__` names is public and changes as the changelog says; everything else is private.
 """
 
-__all__ = ["__version__"]
+from __future__ import annotations
 
-__version__ = "0.1.0"
+import importlib
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from gamutwright.door.comparing import ScaleComparison, compare
+    from gamutwright.door.courses import CourseView, course
+    from gamutwright.door.examples import Example
+    from gamutwright.door.finding import FoundScales, find
+    from gamutwright.door.lessons import LessonCheck, LessonView, lesson
+    from gamutwright.door.scales import DraftView, FactView, ScaleView, scale
+    from gamutwright.errors import GamutwrightError
+
+__all__ = [
+    "CourseView",
+    "DraftView",
+    "Example",
+    "FactView",
+    "FoundScales",
+    "GamutwrightError",
+    "LessonCheck",
+    "LessonView",
+    "ScaleComparison",
+    "ScaleView",
+    "__version__",
+    "compare",
+    "course",
+    "find",
+    "lesson",
+    "scale",
+]
+
+__version__ = "0.2.0"
+
+_HOMES = {
+    "CourseView": "door.courses",
+    "DraftView": "door.scales",
+    "Example": "door.examples",
+    "FactView": "door.scales",
+    "FoundScales": "door.finding",
+    "GamutwrightError": "errors",
+    "LessonCheck": "door.lessons",
+    "LessonView": "door.lessons",
+    "ScaleComparison": "door.comparing",
+    "ScaleView": "door.scales",
+    "compare": "door.comparing",
+    "course": "door.courses",
+    "find": "door.finding",
+    "lesson": "door.lessons",
+    "scale": "door.scales",
+}
+
+
+def __getattr__(name: str) -> object:
+    """Load a public name when it is first asked for."""
+    if name not in _HOMES:
+        message = f"module {__name__!r} has no attribute {name!r}"
+        raise AttributeError(message)
+    return getattr(importlib.import_module(f"{__name__}.{_HOMES[name]}"), name)
+
+
+def __dir__() -> list[str]:
+    return sorted(__all__)

@@ -2,25 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from gamutwright.diagrams.atlas import draw_diagram
-from gamutwright.diagrams.model import USUAL, Sketch
+from gamutwright.door.drawing import drawn
 from gamutwright.errors import InputError
-from gamutwright.facts.picturing import sketch_of
-from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
-from gamutwright.phrasing.terminal import value_in_words, witnesses_in_words
-from gamutwright.render.drawn import Drawn
 from gamutwright.theory.notenames import names_in, note_name_to_pitch_class
-from gamutwright.theory.scale import Scale
 
 if TYPE_CHECKING:
     from gamutwright.cli.options import NoteNames
 
-__all__ = ["drawn", "read_tuning", "run"]
+__all__ = ["read_tuning", "run"]
 
 
 def run(
@@ -73,70 +66,6 @@ def run(
         print(picture.content(".svg").decode(), end="")
         return
     print(picture.save(Path(output)))
-
-
-def drawn(
-    scale: Scale,
-    *,
-    figure: str | None = None,
-    mark: str | None = None,
-    upto: int | None = None,
-    other: Scale | None = None,
-    tuning: tuple[int, ...] = (),
-    theme: str = "light",
-    pixels: float = 2.0,
-) -> Drawn:
-    """Draw a scale; in a notebook the result shows itself.
-
-    Parameters
-    ----------
-    scale : Scale
-        The scale.
-    figure : str, optional
-        Id of a diagram; that of the fact without it, or the clock face.
-    mark : str, optional
-        Id of the fact whose places are marked.
-    upto : int, optional
-        How many places are marked by now.
-    other : Scale, optional
-        A second scale.
-    tuning : tuple of int
-        Open strings of a fretboard.
-    theme : str
-        light, night or print.
-    pixels : float
-        Pixels a unit, for PNG.
-
-    Returns
-    -------
-    Drawn
-        The picture.
-
-    Raises
-    ------
-    DomainError
-        If the diagram or the fact does not apply.
-    UnknownFactError
-        If no pack offers the fact.
-
-    Examples
-    --------
-    >>> drawn(Scale.of(0, 2, 4, 5, 7, 9, 11), mark="semitone_steps").figure.alt.split(". ")[-1]
-    'Semitone steps: 2 steps (E–F, B–C).'
-    """
-    if mark is None:
-        sketch, diagram = Sketch(scale), figure or USUAL
-    else:
-        fact = default_registry().fact(mark)
-        diagram = figure or (fact.picture.diagram if fact.picture else USUAL)
-        value = fact.evaluate(scale)
-        statement = ""
-        if value is not None:
-            places = witnesses_in_words(scale, fact.places(scale))
-            statement = f"{fact.title}: {value_in_words(fact, value)}{f' ({places})' if places else ''}."
-        sketch = sketch_of(fact, scale, statement, diagram)
-    sketch = replace(sketch, other=other or sketch.other, tuning=tuning)
-    return Drawn(draw_diagram(diagram, sketch if upto is None else sketch.upto(max(0, upto))), theme, pixels)
 
 
 def read_tuning(text: str, divisions: int = 12, names: str = "english") -> tuple[int, ...]:

@@ -18,7 +18,7 @@ __all__ = ["FORMATS", "Drawn"]
 FORMATS = (".svg", ".png", ".pdf")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Drawn:
     """A figure in a theme.
 
@@ -47,9 +47,18 @@ class Drawn:
         if not 0 < self.scale <= 16:
             raise DomainError(f"scale {self.scale}", "a unit has up to 16 pixels", "Choose a scale from 0.1 to 16.")
 
+    @property
+    def svg(self) -> str:
+        """The picture as SVG."""
+        return figure_to_svg(self.figure, self.theme)
+
+    def __repr__(self) -> str:
+        """Say what it is in a line."""
+        return f"<Picture: {self.figure.title}>"
+
     def _repr_svg_(self) -> str:
         """Show itself in a notebook."""
-        return figure_to_svg(self.figure, self.theme)
+        return self.svg
 
     def content(self, ending: str) -> bytes:
         """Write the figure in a format.
