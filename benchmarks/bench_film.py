@@ -25,9 +25,9 @@ from gamutwright.inputs.text import read_scale
 from gamutwright.ir.timeline import FRAME_TICKS, Timeline
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Store
-from gamutwright.lesson.draft import draft
-from gamutwright.lesson.parse import parse
-from gamutwright.lesson.plan import Wish
+from gamutwright.lessons.draft import draft
+from gamutwright.lessons.parse import parse
+from gamutwright.lessons.plan import Wish
 from gamutwright.render.frames import FramePainter, runs_of
 from gamutwright.render.pictures import FRAMES_A_SECOND, FilmStyle, laid_out, picture_jobs
 from gamutwright.stages import make_film

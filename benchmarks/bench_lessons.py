@@ -12,10 +12,10 @@ from measure import Row, median_seconds, seconds, timed
 from gamutwright.catalogue.shares import shares_of
 from gamutwright.facts.model import Level
 from gamutwright.facts.profile import profile
-from gamutwright.lesson.claims import check
-from gamutwright.lesson.draft import draft
-from gamutwright.lesson.parse import parse
-from gamutwright.lesson.plan import Wish
+from gamutwright.lessons.claims import check
+from gamutwright.lessons.draft import draft
+from gamutwright.lessons.parse import parse
+from gamutwright.lessons.plan import Wish
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.theory.scale import Scale
 

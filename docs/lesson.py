@@ -14,7 +14,7 @@ from pathlib import Path
 from PIL import Image
 from playwright.sync_api import Browser, sync_playwright
 
-from gamutwright.lesson.parse import load
+from gamutwright.lessons.parse import load
 from gamutwright.packaging import Package, make_package
 from gamutwright.render.pictures import FilmStyle
 from gamutwright.stages import Choices

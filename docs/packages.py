@@ -14,9 +14,9 @@ from PIL import Image
 
 from gamutwright.catalogue.shares import shares_of
 from gamutwright.inputs.text import read_scale
-from gamutwright.lesson.draft import draft
-from gamutwright.lesson.parse import parse
-from gamutwright.lesson.plan import Wish
+from gamutwright.lessons.draft import draft
+from gamutwright.lessons.parse import parse
+from gamutwright.lessons.plan import Wish
 from gamutwright.packaging import Package, make_package
 from gamutwright.render.pictures import FilmStyle
 from gamutwright.stages import Choices

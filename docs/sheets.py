@@ -17,11 +17,11 @@ from gamutwright.codec import digest
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.timeline import Shot, ShotKind, Speech, SpokenWord, Timeline
-from gamutwright.lesson.assemble import assemble
-from gamutwright.lesson.credits import Credits
-from gamutwright.lesson.draft import draft, spoken_name
-from gamutwright.lesson.parse import parse
-from gamutwright.lesson.plan import Wish
+from gamutwright.lessons.assemble import assemble
+from gamutwright.lessons.credits import Credits
+from gamutwright.lessons.draft import draft, spoken_name
+from gamutwright.lessons.parse import parse
+from gamutwright.lessons.plan import Wish
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.render.frames import FORMATS, FramePainter, Run, frame_figure
 from gamutwright.stages import sounds_of

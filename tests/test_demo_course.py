@@ -18,7 +18,7 @@ from pathlib import Path
 import pytest
 
 from gamutwright.facts.registry import default_registry
-from gamutwright.lesson.parse import load
+from gamutwright.lessons.parse import load
 from gamutwright.render.recording import decode
 from gamutwright.render.takes import chosen_take, line_folders
 from gamutwright.series.checking import Rule, Standing, check_course

@@ -12,8 +12,8 @@ from PIL import Image
 
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Store
-from gamutwright.lesson.claims import check
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons.claims import check
+from gamutwright.lessons.parse import parse
 from gamutwright.render.frames import FramePainter, Run
 from gamutwright.stages import Choices, stage
 

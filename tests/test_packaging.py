@@ -26,7 +26,7 @@ from lxml import etree
 from gamutwright.codec import digest
 from gamutwright.errors import FileError, UnprovedError
 from gamutwright.jobs.outfolder import LIST
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons.parse import parse
 from gamutwright.packaging import Package, make_package
 from gamutwright.render.pictures import FilmStyle
 from gamutwright.stages import Choices, make_film

@@ -21,7 +21,7 @@ from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.timeline import ClipKind
 from gamutwright.jobs.outfolder import LIST
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons.parse import parse
 from gamutwright.render.loudness import Meter
 from gamutwright.render.video import FilmStyle
 from gamutwright.stages import DRAFT_STAMP, Choices, Made, make_film, sounds_of

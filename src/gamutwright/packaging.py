@@ -26,7 +26,7 @@ from gamutwright.jobs.outfolder import CRATE, bundle_place, listed_files, making
 from gamutwright.jobs.record import content_digest
 from gamutwright.jobs.store import Store
 from gamutwright.languages import language_of
-from gamutwright.lesson.script import Script
+from gamutwright.lessons.script import Script
 from gamutwright.publish.book import with_lesson
 from gamutwright.publish.bundle import stable_zip, write_zip
 from gamutwright.publish.cartridge import cartridge

@@ -25,12 +25,12 @@ from gamutwright.jobs.model import Job
 from gamutwright.jobs.outfolder import making
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Store, store_for
-from gamutwright.lesson.assemble import SoundKey, assemble, sound_cues
-from gamutwright.lesson.claims import Report, check
-from gamutwright.lesson.credits import Credits, credits_of
-from gamutwright.lesson.draft import spoken_name
-from gamutwright.lesson.ledger import ledger
-from gamutwright.lesson.script import Script
+from gamutwright.lessons.assemble import SoundKey, assemble, sound_cues
+from gamutwright.lessons.claims import Report, check
+from gamutwright.lessons.credits import Credits, credits_of
+from gamutwright.lessons.draft import spoken_name
+from gamutwright.lessons.ledger import ledger
+from gamutwright.lessons.script import Script
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.names import note_places
 from gamutwright.render.captions import chapters_to_webvtt, to_srt, to_webvtt

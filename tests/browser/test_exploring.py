@@ -16,8 +16,8 @@ from playwright.sync_api import Browser, BrowserContext, Page, Route, expect
 from browser.looking import VIEWS, cut_off, too_wide
 from browser.studios import Studio, entered, on_disk, opened
 from gamutwright.catalogue.shares import shares_of
-from gamutwright.lesson.claims import check
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons.claims import check
+from gamutwright.lessons.parse import parse
 
 FIRST_LOAD_BYTES = 80_000
 PANELS = ("facts", "near", "beside", "find")

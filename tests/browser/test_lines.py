@@ -11,8 +11,8 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from browser.looking import VIEWS, cut_off, magnify, too_wide
 from browser.studios import Studio, entered, on_disk, opened
-from gamutwright.lesson.claims import check
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons.claims import check
+from gamutwright.lessons.parse import parse
 
 LESSON = "/lesson/dorian"
 FIELDS = ".piece.line textarea"

@@ -20,7 +20,7 @@ from playwright.sync_api import Browser, Page
 from pypdf import PdfReader
 
 from browser.looking import focused, too_wide
-from gamutwright.lesson.credits import Credits
+from gamutwright.lessons.credits import Credits
 from gamutwright.publish.page import Media
 from gamutwright.publish.page import page as page_text
 from gamutwright.publish.question import Choice, Question

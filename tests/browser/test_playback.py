@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from PIL import Image
 from playwright.sync_api import Page
 
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons.parse import parse
 from gamutwright.render.pictures import FilmStyle
 from gamutwright.stages import Choices, Made, make_film
 

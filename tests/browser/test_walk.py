@@ -18,8 +18,8 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from browser.microphone import BEFORE_S, LINE
-from gamutwright.lesson.claims import check
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons.claims import check
+from gamutwright.lessons.parse import parse
 from gamutwright.render.recording import decode
 from gamutwright.render.takes import list_takes
 from gamutwright.settings import takes_folder

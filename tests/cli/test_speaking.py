@@ -10,7 +10,7 @@ import pytest
 
 from gamutwright.cli.speaking import add, choose, list_states, run
 from gamutwright.errors import DomainError, FileError, InputError, MissingPartError
-from gamutwright.lesson.parse import load
+from gamutwright.lessons.parse import load
 from gamutwright.phrasing.names import note_places
 from gamutwright.render.audiofile import audio_signal
 from gamutwright.settings import takes_folder

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from cli.typed import run
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons.parse import parse
 from gamutwright.stages import Choices, FilmStyle, make_film
 
 SCRIPT = """---

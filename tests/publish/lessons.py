@@ -9,12 +9,12 @@ from gamutwright.catalogue.shares import shares_of
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.timeline import TICKS_PER_SECOND, Speech, SpokenWord
-from gamutwright.lesson.assemble import assemble
-from gamutwright.lesson.claims import check
-from gamutwright.lesson.credits import Credits
-from gamutwright.lesson.draft import draft, spoken_name
-from gamutwright.lesson.parse import parse
-from gamutwright.lesson.plan import Wish
+from gamutwright.lessons.assemble import assemble
+from gamutwright.lessons.claims import check
+from gamutwright.lessons.credits import Credits
+from gamutwright.lessons.draft import draft, spoken_name
+from gamutwright.lessons.parse import parse
+from gamutwright.lessons.plan import Wish
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.publish.lesson import Lesson, lesson_of
 from gamutwright.stages import sounds_of

@@ -19,7 +19,7 @@ from hypothesis import strategies as st
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.timeline import ChapterMark
-from gamutwright.lesson.credits import Credits
+from gamutwright.lessons.credits import Credits
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.publish.description import cautions, description, plain_text, publish_page
 from gamutwright.publish.lesson import Lesson

@@ -17,7 +17,7 @@ from gamutwright.codec import digest
 from gamutwright.errors import FileError
 from gamutwright.facts.model import Fact
 from gamutwright.facts.registry import Registry, default_registry
-from gamutwright.lesson.ledger import ledger
+from gamutwright.lessons.ledger import ledger
 from gamutwright.publish.book import with_lesson
 from gamutwright.publish.errata import errata, errata_page
 from publish.lessons import lesson_from

@@ -15,7 +15,7 @@ from fontTools.ttLib import TTFont
 from lxml import html
 
 from gamutwright.errors import DomainError
-from gamutwright.lesson.credits import Credits
+from gamutwright.lessons.credits import Credits
 from gamutwright.publish.lesson import Lesson
 from gamutwright.publish.page import Media, page
 from gamutwright.publish.pagefonts import _letters, font_rules

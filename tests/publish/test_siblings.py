@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from lxml import html
 
-from gamutwright.lesson.ledger import ledger
+from gamutwright.lessons.ledger import ledger
 from gamutwright.publish.book import with_lesson
 from gamutwright.publish.description import description
 from gamutwright.publish.lesson import Lesson, Sibling

@@ -20,8 +20,8 @@ import pytest
 from gamutwright.codec import digest
 from gamutwright.errors import FileError, GamutwrightError, InputError
 from gamutwright.ir.evidence import Evidence, Spot, Tone, View
-from gamutwright.lesson import assemble
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons import assemble
+from gamutwright.lessons.parse import parse
 from gamutwright.render.readback.promises import read_ledger
 from gamutwright.render.readback.report import Report, Verdict
 from gamutwright.render.readback.verifying import verify

@@ -12,8 +12,8 @@ from gamutwright.facts.model import Level
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.forms import to_text
 from gamutwright.jobs.run import LocalPool
-from gamutwright.lesson.draft import draft
-from gamutwright.lesson.plan import Wish
+from gamutwright.lessons.draft import draft
+from gamutwright.lessons.plan import Wish
 from gamutwright.series.drafting import draft_missing
 from gamutwright.series.planning import Place
 from gamutwright.series.workshop import open_course, plan_of

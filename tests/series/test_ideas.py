@@ -10,8 +10,8 @@ from gamutwright.catalogue.shares import shares_of
 from gamutwright.facts.model import Level
 from gamutwright.facts.profile import Finding, profile
 from gamutwright.facts.registry import default_registry
-from gamutwright.lesson.draft import draft
-from gamutwright.lesson.plan import LEVELS, Wish, make_plan
+from gamutwright.lessons.draft import draft
+from gamutwright.lessons.plan import LEVELS, Wish, make_plan
 from gamutwright.series.ideas import TOLD_SHARE, Forecaster, IdeaBits, mean_seconds
 from gamutwright.theory.scale import Scale
 

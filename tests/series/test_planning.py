@@ -12,8 +12,8 @@ from gamutwright.catalogue.shares import shares_of
 from gamutwright.errors import DomainError, InputError
 from gamutwright.facts.model import Level
 from gamutwright.facts.registry import default_registry
-from gamutwright.lesson.draft import draft
-from gamutwright.lesson.plan import LEVELS, Wish
+from gamutwright.lessons.draft import draft
+from gamutwright.lessons.plan import LEVELS, Wish
 from gamutwright.series.planning import Candidate, CoursePlan, plan_course, plan_rows
 from gamutwright.theory.scale import Scale
 

@@ -16,8 +16,8 @@ import psutil
 import pytest
 
 from gamutwright.jobs.outfolder import CRATE, listed_files
-from gamutwright.lesson.claims import check
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons.claims import check
+from gamutwright.lessons.parse import parse
 from gamutwright.series.building import Condition, states_of
 from gamutwright.series.workshop import open_course
 from gamutwright.studio import made, taskrun

@@ -6,8 +6,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gamutwright.facts.registry import default_registry
-from gamutwright.lesson.claims import check
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons.claims import check
+from gamutwright.lessons.parse import parse
 from gamutwright.studio.marking import Offsets, mark_script
 
 FRONT = "---\nscale: D E F G A B C\n---\n"

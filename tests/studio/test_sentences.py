@@ -6,8 +6,8 @@ import pytest
 
 from gamutwright.errors import GamutwrightError
 from gamutwright.facts.registry import default_registry
-from gamutwright.lesson.claims import check
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons.claims import check
+from gamutwright.lessons.parse import parse
 from gamutwright.studio.marking import mark_script
 from gamutwright.studio.sentences import sentences_for
 

@@ -24,7 +24,7 @@ import av
 import numpy as np
 import pytest
 
-from gamutwright.lesson.parse import load
+from gamutwright.lessons.parse import load
 from gamutwright.render.audiofile import write_audio
 from gamutwright.render.espeak import EspeakVoice
 from gamutwright.render.recording import decode

@@ -6,10 +6,10 @@ import json
 from pathlib import Path
 
 from gamutwright.errors import InputError
-from gamutwright.lesson.audit import audit
-from gamutwright.lesson.auditing.report import audit_to_markdown, audit_to_plain
-from gamutwright.lesson.auditing.transcript import decode
-from gamutwright.lesson.claims import Verdict
+from gamutwright.lessons.audit import audit
+from gamutwright.lessons.auditing.report import audit_to_markdown, audit_to_plain
+from gamutwright.lessons.auditing.transcript import decode
+from gamutwright.lessons.claims import Verdict
 
 __all__ = ["run"]
 

@@ -13,12 +13,12 @@ from rich.text import Text
 from gamutwright.errors import ScriptError
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.files import write_text
-from gamutwright.lesson.claims import Claim, Report, Verdict, check
-from gamutwright.lesson.format import escape_words, replace_words
-from gamutwright.lesson.ledger import ledger
-from gamutwright.lesson.parse import load
-from gamutwright.lesson.script import Script
-from gamutwright.lesson.timing import script_pace
+from gamutwright.lessons.claims import Claim, Report, Verdict, check
+from gamutwright.lessons.format import escape_words, replace_words
+from gamutwright.lessons.ledger import ledger
+from gamutwright.lessons.parse import load
+from gamutwright.lessons.script import Script
+from gamutwright.lessons.timing import script_pace
 from gamutwright.phrasing.terminal import plain_words, source_in_short
 
 __all__ = ["run"]

@@ -13,9 +13,9 @@ from gamutwright.facts.model import Level
 from gamutwright.facts.registry import default_registry
 from gamutwright.files import write_text
 from gamutwright.inputs.text import read_scale
-from gamutwright.lesson.draft import draft
-from gamutwright.lesson.parse import load
-from gamutwright.lesson.plan import Wish
+from gamutwright.lessons.draft import draft
+from gamutwright.lessons.parse import load
+from gamutwright.lessons.plan import Wish
 
 if TYPE_CHECKING:
     from gamutwright.cli.options import LevelName, NoteNames

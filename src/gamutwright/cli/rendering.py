@@ -105,7 +105,7 @@ def run(wanted: Wanted) -> None:
 
 def _make(wanted: Wanted, store: Store) -> dict[str, Plain]:
     # Nothing of this is needed where nothing has changed.
-    from gamutwright.lesson.parse import load
+    from gamutwright.lessons.parse import load
     from gamutwright.stages import choices_of, make_film
 
     # A lesson is many small records that all stay; looking through them for rubbish takes a tenth of a short run.

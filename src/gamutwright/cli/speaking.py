@@ -12,8 +12,8 @@ from rich.text import Text
 from gamutwright.codec import to_plain
 from gamutwright.errors import FileError, InputError
 from gamutwright.files import write_text
-from gamutwright.lesson.parse import load
-from gamutwright.lesson.script import Line
+from gamutwright.lessons.parse import load
+from gamutwright.lessons.script import Line
 from gamutwright.phrasing.names import note_places
 from gamutwright.render.audiofile import write_audio
 from gamutwright.render.espeak import EspeakVoice

@@ -27,7 +27,7 @@ class Example:
     --------
     >>> import gamutwright as gw
     >>> gw.scale("D dorian").sound("scale")
-    <Example: D dorian, 15 notes, 10.3 s>
+    <Example: D dorian, 15 notes, 11.2 s>
     """
 
     sound: Sound

@@ -97,7 +97,8 @@ class FoundScales:
         MissingPartError
             If Polars is not installed.
         """
-        return _library("polars").DataFrame({name: self.rows.column(name) for name in self.columns})
+        frame: pl.DataFrame = _library("polars").DataFrame({name: self.rows.column(name) for name in self.columns})
+        return frame
 
     def __repr__(self) -> str:
         """Say what it is in a line."""
@@ -168,7 +169,7 @@ def find(
     >>> import gamutwright as gw
     >>> found = gw.find("cardinality = 7 AND is_maximally_even", sort=["bits"])
     >>> len(found), found.scales[0]
-    (7, <Scale: C locrian, C D♭ E♭ F G♭ A♭ B♭>)
+    (7, <Scale: C lydian, C D E F♯ G A B>)
     """
     with Catalogue(divisions) as catalogue:
         asked = [*(catalogue.read(condition).columns if condition.strip() else ()), *(key.lstrip("-") for key in sort)]

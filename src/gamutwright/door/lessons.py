@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from gamutwright.door.scales import ScaleView
-from gamutwright.lesson.claims import Claim, Report
-from gamutwright.lesson.claims import check as check_script
-from gamutwright.lesson.parse import load
+from gamutwright.lessons.claims import Claim, Report
+from gamutwright.lessons.claims import check as check_script
+from gamutwright.lessons.parse import load
 from gamutwright.settings import Settings
 
 if TYPE_CHECKING:

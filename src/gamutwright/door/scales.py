@@ -225,14 +225,14 @@ class DraftView:
         Parameters
         ----------
         path : str or Path
-            Where.
+            Where; a folder that is missing is made.
         replaces : bool
             Whether a file that is there may be replaced.
 
         Returns
         -------
         Path
-            The file; `gamutwright.lesson` opens it.
+            The file; `gamutwright.lessons` opens it.
 
         Raises
         ------
@@ -240,13 +240,14 @@ class DraftView:
             If there is a file already, or it cannot be written.
         """
         from gamutwright.errors import FileError  # noqa: PLC0415 - only a refusal needs it
-        from gamutwright.files import write_text  # noqa: PLC0415 - only saving needs it
+        from gamutwright.files import make_folder, write_text  # noqa: PLC0415 - only saving needs it
 
         place = Path(path)
         if place.exists() and not replaces:
             raise FileError(
                 str(place), "it is there already, and may hold your work", "Choose another name, or say replaces=True."
             )
+        make_folder(place.parent)
         write_text(place, self.text)
         return place
 
@@ -282,7 +283,7 @@ class ScaleView:
         """Root and name; the size and the division where there are no letters."""
         if self.theory.divisions != 12:
             return f"{self.theory.cardinality} tones in {self.theory.divisions} divisions"
-        from gamutwright.lesson.draft import spoken_name  # noqa: PLC0415 - it loads the words of a language
+        from gamutwright.lessons.draft import spoken_name  # noqa: PLC0415 - it loads the words of a language
         from gamutwright.phrasing.engine import wording_for  # noqa: PLC0415 - as above
 
         if not self.theory.is_rooted:
@@ -442,8 +443,8 @@ class ScaleView:
         """
         from gamutwright.catalogue.shares import shares_of  # noqa: PLC0415 - only drafts need it
         from gamutwright.facts.model import Level  # noqa: PLC0415 - as above
-        from gamutwright.lesson.draft import draft  # noqa: PLC0415 - as above
-        from gamutwright.lesson.plan import Wish  # noqa: PLC0415 - as above
+        from gamutwright.lessons.draft import draft  # noqa: PLC0415 - as above
+        from gamutwright.lessons.plan import Wish  # noqa: PLC0415 - as above
 
         wish = Wish(Level(level), minutes, (), seed)
         made = draft(self.theory, wish, language, shares=shares_of(self.divisions))

@@ -18,8 +18,8 @@ from gamutwright.errors import FileError
 from gamutwright.facts.registry import Registry
 from gamutwright.ir.timeline import TICKS_PER_SECOND
 from gamutwright.languages import language_of
-from gamutwright.lesson.claims import Claim, Verdict, check
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons.claims import Claim, Verdict, check
+from gamutwright.lessons.parse import parse
 from gamutwright.phrasing.cards import card_words
 from gamutwright.phrasing.slots import filled
 from gamutwright.publish.book import definition_digest

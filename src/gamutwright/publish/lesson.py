@@ -18,9 +18,9 @@ from gamutwright.facts.profile import find
 from gamutwright.facts.registry import Registry
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import TICKS_PER_SECOND, Timeline
-from gamutwright.lesson.claims import Report, Verdict
-from gamutwright.lesson.credits import Credits
-from gamutwright.lesson.script import Script
+from gamutwright.lessons.claims import Report, Verdict
+from gamutwright.lessons.credits import Credits
+from gamutwright.lessons.script import Script
 from gamutwright.phrasing.cards import CardWords, card_words
 from gamutwright.phrasing.engine import Wording, wording_for
 from gamutwright.phrasing.printed import printed_value

@@ -21,7 +21,7 @@ from gamutwright.errors import GamutwrightError
 from gamutwright.facts.picturing import sketch_of
 from gamutwright.facts.roles import Basic
 from gamutwright.ir.figure import Figure
-from gamutwright.lesson.draft import spoken_name
+from gamutwright.lessons.draft import spoken_name
 from gamutwright.publish.lesson import Lesson, Telling
 from gamutwright.publish.pagetext import PageWords, Printer, Raw
 from gamutwright.render.svg import figure_to_svg

@@ -14,7 +14,7 @@ from gamutwright.facts.model import Citation, Source
 from gamutwright.facts.roles import Basic
 from gamutwright.facts.vocabulary import Evidence
 from gamutwright.ir.sound import TICKS_PER_SECOND
-from gamutwright.lesson.script import Line
+from gamutwright.lessons.script import Line
 from gamutwright.phrasing.values import pointing_words
 from gamutwright.publish.lesson import Lesson, Telling, clock_time
 from gamutwright.publish.pagefigures import Drawn

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from gamutwright.errors import FileError, InputError
 from gamutwright.inputs.text import read_scale
 from gamutwright.jobs.run import LocalPool
-from gamutwright.lesson.draft import spoken_name
+from gamutwright.lessons.draft import spoken_name
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.series.course import LONGEST_SLUG, Course, LessonWish, is_slug
 from gamutwright.series.examining import Summary, examination_job, lesson_title, parcel_to_summary, scale_record

@@ -23,7 +23,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstra
 from gamutwright.errors import FileError, InputError
 from gamutwright.files import make_folder, write_text
 from gamutwright.languages import known_languages
-from gamutwright.lesson.front import MOST_MINUTES
+from gamutwright.lessons.front import MOST_MINUTES
 
 __all__ = [
     "FILE_NAME",

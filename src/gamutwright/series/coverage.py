@@ -21,7 +21,7 @@ from math import comb
 
 from gamutwright.facts.model import Dtype
 from gamutwright.facts.registry import Registry
-from gamutwright.lesson.plan import LEVELS
+from gamutwright.lessons.plan import LEVELS
 from gamutwright.series.kinship import transposition_class
 from gamutwright.theory.counting import bracelet_counts, necklace_counts
 from gamutwright.theory.scale import Scale

@@ -23,8 +23,8 @@ from gamutwright.jobs.model import Job, sources_digest
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel
-from gamutwright.lesson.draft import draft
-from gamutwright.lesson.plan import Wish
+from gamutwright.lessons.draft import draft
+from gamutwright.lessons.plan import Wish
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.series.contents import Member

@@ -22,10 +22,10 @@ from gamutwright.inputs.text import read_scale
 from gamutwright.jobs.model import Job, sources_digest
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.store import Parcel
-from gamutwright.lesson.claims import Claim, Report, Verdict, check
-from gamutwright.lesson.draft import spoken_name
-from gamutwright.lesson.parse import parse
-from gamutwright.lesson.script import Script
+from gamutwright.lessons.claims import Claim, Report, Verdict, check
+from gamutwright.lessons.draft import spoken_name
+from gamutwright.lessons.parse import parse
+from gamutwright.lessons.script import Script
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.theory.scale import Scale
 

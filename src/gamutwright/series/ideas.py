@@ -21,8 +21,8 @@ from gamutwright.catalogue.shares import Shares
 from gamutwright.facts.model import Dtype, Fact, Level, Value
 from gamutwright.facts.profile import find
 from gamutwright.facts.registry import Registry
-from gamutwright.lesson.plan import LEVELS, UNREMARKABLE, wanted
-from gamutwright.lesson.timing import telling_seconds
+from gamutwright.lessons.plan import LEVELS, UNREMARKABLE, wanted
+from gamutwright.lessons.timing import telling_seconds
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.theory.scale import Scale
 

@@ -19,7 +19,7 @@ from gamutwright.errors import FileError
 from gamutwright.jobs.outfolder import CRATE, listed_files
 from gamutwright.jobs.store import Parcel, Store, store_for
 from gamutwright.jobs.telling import tell
-from gamutwright.lesson.script import Script
+from gamutwright.lessons.script import Script
 from gamutwright.publish.lesson import Sibling
 from gamutwright.settings import Settings
 
@@ -173,7 +173,7 @@ def _announcing(script: Script, siblings: Sequence[Sibling]) -> Script:
 
 
 def _made(order: Order, store: Store) -> Parcel:
-    from gamutwright.lesson.parse import load  # noqa: PLC0415 - a build without changes needs none of these
+    from gamutwright.lessons.parse import load  # noqa: PLC0415 - a build without changes needs none of these
     from gamutwright.packaging import make_package  # noqa: PLC0415 - as above
     from gamutwright.stages import choices_of  # noqa: PLC0415 - as above
 

@@ -25,7 +25,7 @@ from gamutwright.catalogue.shares import Shares
 from gamutwright.errors import DomainError, InputError
 from gamutwright.facts.model import Level
 from gamutwright.facts.registry import Registry
-from gamutwright.lesson.plan import LEVELS
+from gamutwright.lessons.plan import LEVELS
 from gamutwright.series.ideas import Forecaster, IdeaBits, mean_seconds
 from gamutwright.series.kinship import Kin, Kinship
 from gamutwright.series.placing import APART, Candidate, Place

@@ -14,7 +14,7 @@ from enum import StrEnum
 from pathlib import Path
 
 from gamutwright.errors import InputError
-from gamutwright.lesson.script import Line, Script
+from gamutwright.lessons.script import Line, Script
 from gamutwright.phrasing.names import note_places
 from gamutwright.render.takes import Take, add_take, chosen_take, line_folders, list_takes
 
@@ -204,7 +204,7 @@ def with_id(script: Script, line: Line) -> str:
 
     Examples
     --------
-    >>> from gamutwright.lesson.parse import parse
+    >>> from gamutwright.lessons.parse import parse
     >>> script = parse("---\nscale: C major\n---\nListen. Now sing. {#k3f}")
     >>> first, second = script.lines
     >>> with_id(script, first).splitlines()[-1] == f"Listen. {{#{first.id}}} Now sing. {{#k3f}}"

@@ -19,7 +19,7 @@ from gamutwright.jobs.model import Job, sources_digest
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons.parse import parse
 from gamutwright.publish.errata import errata
 from gamutwright.publish.lesson import clock_time
 from gamutwright.series.building import State

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from gamutwright.facts.model import Level
 from gamutwright.facts.registry import Registry
-from gamutwright.lesson.plan import LEVELS
+from gamutwright.lessons.plan import LEVELS
 from gamutwright.series.ideas import TOLD_SHARE, Forecaster, IdeaBits, Sketch
 from gamutwright.series.kinship import Kin, KinIndex, Kinship, kinship, transposition_class
 from gamutwright.series.placing import (

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from gamutwright.errors import FileError
-from gamutwright.lesson.outline import front_of
+from gamutwright.lessons.outline import front_of
 from gamutwright.series.course import Course, is_slug, read_course
 from gamutwright.series.examining import summary_of
 

@@ -14,10 +14,10 @@ from typing import Final
 
 from gamutwright.errors import FileError, GamutwrightError, InputError
 from gamutwright.facts.registry import default_registry
-from gamutwright.lesson.claims import check
-from gamutwright.lesson.format import replace_words
-from gamutwright.lesson.parse import parse
-from gamutwright.lesson.script import Line, Script
+from gamutwright.lessons.claims import check
+from gamutwright.lessons.format import replace_words
+from gamutwright.lessons.parse import parse
+from gamutwright.lessons.script import Line, Script
 from gamutwright.studio.documents import ChangedMeanwhileError, Document, Documents
 
 __all__ = ["absent", "find", "rewrite_line", "save_with", "shown_source", "unproved_words"]

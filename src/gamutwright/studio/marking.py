@@ -17,13 +17,13 @@ from typing import Final
 
 from gamutwright.errors import GamutwrightError, ScriptError
 from gamutwright.facts.registry import Registry
-from gamutwright.lesson.claims import Claim, Report, Verdict, check
-from gamutwright.lesson.outline import outline
-from gamutwright.lesson.pace import ChapterPace, Pace
-from gamutwright.lesson.parse import parse
-from gamutwright.lesson.places import line_starts
-from gamutwright.lesson.script import Line, Script
-from gamutwright.lesson.timing import script_pace
+from gamutwright.lessons.claims import Claim, Report, Verdict, check
+from gamutwright.lessons.outline import outline
+from gamutwright.lessons.pace import ChapterPace, Pace
+from gamutwright.lessons.parse import parse
+from gamutwright.lessons.places import line_starts
+from gamutwright.lessons.script import Line, Script
+from gamutwright.lessons.timing import script_pace
 
 __all__ = ["ChapterFigures", "Chip", "Figure", "Heading", "Mark", "Marked", "MarkedLine", "Offsets", "mark_script"]
 

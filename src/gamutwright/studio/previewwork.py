@@ -25,9 +25,9 @@ from gamutwright.jobs.model import sources_digest
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel
-from gamutwright.lesson.claims import Report, check
-from gamutwright.lesson.parse import load
-from gamutwright.lesson.script import Script
+from gamutwright.lessons.claims import Report, check
+from gamutwright.lessons.parse import load
+from gamutwright.lessons.script import Script
 from gamutwright.series.building import settings_of
 from gamutwright.series.course import Course, read_course
 from gamutwright.series.workshop import store_of

@@ -18,9 +18,9 @@ from pathlib import Path
 from typing import Any, Final
 
 from gamutwright.errors import DomainError, FileError, InputError, ScriptError
-from gamutwright.lesson.pace import TEACHING_RATE
-from gamutwright.lesson.parse import parse
-from gamutwright.lesson.script import Line, Script
+from gamutwright.lessons.pace import TEACHING_RATE
+from gamutwright.lessons.parse import parse
+from gamutwright.lessons.script import Line, Script
 from gamutwright.render.choosing import choose_take, earlier_choice, undo_choice
 from gamutwright.render.discards import discard_take, list_discarded, restore_take
 from gamutwright.render.recording import LONGEST_SECONDS

@@ -11,9 +11,9 @@ from gamutwright.diagrams.atlas import DIAGRAMS
 from gamutwright.diagrams.phrases import PHRASES
 from gamutwright.facts.profile import profile
 from gamutwright.facts.registry import Registry
-from gamutwright.lesson.claims import check
-from gamutwright.lesson.insertion import bound_definition, bound_statement
-from gamutwright.lesson.parse import parse
+from gamutwright.lessons.claims import check
+from gamutwright.lessons.insertion import bound_definition, bound_statement
+from gamutwright.lessons.parse import parse
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.printed import printed_value
 
