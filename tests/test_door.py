@@ -19,8 +19,8 @@ def test_what_is_public_is_listed_and_nothing_else_is_offered():
     assert gw.__all__ == sorted(gw.__all__)
     assert dir(gw) == gw.__all__
     assert set(gw._HOMES) == set(gw.__all__) - {"__version__"}
-    with pytest.raises(AttributeError, match="no attribute 'scala'"):
-        gw.scala  # noqa: B018 - asking is the test
+    with pytest.raises(AttributeError, match="no attribute 'sclae'"):
+        gw.sclae  # noqa: B018 - asking is the test
 
 
 @pytest.mark.parametrize("name", sorted(set(gw.__all__) - {"__version__"}))

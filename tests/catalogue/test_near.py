@@ -9,7 +9,7 @@ import pytest
 from gamutwright.catalogue import near
 from gamutwright.catalogue.near import Distance, containing, like, within
 from gamutwright.catalogue.query import Catalogue
-from gamutwright.catalogue.rows import Rows, scale_of_bits
+from gamutwright.catalogue.rows import Rows
 from gamutwright.errors import DomainError, InputError
 from gamutwright.theory.distance import sim
 from gamutwright.theory.scale import Scale, rotated_mask
@@ -25,7 +25,7 @@ def distances(rows: Rows) -> list[tuple[int, int]]:
 
 
 def words(rows: Rows) -> list[int]:
-    return [scale_of_bits(bits).mask for bits in rows.column("bits")]
+    return [Scale.from_bits(bits).mask for bits in rows.column("bits")]
 
 
 def by_voices(scale: Scale, mask: int) -> int:

@@ -1,8 +1,8 @@
 """Audits of a corpus written for the purpose, and of sentences made from slow definitions.
 
-The passages under `tests/data/audit` were written by hand in three lots. What is planted in each, and what is right,
-stands in `expected.toml`; the words were chosen before the program was tried on the second and third lot. The figures
-of those first trials are in docs/audit.md; the floors here guard what is reached now.
+The passages under `tests/data/audit` come in three lots. What is planted in each, and what is right, stands in
+`expected.toml`. What docs/audit.md calls unseen was counted before any pattern was fitted to the lot; the floors here
+guard what is reached now.
 """
 
 from __future__ import annotations

@@ -27,7 +27,7 @@ from numpy.typing import NDArray
 
 from gamutwright.catalogue.columns import MASK
 from gamutwright.catalogue.query import BITS, Catalogue, Terms
-from gamutwright.catalogue.rows import Rows, scale_of_bits
+from gamutwright.catalogue.rows import Rows
 from gamutwright.errors import DomainError, InputError
 from gamutwright.theory.pcset import interval_class_vector
 from gamutwright.theory.scale import Scale, rotated_mask
@@ -199,7 +199,7 @@ def _by_voices(
     among = Terms((f"{MASK} IN ({', '.join(str(mask) for _, mask in nearest) or '0'})",))
     rows = catalogue.find(columns=list(dict.fromkeys([BITS, *wanted])), terms=among)
     shown = rows.chosen(wanted)
-    places = {scale_of_bits(bits).mask: place for place, bits in enumerate(rows.column(BITS))}
+    places = {Scale.from_bits(bits).mask: place for place, bits in enumerate(rows.column(BITS))}
     cells = [(size, *shown.cells[places[mask]]) for size, mask in nearest]
     return Rows({"distance": "INTEGER"} | dict(shown.kinds), cells)
 

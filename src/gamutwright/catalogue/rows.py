@@ -9,9 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from gamutwright.theory.scale import Scale
-
-__all__ = ["Record", "Rows", "bits_of", "scale_of_bits"]
+__all__ = ["Record", "Rows"]
 
 Record = dict[str, Any]
 """A row: its cells by the names of their columns."""
@@ -101,47 +99,3 @@ class Rows:
         """
         places = [self.columns.index(name) for name in names]
         return Rows({name: self.kinds[name] for name in names}, [tuple(row[n] for n in places) for row in self.cells])
-
-
-def bits_of(scale: Scale) -> str:
-    """Write a scale as the catalogue does.
-
-    Parameters
-    ----------
-    scale : Scale
-        The scale.
-
-    Returns
-    -------
-    str
-        A one for each tone and a zero for each step left out, the root first.
-
-    Examples
-    --------
-    >>> bits_of(Scale.of(0, 4, 7))
-    '100010010000'
-    """
-    return "".join(str(scale.mask >> step & 1) for step in range(scale.divisions))
-
-
-def scale_of_bits(bits: str, root: int = 0) -> Scale:
-    """Read a scale as the catalogue writes it.
-
-    Parameters
-    ----------
-    bits : str
-        Ones and zeros, the root first.
-    root : int
-        Pitch class of the root.
-
-    Returns
-    -------
-    Scale
-        The scale.
-
-    Examples
-    --------
-    >>> scale_of_bits("100010010000").tones
-    (0, 4, 7)
-    """
-    return Scale(int(bits[::-1], 2), len(bits), root)

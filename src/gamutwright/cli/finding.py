@@ -25,7 +25,7 @@ from gamutwright.catalogue.columns import coverage
 from gamutwright.catalogue.names import default_names, read_names
 from gamutwright.catalogue.near import Distance, containing, like, within
 from gamutwright.catalogue.query import BITS, NAME, NAMES, Catalogue, Terms
-from gamutwright.catalogue.rows import Record, Rows, bits_of, scale_of_bits
+from gamutwright.catalogue.rows import Record, Rows
 from gamutwright.cli.rows import write_rows
 from gamutwright.errors import InputError
 from gamutwright.inputs.text import read_scale
@@ -171,7 +171,7 @@ def run(
         shown = _columns(catalogue, condition, keys, columns)
         asked = list(dict.fromkeys([BITS, *shown, *([NAME] if divisions == 12 else []), NAMES]))
         if given[0]:
-            terms = Terms((*terms.where, f"{BITS} <> '{bits_of(given[0])}'"))
+            terms = Terms((*terms.where, f"{BITS} <> '{given[0].bits}'"))
         total = catalogue.count(condition, terms)
         if given[0]:
             most = most or max(total, 1)
@@ -291,7 +291,7 @@ def _print_table(rows: list[Record], shown: list[str], total: int, reference: Re
         is_number = all(isinstance(row[column], (int, float)) and not isinstance(row[column], bool) for row in rows)
         table.add_column(column, justify="right" if is_number else "left", overflow="fold")
     for row in rows:
-        cells = [Text(scale_in_words(scale_of_bits(row[BITS], reference.root)))]
+        cells = [Text(scale_in_words(Scale.from_bits(row[BITS], reference.root)))]
         cells += [Text(_named(row))] if has_names else []
         cells += [Text("–" if row[column] is None else plain_words(_tupled(row[column]))) for column in shown]
         table.add_row(*cells)
@@ -354,7 +354,7 @@ def _rows(number: int, chain: Chain, known: Names) -> Iterator[Record]:
             "by": by,
             "root": scale.root,
             "pitch_classes": list(scale.pitch_classes),
-            BITS: bits_of(scale),
+            BITS: scale.bits,
             NAME: systematic_name(scale) if scale.divisions == 12 else None,
             NAMES: [record.name for record in known.of(scale)],
         }

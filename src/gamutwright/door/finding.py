@@ -8,9 +8,10 @@ from html import escape
 from typing import TYPE_CHECKING, Any
 
 from gamutwright.catalogue.query import BITS, NAMES, Catalogue
-from gamutwright.catalogue.rows import Record, Rows, scale_of_bits
+from gamutwright.catalogue.rows import Record, Rows
 from gamutwright.door.scales import ScaleView
 from gamutwright.errors import MissingPartError
+from gamutwright.theory.scale import Scale
 
 if TYPE_CHECKING:
     import polars as pl
@@ -44,7 +45,7 @@ class FoundScales:
     @property
     def scales(self) -> tuple[ScaleView, ...]:
         """The scales, on C."""
-        return tuple(ScaleView(scale_of_bits(bits)) for bits in self.rows.column(BITS))
+        return tuple(ScaleView(Scale.from_bits(bits)) for bits in self.rows.column(BITS))
 
     def __len__(self) -> int:
         """Count the scales."""

@@ -33,7 +33,8 @@ from gamutwright.settings import Settings, takes_folder
 __all__ = ["Built", "Condition", "State", "build", "due", "settings_of", "states_of", "tally"]
 
 _PROGRAM = (
-    "catalogue", "diagrams", "facts", "inputs", "ir", "jobs", "kernels", "lesson", "publish", "render", "theory",
+    "catalogue", "diagrams", "facts", "inputs", "ir", "jobs", "kernels", "languages", "lessons", "phrasing", "publish",
+    "render", "theory",
     "codec.py", "packaging.py", "settings.py", "stages.py", "series/orders.py",
 )  # fmt: skip
 _COST_EACH_MINUTE_S = 4.0

@@ -228,12 +228,11 @@ def _asked(course: Course) -> Sequence[Scale]:
     if not course.scales.query.strip():
         return ()
     from gamutwright.catalogue.query import BITS, Catalogue  # noqa: PLC0415 - duckdb is loaded only where it is asked
-    from gamutwright.catalogue.rows import scale_of_bits  # noqa: PLC0415 - as above
 
     root = read_scale(course.scales.root, divisions=course.divisions).scale.root
     with Catalogue(course.divisions) as catalogue:
         found = catalogue.find(course.scales.query, sort=course.scales.sort, limit=course.scales.most, columns=[BITS])
-    return [scale_of_bits(bits, root) for bits in found.column(BITS)]
+    return [Scale.from_bits(bits, root) for bits in found.column(BITS)]
 
 
 def _take(found: dict[str, Member], course: Course, wish: LessonWish, slug: str, scale: Scale) -> None:

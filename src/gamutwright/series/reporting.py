@@ -99,7 +99,10 @@ def course_report(inquiry: Inquiry, registry: Registry, pool: LocalPool) -> dict
 def _corrections(inquiry: Inquiry, pool: LocalPool) -> dict[str, dict[str, Any]]:
     """Hold every package against today's definitions."""
     digests = FileDigests(inquiry.course.kept / "digests.json")
-    program = [sources_digest("facts", "theory", "lesson", "inputs", "catalogue", "publish"), installed_packs()]
+    program = [
+        sources_digest("facts", "theory", "lessons", "phrasing", "languages", "inputs", "catalogue", "publish"),
+        installed_packs(),
+    ]
     jobs = {}
     for slug, package in inquiry.packages.items():
         files = [digests.of(package.folder / name) for name in ("ledger.json", "script.md")]
