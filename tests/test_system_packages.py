@@ -14,7 +14,7 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 REAL = ("sh", "basename", "grep", "dirname", "touch", "mkdir", "test", "make", "cat")
-LIBRARIES = "\tlibGL.so.1 (libc6,x86-64) => /lib/libGL.so.1\n\tlibEGL.so.1 (libc6,x86-64) => /lib/libEGL.so.1\n"
+LIBRARIES = "\tlibatomic.so.1 (libc6,x86-64) => /lib/libatomic.so.1\n\tlibGL.so.1 (libc6,x86-64) => /lib/libGL.so.1\n\tlibEGL.so.1 (libc6,x86-64) => /lib/libEGL.so.1\n"
 
 
 class Machine:
@@ -68,7 +68,11 @@ LINE = "sudo apt-get update && sudo apt-get install -y --no-install-recommends"
 
 @pytest.mark.parametrize(
     ("goal", "packages"),
-    [("test", "libgl1 libegl1 chromium"), ("demo", "libgl1 libegl1"), ("test-long", "libgl1 libegl1 chromium")],
+    [
+        ("test", "libgl1 libegl1 chromium libatomic1"),
+        ("demo", "libgl1 libegl1"),
+        ("test-long", "libgl1 libegl1 chromium libatomic1"),
+    ],
 )
 @pytest.mark.parametrize("jobs", ["-j1", "-j8"])
 def test_anybody_else_is_stopped_before_any_work_with_one_line(machine: Machine, goal: str, packages: str, jobs: str):

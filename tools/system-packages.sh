@@ -40,6 +40,8 @@ find_missing() { # sets `missing` to Debian packages, `lacking` to what they are
   case $what in test)
     # Learners open films and pages in a browser, and so do the tests.
     has_browser || lack "a browser (chromium)" chromium
+    # Playwright drives it, by a program that it brings along.
+    has_library libatomic.so.1 || lack "libatomic (libatomic.so.1)" libatomic1
     ;;
   esac
 }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -35,10 +36,14 @@ def test_an_error_keeps_its_code_where_nothing_was_printed(tmp_path: Path):
     assert to(FULL, "describe", "H", "nonsense", cwd=tmp_path)[0] == 2
 
 
-def test_nothing_is_told_where_nothing_can_be(tmp_path: Path):
-    command = [sys.executable, "-m", "gamutwright", "facts"]
+@pytest.mark.parametrize("unbuffered", ["", "1"])
+@pytest.mark.parametrize(("words", "code"), [(("facts",), 1), (("describe", "H", "nonsense"), 2)], ids=str)
+def test_nothing_is_told_where_nothing_can_be(words: tuple[str, ...], code: int, unbuffered: str, tmp_path: Path):
+    command = [sys.executable, "-m", "gamutwright", *words]
+    env = {**os.environ, "PYTHONUNBUFFERED": unbuffered}
     with FULL.open("w") as full:
-        assert subprocess.run(command, stdout=full, stderr=full, cwd=tmp_path, check=False).returncode == 1  # noqa: S603
+        done = subprocess.run(command, stdout=full, stderr=full, cwd=tmp_path, env=env, check=False)  # noqa: S603
+    assert done.returncode == code
 
 
 def test_a_reader_who_has_heard_enough_ends_it_quietly(tmp_path: Path):

@@ -10,7 +10,7 @@ import contextlib
 import os
 import sys
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, TextIO
 
 import typer
 
@@ -664,17 +664,24 @@ def _unprinted(more: str = "") -> OSError | None:
 
 def _give_up_printing(why: OSError) -> None:
     """Tell that the output cannot be written, unless whoever read it has heard enough; nothing tries again."""
-    with contextlib.suppress(OSError, ValueError):
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    _silence(sys.stdout)
     if not isinstance(why, BrokenPipeError):
         rule = f"it cannot be written ({why.strerror or why})"
         _complain(FileError("standard output", rule, "Make room, or send it to another place."))
 
 
 def _complain(error: GamutwrightError) -> None:
-    # Where nothing can be told either, the exit code has to do.
-    with contextlib.suppress(OSError):
+    try:
         _tell(error)
+        sys.stderr.flush()
+    except OSError:
+        # Where nothing can be told either, the exit code has to do: what still waits to be printed must not change it.
+        _silence(sys.stderr)
+
+
+def _silence(stream: TextIO) -> None:
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
 def _tell(error: GamutwrightError) -> None:
