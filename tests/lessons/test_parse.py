@@ -366,7 +366,7 @@ def test_all_problems_come_at_once_in_order_and_cross_processes() -> None:
 
 
 def test_carets_stand_under_the_place_in_long_wide_and_tabbed_lines() -> None:
-    (problem,) = _problems(FRONT + "x" * 5000 + " [two] " + "y" * 5000)
+    (problem,) = _problems(FRONT + "x" * 2400 + " [two] " + "y" * 2400)
     words, carets = problem.excerpt.split("\n")
     assert len(words) <= 102
     assert words[carets.index("^") : carets.rindex("^") + 1] == "[two]"

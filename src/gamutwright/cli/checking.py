@@ -23,6 +23,8 @@ from gamutwright.phrasing.terminal import plain_words, source_in_short
 
 __all__ = ["run"]
 
+MOST_SHOWN = 300
+"""Faults of a script that are printed; --json has them all."""
 COLOURS = {
     Verdict.CONTRADICTED: "bold red",
     Verdict.UNBOUND: "bold yellow",
@@ -67,7 +69,8 @@ def run(paths: list[Path], *, as_json: bool, ledger_file: Path | None, fix: bool
             continue
         if fix:
             report = _mend(console, path, report, registry, is_sure=yes)
-        ledgers.append(ledger(report, registry))
+        if as_json or ledger_file:
+            ledgers.append(ledger(report, registry))
         failed = failed or bool(report.faults)
         if not as_json:
             _print_report(console, path, report)
@@ -91,7 +94,7 @@ def _print_problems(console: Console, path: Path, error: ScriptError) -> None:
 
 
 def _print_report(console: Console, path: Path, report: Report) -> None:
-    for claim in report.faults:
+    for claim in report.faults[:MOST_SHOWN]:
         line, column = report.script.locate(claim.span[0])
         head = Text(f"{path}:{line}:{column}: ").append(claim.verdict.value, style=COLOURS[claim.verdict])
         console.print(head.append(f": {claim.reason}"))
@@ -101,6 +104,8 @@ def _print_report(console: Console, path: Path, report: Report) -> None:
             console.print(Text(f"  computed: {plain_words(claim.computed)}{sources}", style="dim"))
         console.print(Text(f"  mend: {claim.mend}"))
         console.print()
+    if len(report.faults) > MOST_SHOWN:
+        console.print(f"... and {len(report.faults) - MOST_SHOWN:,} more; see all with --json.\n")
     counts = [f"{report.count(verdict)} {verdict.value}" for verdict in Verdict if report.count(verdict)]
     console.print(Text(f"{path}: {', '.join(counts) or 'no claims'}", style="bold"))
 

@@ -29,7 +29,11 @@ from gamutwright.lessons.claims import Checker, Verdict
 from gamutwright.phrasing.engine import Wording, wording_for
 from gamutwright.theory.scale import Scale
 
-__all__ = ["Audit", "audit", "stated_scale"]
+__all__ = ["LONGEST_TEXT", "Audit", "audit", "stated_scale"]
+
+LONGEST_TEXT = 120_000
+"""Characters of words: a talk of two hours, and an audit of some seconds."""
+LARGEST_SOURCE = 4_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,6 +155,10 @@ def _subject(
     return Subject(stated, scale_label(stated) if is_rooted else words, "home"), is_rooted, (Remark(0, message),)
 
 
+def _too_long(what: str, most: int) -> InputError:
+    return InputError(f"a text of {what}", f"texts of up to {most:,} are read", "Audit it in parts.")
+
+
 def audit(
     source: str,
     *,
@@ -188,7 +196,7 @@ def audit(
     Raises
     ------
     InputError
-        If no scale is given or stated, or subtitles have no readable time code.
+        If no scale is given or stated, subtitles have no readable time code, or the text is longer than `LONGEST_TEXT`.
     DomainError
         If the language has no patterns.
 
@@ -201,7 +209,12 @@ def audit(
     1
     """
     lexicon: Lexicon = lexicon_of(language)
+    if len(source) > LARGEST_SOURCE:
+        raise _too_long(f"{len(source):,} characters with its time codes", LARGEST_SOURCE)
     transcript = read_transcript(source, language, form, name)
+    words = sum(len(sentence.text) for sentence in transcript.sentences)
+    if words > LONGEST_TEXT:
+        raise _too_long(f"{words:,} characters of words", LONGEST_TEXT)
     home, is_rooted, guesses = _subject(transcript, scale, language, divisions)
     registry = default_registry()
     wording = wording_for(language)

@@ -32,9 +32,12 @@ if TYPE_CHECKING:
     from markdown_it import MarkdownIt
     from markdown_it.token import Token
 
-__all__ = ["MOST_BYTES", "load", "parse"]
+__all__ = ["LONGEST_LINE", "MOST_BYTES", "load", "parse"]
 
-MOST_BYTES = 8_000_000
+MOST_BYTES = 400_000
+"""Of a script: seven hours of speech."""
+LONGEST_LINE = 5_000
+"""Characters of a sentence; nobody speaks one in a breath."""
 _HASHES = re.compile(r"[ ]{0,3}#{1,6}(?:[ \t]+|$)")
 _BARE_SIGN = re.compile(r"^[ ]{0,3}([*+-]|[0-9]{1,9}[.)])[ \t]*$", re.MULTILINE)
 _REFUSED = {
@@ -154,7 +157,7 @@ def load(path: str | Path) -> Script:
         reason = error.strerror or "cannot be read"
         raise InputError(f"'{path}'", reason[:1].lower() + reason[1:], "Give the path of a script.") from error
     if len(data) > MOST_BYTES:
-        raise InputError(f"'{path}'", f"is longer than {MOST_BYTES:,} bytes", "Give the path of a script.")
+        raise InputError(f"'{path}'", f"is longer than {MOST_BYTES:,} bytes", "Part it into several lessons.")
     try:
         source = data.decode("utf-8")
     except UnicodeDecodeError as error:
@@ -248,6 +251,11 @@ def _lines(source: str, start: int, stop: int, language: str, problems: Problems
         marks[number].append(mark)
     for line_id, position, whole in spoken.ids:
         ids[max(bisect_right(beginnings, position) - 1, 0)].append((line_id, whole))
+    for begin, end in spans:
+        if end - begin > LONGEST_LINE:
+            rule = f"is a sentence of {end - begin:,} characters, and one has at most {LONGEST_LINE:,}"
+            place = (spoken.starts[begin], spoken.ends[end - 1])
+            problems.add(place, shortened(spoken.text[begin:end]), rule, "End it with a stop, and begin another.")
     drafts = [_draft(spoken, *span, marks[number], ids[number]) for number, span in enumerate(spans)]
     return [draft for draft in drafts if draft is not None]
 

@@ -23,6 +23,7 @@ from gamutwright.phrasing.claimwords import find_negations
 from gamutwright.phrasing.engine import Wording
 from gamutwright.phrasing.names import find_chords, find_intervals, find_notes, spoken_note
 from gamutwright.phrasing.numbers import find_quantities
+from gamutwright.phrasing.stretches import within
 from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.scale import Scale
@@ -32,6 +33,7 @@ from gamutwright.theory.systematic import systematic_name
 __all__ = ["Mention", "Surroundings", "unbound_mentions"]
 
 RELEASING = ("fact", "each", "rare", "mode-of", "define", "opinion", "quote")
+_LONGEST_NAME = 200
 _WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*|[·‹{]")
 BIND = "Bind it, as in [words]{fact=ID}, or release it with {opinion} or {quote source=...}."
 
@@ -184,18 +186,20 @@ def unbound_mentions(
         *_roots_of_names(text, surroundings.scale, language),
     ]
     kept: list[Mention] = []
+    reach, is_covered = 0, within(covered)
     for mention in sorted(found, key=lambda m: (m.start, m.start - m.end)):
-        is_covered = any(start <= mention.start and mention.end <= end for start, end in covered)
-        if not is_covered and not any(mention.start < other.end for other in kept):
+        if mention.start >= reach and not is_covered(mention.start, mention.end):
             kept.append(mention)
+            reach = mention.end
     return tuple(kept)
 
 
 def _masked(text: str, covered: Iterable[tuple[int, int]]) -> str:
     """Blot out bound words, so that a number does not reach across their border ("[seven] seventh chords")."""
+    signs = list(text)
     for start, end in covered:
-        text = text[:start] + "·" * (end - start) + text[end:]
-    return text
+        signs[start:end] = "·" * (end - start)
+    return "".join(signs)
 
 
 def _numbers(text: str, language: str) -> Iterator[Mention]:
@@ -215,7 +219,7 @@ def _roots_of_names(text: str, scale: Scale, language: str) -> Iterator[Mention]
     """Find a root that stands before a name of the scale, also where it could pass for an article ("A dorian")."""
     names = _known_names(scale, language)
     for note in find_notes(text, language, is_bound=True):
-        following = text[note.end :].lstrip().casefold()
+        following = text[note.end : note.end + _LONGEST_NAME].lstrip().casefold()
         if any(len(name) > 3 and following.startswith(name.casefold()) for name in names):
             yield Mention(note.start, note.end, "note", f"the note '{note.text}'")
 
@@ -241,10 +245,10 @@ def _unowned_terms(text: str, allowed: Iterable[str], vocabulary: str, terms: _T
 def _negations(text: str, covered: Sequence[tuple[int, int]], language: str, vocabulary: str) -> Iterator[Mention]:
     """Find negations that the held wording does not have before the same word."""
     known = f" {' '.join(_WORD.findall(vocabulary))} "
-    masked = _masked(text, covered).casefold()
+    masked = _masked(text, covered)
     for start, end in find_negations(text, language):
-        after = _WORD.findall(masked[end:])
-        if f" {text[start:end].casefold()} {after[0] if after else '.'} " not in known:
+        after = _WORD.search(masked, end)
+        if f" {text[start:end].casefold()} {after[0].casefold() if after else '.'} " not in known:
             yield Mention(
                 start,
                 end,

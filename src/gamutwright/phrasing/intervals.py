@@ -12,6 +12,7 @@ from functools import lru_cache
 
 from gamutwright.errors import DomainError
 from gamutwright.languages import language_of
+from gamutwright.phrasing.stretches import within
 
 __all__ = ["IntervalMention", "find_intervals", "spoken_interval"]
 
@@ -110,9 +111,5 @@ def find_intervals(text: str, language: str, *, is_bound: bool = False) -> tuple
         return tuple(found)
     from gamutwright.phrasing.names import find_chords  # noqa: PLC0415 - the two readers look at each other
 
-    chords = [(chord.start, chord.end) for chord in find_chords(text, language, is_bound=is_bound)]
-    return tuple(
-        mention
-        for mention in found
-        if mention.number != 7 or not any(start <= mention.start < end for start, end in chords)
-    )
+    is_chord = within((chord.start, chord.end) for chord in find_chords(text, language, is_bound=is_bound))
+    return tuple(mention for mention in found if mention.number != 7 or not is_chord(mention.start, mention.start + 1))

@@ -31,6 +31,7 @@ from gamutwright.phrasing.speech import (
     number_in_speech,
     ordinal_to_words,
 )
+from gamutwright.phrasing.stretches import within
 
 __all__ = [
     "LARGEST_IN_WORDS",
@@ -178,6 +179,7 @@ def _quantities(text: str, language: str, is_bound: bool) -> Iterator[Quantity]:
         yield Quantity(start, end, text[start:end], sign * value, kind, decimals, is_about)
 
 
+@lru_cache(maxsize=256)
 def find_quantities(text: str, language: str, *, is_bound: bool = False) -> tuple[Quantity, ...]:
     """Find every number a text states, in order.
 
@@ -207,12 +209,9 @@ def find_quantities(text: str, language: str, *, is_bound: bool = False) -> tupl
         found = tuple(_quantities(text, language, is_bound=True))
     if not any(quantity.kind in {"ordinal", "fraction"} for quantity in found):
         return found
-    intervals = [(mention.start, mention.end) for mention in find_intervals(text, language)]
+    is_interval = within((mention.start, mention.end) for mention in find_intervals(text, language))
     return tuple(
-        quantity
-        for quantity in found
-        if quantity.kind != "ordinal"
-        or not any(start <= quantity.start and quantity.end <= end for start, end in intervals)
+        quantity for quantity in found if quantity.kind != "ordinal" or not is_interval(quantity.start, quantity.end)
     )
 
 

@@ -28,6 +28,9 @@ _ARROW = re.compile(r"-{1,3}>")
 _TAG = re.compile(
     r"</?(?:[biu]|c|v|s|em|strong|lang|ruby|rt|font|span)(?:[.\s][^<>]*)?/?>|<\d[\d:.,]*>|\{\\[^{}]*\}", re.IGNORECASE
 )
+_NUMBER = re.compile(r"[0-9]{1,9}")
+_MOST_ROWS = 12
+"""That captions which roll up show again."""
 _MOST_SAID = 20
 
 
@@ -180,7 +183,7 @@ class _Reader:
             return
         is_apart = len(self.words) == 1 or not self.words[-2][1]
         name = self.words[-1][1].strip()
-        if name.isdigit() and (is_apart or (self.numbers and int(name) == self.numbers[-1] + 1)):
+        if _NUMBER.fullmatch(name) and (is_apart or (self.numbers and int(name) == self.numbers[-1] + 1)):
             self.numbers.append(int(name))
             self.words.pop()
         elif self.is_vtt and is_apart and (len(self.words) > 1 or self.times is None):
@@ -211,7 +214,7 @@ def _without_repeats(cues: list[Cue]) -> tuple[list[Cue], int]:
     dropped = 0
     before: tuple[str, ...] = ()
     for cue in cues:
-        most = min(len(before), len(cue.lines))
+        most = min(len(before), len(cue.lines), _MOST_ROWS)
         same = next(
             (k for k in range(most, 0, -1) if before[-k:] == cue.lines[:k] and len("".join(cue.lines[:k])) > 8), 0
         )

@@ -40,12 +40,15 @@ class Frame:
         The pattern.
     accepts, refuses : tuple of str
         For a choice: the values of which it is true, or false.
+    needs : re.Pattern of str or None
+        Words that stand in every match; where they are missing, the pattern need not be tried.
     """
 
     shape: Shape
     pattern: re.Pattern[str]
     accepts: tuple[str, ...] = ()
     refuses: tuple[str, ...] = ()
+    needs: re.Pattern[str] | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -204,10 +207,8 @@ def _list_frames(record: Mapping[str, Any], slots: _Slots, words: Mapping[str, s
     slot = {"steps": "{steps}", "notes": "{notes}", "degrees": "{degrees}"}.get(kind, "{numbers}")
     if kind == "degrees":
         slot = words["degree_list"]
-    return [
-        Frame("list", slots.compiled(rf"(?<!\w)(?:{key})(?!\w)[^.;!?]{{0,45}}?{slot}"))
-        for key in record.get("lists", ())
-    ]
+    keys = [rf"(?<!\w)(?:{key})(?!\w)" for key in record.get("lists", ())]
+    return [Frame("list", slots.compiled(rf"{key}[^.;!?]{{0,45}}?{slot}"), needs=slots.compiled(key)) for key in keys]
 
 
 def _frames(record: Mapping[str, Any], table: Mapping[str, Any], slots: _Slots) -> list[Frame]:
@@ -215,8 +216,10 @@ def _frames(record: Mapping[str, Any], table: Mapping[str, Any], slots: _Slots) 
     general, words = table["frames"], table["words"]
     noun = _nouns(record)
     if noun:
+        needs = slots.compiled(noun)
         for shape in ("count", "zero", "some", "compare"):
-            frames += [Frame(shape, slots.compiled(frame, noun)) for frame in general[shape] if "{N}" in frame]
+            filled_in = (slots.compiled(frame, noun) for frame in general[shape] if "{N}" in frame)
+            frames += [Frame(shape, pattern, needs=needs) for pattern in filled_in]
     for say in record.get("says", ()):
         filled = slots.compiled(say)
         frames.append(Frame("compare" if "compare" in filled.groupindex else "say", filled))

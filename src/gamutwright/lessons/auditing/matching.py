@@ -121,9 +121,15 @@ def hits_of(marked: Marked, judge: Judge, discussion: Discussion, topic: Entry |
     """
     matcher = _Matcher(marked, judge, discussion)
     for entry in judge.lexicon.entries:
+        is_there: dict[re.Pattern[str], bool] = {}
         for frame in entry.frames:
             if "count" in frame.pattern.groupindex and not matcher.numbers:
                 continue
+            if frame.needs is not None:
+                if frame.needs not in is_there:
+                    is_there[frame.needs] = frame.needs.search(marked.signs) is not None
+                if not is_there[frame.needs]:
+                    continue
             for match in frame.pattern.finditer(marked.signs):
                 yield from matcher.read(entry, frame, match)
     yield from matcher.bare_lists()

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from gamutwright.lessons.auditing.lexicon import Lexicon
 from gamutwright.lessons.auditing.records import Misheard
@@ -22,15 +23,59 @@ from gamutwright.phrasing.sounds import phonemes, sound_distance
 __all__ = ["mishearings"]
 
 _LONGEST = 4
+_REMEMBERED = 100_000
 _WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)?")
 _ALLOWED = {5: 0.05, 6: 0.1, 7: 0.15}
 _MOST, _BESIDE, _AFTER_TERM = 0.19, 0.08, 0.12
 
+_ENDING = re.compile(r"(?:s|es|e|en|er|n|ally|'s)$")
+
 _Found = tuple[float, int, int, str]
 
 
+@lru_cache(maxsize=20_000)
 def _stem(word: str) -> str:
-    return re.sub(r"(?:s|es|e|en|er|n|ally|'s)$", "", word.lower())
+    return _ENDING.sub("", word.lower())
+
+
+class _Terms:
+    """The terms of a language and how they sound; what was compared once is remembered."""
+
+    def __init__(self, lexicon: Lexicon) -> None:
+        self._lexicon = lexicon
+        self._sounds = [(term, tuple(sounds.split())) for term, sounds in lexicon.sounds.items()]
+        self._kinds = [frozenset(sounds) for _, sounds in self._sounds]
+        self.known = {_stem(part) for term, _ in self._sounds for part in term.split()}
+        self._compared: dict[tuple[str, bool], tuple[tuple[float, str], ...]] = {}
+
+    def like(self, group: list[str], *, is_beside: bool) -> tuple[tuple[float, str], ...]:
+        """Give the terms that a group of words sounds like, each with its distance."""
+        words = " ".join(group).lower()
+        key = (words, is_beside)
+        if key not in self._compared:
+            if len(self._compared) >= _REMEMBERED:
+                self._compared.clear()
+            self._compared[key] = tuple(self._alike(words.split(" "), is_beside=is_beside))
+        return self._compared[key]
+
+    def _alike(self, group: list[str], *, is_beside: bool) -> Iterator[tuple[float, str]]:
+        if all(word in self._lexicon.ordinary for word in group):
+            return
+        heard = phonemes(" ".join(group), self._lexicon.language)
+        in_heard = set(heard)
+        ending, is_one = group[-1], len(group) == 1
+        is_known = _stem(ending) in self.known
+        for (term, sounds), kinds in zip(self._sounds, self._kinds, strict=True):
+            if is_known and (is_one or not term.endswith(ending) or term == ending):
+                continue
+            if abs(len(heard) - len(sounds)) > 3 or ((len(sounds) <= 5 or is_one) and not is_beside):
+                continue
+            if 2 * len(in_heard & kinds) < len(kinds):
+                continue
+            allowed = _AFTER_TERM if is_known else _ALLOWED.get(max(5, len(sounds)), _MOST) + _BESIDE * is_beside
+            distance = sound_distance(heard, sounds, allowed)
+            if distance <= allowed and (not is_one or ending != term.lower()):
+                yield distance, term
 
 
 def mishearings(transcript: Transcript, lexicon: Lexicon) -> tuple[Misheard, ...]:
@@ -48,11 +93,10 @@ def mishearings(transcript: Transcript, lexicon: Lexicon) -> tuple[Misheard, ...
     tuple of Misheard
         Proposals in the order of the text.
     """
-    terms = {term: tuple(sounds.split()) for term, sounds in lexicon.sounds.items()}
-    known = {_stem(part) for term in terms for part in term.split()}
+    terms = _Terms(lexicon)
     found = []
     for number, sentence in enumerate(transcript.sentences):
-        for distance, start, end, term in _in_sentence(sentence, terms, known, lexicon):
+        for distance, start, end, term in _in_sentence(sentence, terms, lexicon):
             words, place = sentence.text[start:end], sentence.place_at(start)
             found.append(
                 Misheard(
@@ -62,44 +106,22 @@ def mishearings(transcript: Transcript, lexicon: Lexicon) -> tuple[Misheard, ...
     return tuple(found)
 
 
-def _in_sentence(
-    sentence: Sentence, terms: dict[str, tuple[str, ...]], known: set[str], lexicon: Lexicon
-) -> list[_Found]:
+def _in_sentence(sentence: Sentence, terms: _Terms, lexicon: Lexicon) -> list[_Found]:
     words = list(_WORD.finditer(sentence.text))
     candidates: list[_Found] = []
     for first in range(len(words)):
         for last in range(first, min(first + _LONGEST, len(words))):
             if last > first and sentence.text[words[last - 1].end() : words[last].start()] not in {" ", "-"}:
                 break
-            if last > first and _stem(words[last - 1][0]) in known:
+            if last > first and _stem(words[last - 1][0]) in terms.known:
                 break
-            candidates += _candidates(words, first, last, terms, lexicon)
+            following = words[last + 1][0] if last + 1 < len(words) else ""
+            is_beside = lexicon.beside_term.fullmatch(following) is not None
+            start, end = words[first].start(), words[last].end()
+            group = [word[0] for word in words[first : last + 1]]
+            candidates += [(distance, start, end, term) for distance, term in terms.like(group, is_beside=is_beside)]
     kept: list[_Found] = []
     for candidate in sorted(candidates):
         if not any(candidate[1] < end and start < candidate[2] for _, start, end, _ in kept):
             kept.append(candidate)
     return sorted(kept, key=lambda one: one[1])
-
-
-def _candidates(
-    words: list[re.Match[str]], first: int, last: int, terms: dict[str, tuple[str, ...]], lexicon: Lexicon
-) -> Iterator[_Found]:
-    group = [word[0] for word in words[first : last + 1]]
-    if all(word.lower() in lexicon.ordinary for word in group):
-        return
-    heard = phonemes(" ".join(group), lexicon.language)
-    in_heard = set(heard)
-    is_beside = last + 1 < len(words) and lexicon.beside_term.fullmatch(words[last + 1][0]) is not None
-    ending = group[-1].lower()
-    is_known = any(_stem(part) == _stem(ending) for term in terms for part in term.split())
-    for term, sounds in terms.items():
-        if is_known and (last == first or not term.endswith(ending) or term == ending):
-            continue
-        if abs(len(heard) - len(sounds)) > 3 or ((len(sounds) <= 5 or first == last) and not is_beside):
-            continue
-        if 2 * len(in_heard.intersection(sounds)) < len(set(sounds)):
-            continue
-        allowed = _AFTER_TERM if is_known else _ALLOWED.get(max(5, len(sounds)), _MOST) + _BESIDE * is_beside
-        distance = sound_distance(heard, sounds, allowed)
-        if distance <= allowed and (first < last or ending != term.lower()):
-            yield distance, words[first].start(), words[last].end(), term

@@ -4,14 +4,15 @@ The idea: sentences do not care where a cue or a line ends, so words are joined 
 every character remembers the line and cue it came from.
 
 **Conventions.** Plain text and Markdown are read alike: blank lines, headings, items of lists and rows of tables part
-sentences; code, comments and front matter are left out. Subtitles without full stops are parted at pauses. Offsets are
+sentences; code, comments and front matter are left out. Subtitles without full stops are parted at pauses, and whatever
+has none for very long between words. Offsets are
 those of the sentence's text, in which every blank is one space.
 """
 
 from __future__ import annotations
 
 import re
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
@@ -24,11 +25,15 @@ __all__ = ["Format", "Sentence", "Transcript", "decode", "read_transcript"]
 
 Format = Literal["text", "srt", "vtt"]
 
-_HEADING = re.compile(r"\s{0,3}#{1,6}\s+(.*?)\s*#*\s*")
+_HEADING = re.compile(r"\s{0,3}#{1,6}\s+(.*)")
 _ITEM = re.compile(r"\s*(?:[-*+•]|\d{1,3}[.)])\s+(?=\S)")
 _RULE = re.compile(r"\s*(?:[-*_=]\s*){3,}|\s*\|?(?:\s*:?-+:?\s*\|)+\s*:?-*:?\s*")
-_MARKS = re.compile(r"!?\[([^\]]*)\]\([^)\s]*(?:\s[^)]*)?\)|(?<!\w)[*_]{1,3}(?=\S)|(?<=\S)[*_]{1,3}(?!\w)|`")
+_MARKS = re.compile(
+    r"!?\[([^\[\]]*)\]\([^)\s]{0,500}(?:\s[^)]{0,500})?\)|(?<!\w)[*_]{1,3}(?=\S)|(?<=\S)[*_]{1,3}(?!\w)|`"
+)
 _LONG, _PAUSE_S, _RUN = 25, 0.6, 30
+LONGEST_SENTENCE = 1_000
+"""Characters; what is longer is read in parts."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,10 +140,17 @@ def _front_matter(lines: list[str]) -> int:
     )
 
 
+def _without_comments(source: str) -> str:
+    """Take comments out of a text, but for the ends of their lines; one that is not closed is none."""
+    parts, place = [], 0
+    while (begin := source.find("<!--", place)) >= 0 and (end := source.find("-->", begin)) >= 0:
+        parts += [source[place:begin], "\n" * source.count("\n", begin, end)]
+        place = end + len("-->")
+    return "".join([*parts, source[place:]])
+
+
 def _paragraphs(source: str) -> Iterator[list[_Piece]]:
-    lines = LINE_END.split(
-        re.sub(r"<!--.*?-->", lambda m: "\n" * m[0].count("\n"), source.removeprefix("\ufeff"), flags=re.DOTALL)
-    )
+    lines = LINE_END.split(_without_comments(source.removeprefix("\ufeff")))
     skipped = _front_matter(lines)
     current: list[_Piece] = []
     is_code = False
@@ -146,14 +158,15 @@ def _paragraphs(source: str) -> Iterator[list[_Piece]]:
         if re.match(r"\s*(?:```|~~~)", line):
             is_code = not is_code
             continue
-        heading, item = _HEADING.fullmatch(line), _ITEM.match(line)
-        is_apart = not line.strip() or heading or item or _RULE.fullmatch(line) or line.lstrip().startswith("|")
+        bare = line.strip()
+        heading, item, is_rule = _HEADING.fullmatch(line), _ITEM.match(line), _RULE.fullmatch(bare) is not None
+        is_apart = not bare or heading or item or is_rule or bare.startswith("|")
         if is_apart and current:
             yield current
             current = []
-        if is_code or _RULE.fullmatch(line) or not line.strip():
+        if is_code or is_rule or not bare:
             continue
-        text = heading[1] if heading else line[item.end() if item else 0 :].lstrip("> ")
+        text = heading[1].rstrip().rstrip("#") if heading else line[item.end() if item else 0 :].lstrip("> ")
         text = text.strip().strip("|").replace("|", ";")
         piece = _Piece(_tidy(_MARKS.sub(lambda m: m[1] or "", text)), number, is_heading=heading is not None)
         if heading:
@@ -193,12 +206,23 @@ def _sentences(pieces: list[_Piece], language: str) -> Iterator[Sentence]:
     whole = " ".join(texts)
     is_first = True
     for begin, end in sentence_spans(whole, language):
-        for low, high in _parted(whole, begin, end, pieces, starts):
+        parts = _parted(whole, begin, end, pieces, starts)
+        for low, high in (short for part in parts for short in _shortened(whole, *part)):
             first = bisect_right(starts, low) - 1
-            inside = [k for k in range(first, len(pieces)) if starts[k] < high]
+            inside = range(first, bisect_left(starts, high))
             places = tuple((max(0, starts[k] - low), pieces[k].line, pieces[k].start_s) for k in inside)
             yield Sentence(whole[low:high], places, pieces[first].is_heading, is_first)
             is_first = False
+
+
+def _shortened(whole: str, begin: int, end: int) -> Iterator[tuple[int, int]]:
+    """Part what is longer than anybody speaks in one breath, between words where there are any."""
+    while end - begin > LONGEST_SENTENCE:
+        blank = whole.rfind(" ", begin + 1, begin + LONGEST_SENTENCE)
+        middle = blank if blank > 0 else begin + LONGEST_SENTENCE
+        yield begin, middle
+        begin = middle + (blank > 0)
+    yield begin, end
 
 
 def _parted(whole: str, begin: int, end: int, pieces: list[_Piece], starts: list[int]) -> Iterator[tuple[int, int]]:
