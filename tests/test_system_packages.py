@@ -14,7 +14,9 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 REAL = ("sh", "basename", "grep", "dirname", "touch", "mkdir", "test", "make", "cat")
-LIBRARIES = "\tlibatomic.so.1 (libc6,x86-64) => /lib/libatomic.so.1\n\tlibGL.so.1 (libc6,x86-64) => /lib/libGL.so.1\n\tlibEGL.so.1 (libc6,x86-64) => /lib/libEGL.so.1\n"
+LIBRARIES = "".join(
+    f"\t{name} (libc6,x86-64) => /lib/{name}\n" for name in ("libatomic.so.1", "libGL.so.1", "libEGL.so.1")
+)
 
 
 class Machine:
