@@ -11,7 +11,7 @@ from PIL import Image, ImageDraw
 
 from gamutwright.diagrams.atlas import DIAGRAMS, draw_diagram
 from gamutwright.diagrams.clock import clock
-from gamutwright.diagrams.model import Kind, Place, Sketch
+from gamutwright.diagrams.sketch import Kind, Place, Sketch
 from gamutwright.ir.figure import Arc, Dot, Path, Text, walk
 from gamutwright.ir.motion import blended
 from gamutwright.render.raster import figure_to_frame

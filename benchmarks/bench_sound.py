@@ -11,7 +11,7 @@ from measure import Row, median_seconds
 
 from gamutwright.diagrams.phrases import Performance, phrase
 from gamutwright.ir.sound import TICKS_PER_SECOND, Sound, Timbre
-from gamutwright.publish.midi import write_midi
+from gamutwright.publish.score.midi_writing import write_midi
 from gamutwright.render.audiofile import FORMATS, export
 from gamutwright.render.loudness import measured
 from gamutwright.render.mix import mastered

@@ -17,7 +17,7 @@ from pathlib import Path
 
 import gamutwright
 from gamutwright.catalogue.build import definition_rows
-from gamutwright.catalogue.columns import column_kinds, fact_columns
+from gamutwright.catalogue.fact_columns import column_kinds, fact_columns
 from gamutwright.catalogue.parquet import write_parquet
 from gamutwright.catalogue.shares import LARGEST_AT_ONCE, count_values, is_counted
 from gamutwright.catalogue.shipped import COUNTS_FILE, OWN_LIBRARY, SCALES_FILE, SHIPPED_DIVISIONS

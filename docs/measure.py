@@ -1,7 +1,7 @@
 """Measure the house: size, shape, circles, documentation, and what the floors promise.
 
-`python docs/measure.py` prints a table; `make docs` writes it into docs/architecture.md. Only the syntax of the files is
-read, so that it runs on any checkout: `python docs/measure.py FOLDER` measures another package.
+`python docs/measure.py` prints a table; `make docs` writes it into docs/architecture.md. Only the syntax of the files
+is read, so that it runs on any checkout: `python docs/measure.py FOLDER` measures another package.
 """
 
 from __future__ import annotations
@@ -108,7 +108,7 @@ def measured(package: Path) -> list[tuple[str, str]]:
         ("median file", f"{statistics.median(sizes.values()):.0f} lines"),
         (f"code in files of more than {LARGE} lines", share(sum(n for n in sizes.values() if n > LARGE), total)),
         ("largest file", f"{largest.partition('.')[2]}, {sizes[largest]} lines"),
-        ("longest function, without its docstring", f"{longest_name.partition('.')[2]}.{longest.name}, {length(longest)}"),
+        ("longest function, without docstring", f"{longest_name.partition('.')[2]}.{longest.name}, {length(longest)}"),
         ("modules in circles of imports at load", str(circles(at_load))),
         ("own imports inside functions", str(hidden)),
         ("public functions with docstring", share(sum(map(bool, docs)), len(docs))),

@@ -21,8 +21,8 @@ from gamutwright.facts.registry import default_registry
 from gamutwright.lessons.parse import load
 from gamutwright.render.recording import decode
 from gamutwright.render.takes import chosen_take, line_folders
-from gamutwright.series.checking import Rule, Standing, check_course
 from gamutwright.series.contents import Member
+from gamutwright.series.course_checks import Rule, Standing, check_course
 from gamutwright.series.siblings import siblings_of
 from gamutwright.series.workshop import Workshop, open_course, plan_of
 from gamutwright.theory.scale import Scale

@@ -15,12 +15,12 @@ import importlib
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from gamutwright.door.comparing import ScaleComparison, compare
-    from gamutwright.door.courses import CourseView, course
+    from gamutwright.door.comparison_view import ScaleComparison, compare
+    from gamutwright.door.course_view import CourseView, course
     from gamutwright.door.examples import Example
-    from gamutwright.door.finding import FoundScales, find
-    from gamutwright.door.lessons import LessonCheck, LessonView, lesson
-    from gamutwright.door.scales import DraftView, FactView, ScaleView, scale
+    from gamutwright.door.lesson_view import LessonCheck, LessonView, lesson
+    from gamutwright.door.scale_table import FoundScales, find
+    from gamutwright.door.scale_view import DraftView, FactView, ScaleView, scale
     from gamutwright.errors import GamutwrightError
 
 __all__ = [

@@ -29,16 +29,16 @@ from gamutwright.languages import language_of
 from gamutwright.lessons.script import Script
 from gamutwright.publish.book import with_lesson
 from gamutwright.publish.bundle import stable_zip, write_zip
-from gamutwright.publish.cartridge import cartridge
 from gamutwright.publish.description import publish_page
-from gamutwright.publish.handout import handout
-from gamutwright.publish.lesson import Lesson, Sibling, lesson_of
+from gamutwright.publish.handout.sheets import handout
 from gamutwright.publish.metadata import json_ld, ro_crate
-from gamutwright.publish.midi import write_midi
-from gamutwright.publish.page import Media, page
-from gamutwright.publish.qti import qti_files
-from gamutwright.publish.quiz import Quiz, printed_quiz, quiz
-from gamutwright.publish.score import score
+from gamutwright.publish.page.document import Media, page
+from gamutwright.publish.quiz.cartridge import cartridge
+from gamutwright.publish.quiz.qti import qti_files
+from gamutwright.publish.quiz.selection import Quiz, printed_quiz, quiz
+from gamutwright.publish.score.midi_writing import write_midi
+from gamutwright.publish.score.musicxml_score import score
+from gamutwright.publish.told_lesson import Lesson, Sibling, lesson_of
 from gamutwright.render.audiofile import write_audio
 from gamutwright.render.mix import mastered
 from gamutwright.render.signal import Signal

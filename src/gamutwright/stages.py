@@ -21,7 +21,7 @@ from gamutwright.inputs.text import read_scale
 from gamutwright.ir.evidence import with_film
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import FRAME_TICKS, Timeline
-from gamutwright.jobs.model import Job
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.outfolder import making
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Store, store_for
@@ -32,8 +32,8 @@ from gamutwright.lessons.draft import spoken_name
 from gamutwright.lessons.ledger import ledger
 from gamutwright.lessons.script import Script
 from gamutwright.phrasing.engine import wording_for
-from gamutwright.phrasing.names import note_places
-from gamutwright.render.captions import chapters_to_webvtt, to_srt, to_webvtt
+from gamutwright.phrasing.spoken_names import note_places
+from gamutwright.render.caption_files import chapters_to_webvtt, to_srt, to_webvtt
 from gamutwright.render.espeak import EspeakVoice
 from gamutwright.render.expected import film_evidence
 from gamutwright.render.pictures import FilmStyle, laid_out, picture_jobs, poster_job

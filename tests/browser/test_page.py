@@ -21,9 +21,9 @@ from pypdf import PdfReader
 
 from browser.looking import focused, too_wide
 from gamutwright.lessons.credits import Credits
-from gamutwright.publish.page import Media
-from gamutwright.publish.page import page as page_text
-from gamutwright.publish.question import Choice, Question
+from gamutwright.publish.page.document import Media
+from gamutwright.publish.page.document import page as page_text
+from gamutwright.publish.quiz.question import Choice, Question
 from gamutwright.render.theme import contrast
 from publish.lessons import lesson, lesson_from, source_of
 from thinning import thinned, usually

@@ -13,8 +13,8 @@ from playwright.sync_api import Browser, Page
 from pypdf import PdfReader
 
 from browser.looking import cut_off, focused, too_wide
-from gamutwright.publish.site import Card, Site, site_files
-from gamutwright.publish.statepage import state_page
+from gamutwright.publish.site.course_site import Card, Site, site_files
+from gamutwright.publish.site.state_page import state_page
 from publish.courses import ADDRESS, GERMAN, NINETEEN, cards, course, report
 from publish.test_site import HOSTILE, hostile
 from thinning import thinned

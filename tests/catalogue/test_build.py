@@ -18,8 +18,8 @@ import pytest
 
 from gamutwright.catalogue import build as building
 from gamutwright.catalogue.build import classes_and_modes, ensure
-from gamutwright.catalogue.columns import columns_digest, coverage, fact_columns, to_cell
-from gamutwright.catalogue.store import is_whole, read_manifest
+from gamutwright.catalogue.catalogue_folders import is_whole, read_manifest
+from gamutwright.catalogue.fact_columns import columns_digest, coverage, fact_columns, to_cell
 from gamutwright.errors import CatalogueError, DomainError
 from gamutwright.facts.registry import default_registry
 from gamutwright.files import CACHE_VARIABLE, cache_folder
@@ -200,7 +200,7 @@ def test_the_columns_digest_names_packs_and_code(monkeypatch: pytest.MonkeyPatch
     before = columns_digest(REGISTRY, 12)
     assert before == columns_digest(REGISTRY, 12)
     assert before != columns_digest(REGISTRY, 11)
-    monkeypatch.setattr("gamutwright.catalogue.columns._code_digest", lambda packages: "other code")
+    monkeypatch.setattr("gamutwright.catalogue.fact_columns._code_digest", lambda packages: "other code")
     assert before != columns_digest(REGISTRY, 12)
 
 

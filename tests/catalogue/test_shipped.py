@@ -15,7 +15,7 @@ import pyarrow.parquet as pq
 import pytest
 
 from gamutwright.catalogue.build import definition_rows, ensure, is_built
-from gamutwright.catalogue.columns import column_kinds, fact_columns, is_class_invariant
+from gamutwright.catalogue.fact_columns import column_kinds, fact_columns, is_class_invariant
 from gamutwright.catalogue.query import Catalogue
 from gamutwright.catalogue.shares import LARGEST_AT_ONCE, Shares, count_values, is_counted
 from gamutwright.catalogue.shipped import SCALES_FILE, further_facts, shipped_counts, shipped_file
@@ -150,7 +150,7 @@ def test_only_the_facts_of_further_packs_are_computed(
         return computed(fact, scale)  # type: ignore[arg-type]
 
     monkeypatch.setattr("gamutwright.facts.model.Fact.evaluate", counting)
-    monkeypatch.setattr("gamutwright.catalogue.columns._code_digest", lambda packages: "code")
+    monkeypatch.setattr("gamutwright.catalogue.fact_columns._code_digest", lambda packages: "code")
     with Catalogue(12, registry=further) as catalogue, Catalogue(12) as plain:
         assert asked.keys() == {"tones_above_tones"}
         # The whole-tone scale: every tone has one two steps above it.
@@ -163,7 +163,7 @@ def test_their_values_are_counted_beside_those_that_come(
     further: Registry, catalogue_cache: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ):
     monkeypatch.setenv(CACHE_VARIABLE, str(tmp_path))
-    monkeypatch.setattr("gamutwright.catalogue.columns._code_digest", lambda packages: "code")
+    monkeypatch.setattr("gamutwright.catalogue.fact_columns._code_digest", lambda packages: "code")
     shares, whole_tone = Shares(12, further), Scale.of(0, 2, 4, 6, 8, 10)
     share = shares.of(further.facts["tones_above_tones"], whole_tone)
     assert share is not None

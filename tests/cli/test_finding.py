@@ -13,9 +13,10 @@ import pytest
 
 from gamutwright.catalogue.names import NAMES_VARIABLE
 from gamutwright.catalogue.rows import Rows
-from gamutwright.cli import finding, rarity
+from gamutwright.cli import find_command as finding
+from gamutwright.cli import rare_command as rarity
 from gamutwright.cli.options import NoteNames
-from gamutwright.cli.rows import write_rows
+from gamutwright.cli.row_files import write_rows
 from gamutwright.errors import FileError, InputError
 from gamutwright.files import CACHE_VARIABLE
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from gamutwright.cli.options import NoteNames
-from gamutwright.cli.picturing import read_tuning, run
+from gamutwright.cli.picture_command import read_tuning, run
 from gamutwright.door.drawing import drawn
 from gamutwright.errors import DomainError, InputError, UnknownFactError
 from gamutwright.theory.scale import Scale

@@ -8,7 +8,7 @@ import mido
 import pytest
 
 from gamutwright.cli.options import NoteNames
-from gamutwright.cli.sounding import run, sounded
+from gamutwright.cli.sound_command import run, sounded
 from gamutwright.errors import DomainError, FileError, InputError, UnknownFactError
 from gamutwright.render.audiofile import audio_signal
 from gamutwright.theory.scale import Scale

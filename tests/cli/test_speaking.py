@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from gamutwright.cli.speaking import add, choose, list_states, run
+from gamutwright.cli.speak_command import add, choose, list_states, run
 from gamutwright.errors import DomainError, FileError, InputError, MissingPartError
 from gamutwright.lessons.parse import load
-from gamutwright.phrasing.names import note_places
+from gamutwright.phrasing.spoken_names import note_places
 from gamutwright.render.audiofile import audio_signal
 from gamutwright.settings import takes_folder
 

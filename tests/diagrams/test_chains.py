@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from gamutwright.diagrams.clock import clock
-from gamutwright.diagrams.model import Kind, Place, Sketch
+from gamutwright.diagrams.sketch import Kind, Place, Sketch
 from gamutwright.facts.picturing import picture_of
 from gamutwright.facts.registry import default_registry
 from gamutwright.ir.figure import Dot, Figure, Path, Role, walk

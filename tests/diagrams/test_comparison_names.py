@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from gamutwright.diagrams.comparison import comparison
-from gamutwright.diagrams.model import Sketch
+from gamutwright.diagrams.sketch import Sketch
+from gamutwright.diagrams.two_scales import comparison
 from gamutwright.theory.scale import Scale
 
 

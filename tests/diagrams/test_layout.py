@@ -13,7 +13,7 @@ import pytest
 
 from gamutwright.diagrams.atlas import DIAGRAMS, draw_diagram
 from gamutwright.diagrams.layout import SMALLEST
-from gamutwright.diagrams.model import Kind, Place, Sketch
+from gamutwright.diagrams.sketch import Kind, Place, Sketch
 from gamutwright.errors import DomainError
 from gamutwright.ir.figure import Anchor, Dot, Figure, Text, walk
 from gamutwright.ir.metrics import Box, box_of, boxes_overlap

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gamutwright.diagrams.model import Kind, Place
 from gamutwright.diagrams.phrases import PHRASES, Performance, phrase, phrase_places
 from gamutwright.diagrams.pitches import Register, close_voicing, led_voicing, tuning_named
+from gamutwright.diagrams.sketch import Kind, Place
 from gamutwright.errors import DomainError
 from gamutwright.facts.picturing import sketch_of
 from gamutwright.facts.registry import default_registry

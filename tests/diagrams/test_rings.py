@@ -7,13 +7,13 @@ import math
 import pytest
 
 from gamutwright.diagrams.atlas import DIAGRAMS, draw_diagram
-from gamutwright.diagrams.model import USUAL, Sketch
+from gamutwright.diagrams.sketch import USUAL, Sketch
 from gamutwright.errors import GamutwrightError
 from gamutwright.facts.picturing import sketch_of
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.figure import Figure, Path, walk
-from gamutwright.publish.siteladder import little_ladder
+from gamutwright.publish.site.small_ladder import little_ladder
 
 SCALES = ("G acoustic", "C major", "C octatonic, semitone first", "C chromatic", "C E G", "pcs: 0 2 5 6 8 11")
 

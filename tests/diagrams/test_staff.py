@@ -11,7 +11,7 @@ import re
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gamutwright.diagrams.model import Kind, Place, Sketch
+from gamutwright.diagrams.sketch import Kind, Place, Sketch
 from gamutwright.diagrams.staff import bare_staff, staff
 from gamutwright.ir.figure import Engraving, Figure, walk
 from gamutwright.theory.harmony import triads

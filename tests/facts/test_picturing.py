@@ -10,7 +10,7 @@ from itertools import combinations
 import pytest
 
 from gamutwright.diagrams.atlas import DIAGRAMS
-from gamutwright.diagrams.model import Kind
+from gamutwright.diagrams.sketch import Kind
 from gamutwright.errors import DomainError
 from gamutwright.facts.model import Fact
 from gamutwright.facts.picturing import entry_places, picture_of, sketch_of

@@ -20,12 +20,13 @@ from music21 import chord, note, pitch, stream
 from music21.musicxml.m21ToXml import GeneralObjectExporter
 
 from gamutwright.errors import GamutwrightError, InputError
-from gamutwright.inputs import midi, musicxml
-from gamutwright.inputs.files import LARGEST_FILE
-from gamutwright.inputs.midi import LARGEST_MIDI
+from gamutwright.inputs import midi_files as midi
+from gamutwright.inputs import musicxml
+from gamutwright.inputs.midi_files import LARGEST_MIDI
 from gamutwright.inputs.musicxml import MOST_ELEMENTS
 from gamutwright.inputs.reading import Request
-from gamutwright.inputs.sounding import Note, rank_roots
+from gamutwright.inputs.score_files import LARGEST_FILE
+from gamutwright.inputs.sounding_tones import Note, rank_roots
 from gamutwright.inputs.text import read_scale
 from gamutwright.theory.notenames import names_in
 from gamutwright.theory.spelling import tone_names

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from gamutwright.codec import digest, to_plain
 from gamutwright.diagrams.atlas import draw_diagram
 from gamutwright.diagrams.lighting import with_tones_lit
-from gamutwright.diagrams.model import Kind, Place, Sketch
+from gamutwright.diagrams.sketch import Kind, Place, Sketch
 from gamutwright.errors import InputError
 from gamutwright.ir.covering import Cover
 from gamutwright.ir.evidence import evidence_from_plain, with_film

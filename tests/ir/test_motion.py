@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gamutwright.diagrams.clock import clock
-from gamutwright.diagrams.model import Sketch
+from gamutwright.diagrams.sketch import Sketch
 from gamutwright.errors import DomainError
 from gamutwright.ir.figure import Dot, Figure, Fill, Group, Path, Role, Shape, Text, walk
 from gamutwright.ir.motion import Change, Easing, Motion, State, blended, eased

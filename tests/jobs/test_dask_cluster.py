@@ -25,7 +25,7 @@ from deadlines import before_long
 from gamutwright.errors import JobError, MissingPartError
 from gamutwright.jobs import dask_client, dask_members
 from gamutwright.jobs.dask_cluster import ClusterPool
-from gamutwright.jobs.model import Job
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.outcome import Event
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel, Store
@@ -224,7 +224,7 @@ def test_a_client_that_is_killed_loses_nothing_that_was_stored(cluster: LocalClu
         "import sys\n"
         "from pathlib import Path\n"
         "from gamutwright.jobs.dask_cluster import ClusterPool\n"
-        "from gamutwright.jobs.model import Job\n"
+        "from gamutwright.jobs.job import Job\n"
         "from gamutwright.jobs.store import Store\n"
         "from jobs.working import mark, wait_for\n"
         "folder = Path(sys.argv[1])\n"

@@ -23,7 +23,7 @@ from distributed import LocalCluster
 from gamutwright.jobs import dask_hands
 from gamutwright.jobs.asking import Refusal, asked_of
 from gamutwright.jobs.dask_cluster import ClusterPool
-from gamutwright.jobs.model import Job
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.outcome import Event
 from gamutwright.jobs.store import Parcel, Store
 from jobs.test_dask_cluster import ENVIRONMENT, LOCAL, free_port, wait_until

@@ -19,7 +19,7 @@ import os, signal, sys
 from multiprocessing import active_children
 from multiprocessing.process import BaseProcess
 from pathlib import Path
-from gamutwright.jobs.model import Job
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Store
 from jobs.working import square

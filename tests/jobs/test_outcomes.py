@@ -14,7 +14,7 @@ import pytest
 
 from deadlines import before_long
 from gamutwright.errors import DomainError, JobError
-from gamutwright.jobs.model import Job
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.outcome import Event, Outcome, Runner, report_of
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel, Store

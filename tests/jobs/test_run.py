@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from gamutwright.errors import DomainError, JobError
-from gamutwright.jobs.model import Job, sources_digest
+from gamutwright.jobs.job import Job, sources_digest
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel, Store
 from jobs.working import die, die_at_first, fail, mark, sleep, square
@@ -87,7 +87,7 @@ def test_workers_end_when_their_program_is_killed(tmp_path: Path):
     program = (
         "import sys; sys.path.insert(0, sys.argv[2])\n"
         "from pathlib import Path\n"
-        "from gamutwright.jobs.model import Job\n"
+        "from gamutwright.jobs.job import Job\n"
         "from gamutwright.jobs.run import LocalPool\n"
         "from gamutwright.jobs.store import Store\n"
         "from jobs.working import sleep\n"

@@ -10,7 +10,8 @@ import pytest
 
 from gamutwright.facts.model import Dtype, Fact, Value
 from gamutwright.facts.registry import default_registry
-from gamutwright.kernels import circle, intervals, spans
+from gamutwright.kernels import circle, spans
+from gamutwright.kernels import interval_columns as intervals
 from gamutwright.theory.scale import Scale
 
 MODULES = {module.__name__: module for module in (intervals, spans, circle)}

@@ -8,7 +8,7 @@ from itertools import product
 import numpy as np
 import pytest
 
-from gamutwright.kernels.distance import voice_leading_sizes
+from gamutwright.kernels.distance_matrix import voice_leading_sizes
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.voiceleading import voice_leading_size
 

@@ -30,7 +30,7 @@ from gamutwright.ir.timeline import (
     Timeline,
 )
 from gamutwright.lessons.assemble import Rhythm, assemble, sound_cues
-from gamutwright.lessons.captions import LONGEST_ROW, captions_of
+from gamutwright.lessons.caption_lines import LONGEST_ROW, captions_of
 from gamutwright.lessons.credits import Credits
 from gamutwright.lessons.draft import draft
 from gamutwright.lessons.parse import parse

@@ -18,7 +18,7 @@ from gamutwright.errors import InputError
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.lessons.audit import Audit, audit
-from gamutwright.lessons.auditing.lexicon import lexicon_of
+from gamutwright.lessons.auditing.heard_lexicon import lexicon_of
 from gamutwright.lessons.auditing.records import Statement
 from gamutwright.lessons.claims import Verdict
 from gamutwright.phrasing.numbers import count_to_words

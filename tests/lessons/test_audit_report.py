@@ -9,12 +9,12 @@ from pathlib import Path
 import pytest
 from markdown_it import MarkdownIt
 
-from gamutwright.cli import auditing
+from gamutwright.cli import audit_command as auditing
 from gamutwright.errors import InputError
 from gamutwright.facts.vocabulary import Level
 from gamutwright.inputs.text import read_scale
 from gamutwright.lessons.audit import audit
-from gamutwright.lessons.auditing.report import audit_to_markdown, audit_to_plain
+from gamutwright.lessons.auditing.audit_report import audit_to_markdown, audit_to_plain
 from gamutwright.lessons.claims import Verdict
 from gamutwright.lessons.draft import draft
 from gamutwright.lessons.parse import parse

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gamutwright.lessons.audit import audit
-from gamutwright.lessons.auditing.lexicon import lexicon_of
+from gamutwright.lessons.auditing.heard_lexicon import lexicon_of
 from gamutwright.phrasing.sounds import phonemes, sound_distance
 
 # What words sound alike is everyday knowledge (common practice, no source).

@@ -13,7 +13,7 @@ from gamutwright.languages import known_languages, language_of
 from gamutwright.lessons.credits import MOST_SUPPORTERS, Credits, credits_of, end_cards, read_supporters
 from gamutwright.lessons.parse import parse
 from gamutwright.lessons.script import Front
-from gamutwright.phrasing.cards import card_words
+from gamutwright.phrasing.card_words import card_words
 from gamutwright.phrasing.engine import wording_for
 
 REGISTRY = default_registry()

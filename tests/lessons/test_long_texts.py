@@ -15,7 +15,7 @@ import pytest
 from gamutwright.errors import InputError, ScriptError
 from gamutwright.facts.registry import default_registry
 from gamutwright.lessons.audit import LONGEST_TEXT, audit
-from gamutwright.lessons.auditing.lexicon import lexicon_of
+from gamutwright.lessons.auditing.heard_lexicon import lexicon_of
 from gamutwright.lessons.auditing.marked import mark
 from gamutwright.lessons.auditing.transcript import LONGEST_SENTENCE, read_transcript
 from gamutwright.lessons.claims import check

@@ -20,8 +20,8 @@ from gamutwright.lessons.draft import draft
 from gamutwright.lessons.parse import parse
 from gamutwright.lessons.plan import Wish
 from gamutwright.lessons.script import Line, Script
-from gamutwright.phrasing.names import find_chords, find_notes
 from gamutwright.phrasing.numbers import count_to_words, find_quantities, ordinal_to_words
+from gamutwright.phrasing.spoken_names import find_chords, find_notes
 from gamutwright.theory.scale import Scale
 from thinning import usually
 

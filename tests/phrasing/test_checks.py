@@ -8,7 +8,7 @@ import pytest
 
 from gamutwright.facts.registry import default_registry
 from gamutwright.languages import known_languages
-from gamutwright.phrasing.checks import word_complaints
+from gamutwright.phrasing.word_checks import word_complaints
 
 
 @pytest.mark.parametrize("language", known_languages())

@@ -20,7 +20,9 @@ from gamutwright.facts.registry import default_registry
 from gamutwright.languages import known_languages, language_of
 from gamutwright.phrasing.engine import Wording, marked, wording_for
 from gamutwright.phrasing.messages import Messages, load_messages
-from gamutwright.phrasing.names import (
+from gamutwright.phrasing.numbers import Quantity, find_quantities, find_shares
+from gamutwright.phrasing.packwords import pack_messages
+from gamutwright.phrasing.spoken_names import (
     find_chords,
     find_degrees,
     find_notes,
@@ -29,8 +31,6 @@ from gamutwright.phrasing.names import (
     find_steps,
     spoken_note,
 )
-from gamutwright.phrasing.numbers import Quantity, find_quantities, find_shares
-from gamutwright.phrasing.packwords import pack_messages
 from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import note_name_to_pitch_class

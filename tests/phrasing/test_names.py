@@ -14,8 +14,9 @@ from hypothesis import strategies as st
 from music21 import harmony, interval
 
 from deadlines import before_long
-from gamutwright.phrasing.intervals import find_intervals, spoken_interval
-from gamutwright.phrasing.names import (
+from gamutwright.phrasing.interval_words import find_intervals, spoken_interval
+from gamutwright.phrasing.numbers import find_quantities, list_in_words
+from gamutwright.phrasing.spoken_names import (
     find_chords,
     find_degrees,
     find_notes,
@@ -28,7 +29,6 @@ from gamutwright.phrasing.names import (
     spoken_numeral,
     spoken_ratio,
 )
-from gamutwright.phrasing.numbers import find_quantities, list_in_words
 from gamutwright.theory.harmony import SEVENTHS, TRIADS
 from thinning import thinned
 

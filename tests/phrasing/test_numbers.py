@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gamutwright.errors import DomainError
-from gamutwright.phrasing.intervals import find_intervals
+from gamutwright.phrasing.interval_words import find_intervals
 from gamutwright.phrasing.numbers import (
     count_to_words,
     decimal_to_words,

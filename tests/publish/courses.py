@@ -6,7 +6,7 @@ import datetime as dt
 from functools import cache
 
 from gamutwright.codec import Plain
-from gamutwright.publish.site import Card, Site
+from gamutwright.publish.site.course_site import Card, Site
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols, tone_names

@@ -16,7 +16,7 @@ from gamutwright.lessons.draft import draft, spoken_name
 from gamutwright.lessons.parse import parse
 from gamutwright.lessons.plan import Wish
 from gamutwright.phrasing.engine import wording_for
-from gamutwright.publish.lesson import Lesson, lesson_of
+from gamutwright.publish.told_lesson import Lesson, lesson_of
 from gamutwright.stages import sounds_of
 
 WORD = TICKS_PER_SECOND // 2

@@ -11,11 +11,11 @@ import pytest
 
 from gamutwright.errors import DomainError
 from gamutwright.publish.bundle import stable_zip
-from gamutwright.publish.cartridge import cartridge
-from gamutwright.publish.lesson import Lesson
-from gamutwright.publish.qti import media_type, qti_files
-from gamutwright.publish.question import Question
-from gamutwright.publish.quiz import Quiz, quiz
+from gamutwright.publish.quiz.cartridge import cartridge
+from gamutwright.publish.quiz.qti import media_type, qti_files
+from gamutwright.publish.quiz.question import Question
+from gamutwright.publish.quiz.selection import Quiz, quiz
+from gamutwright.publish.told_lesson import Lesson
 from publish.lessons import lesson, lesson_from, source_of
 
 QTI_3 = "http://www.imsglobal.org/xsd/imsqtiasi_v3p0"

@@ -22,8 +22,8 @@ from gamutwright.ir.timeline import ChapterMark
 from gamutwright.lessons.credits import Credits
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.publish.description import cautions, description, plain_text, publish_page
-from gamutwright.publish.lesson import Lesson
 from gamutwright.publish.metadata import iso_duration, json_ld, ro_crate
+from gamutwright.publish.told_lesson import Lesson
 from publish.lessons import lesson, lesson_from, source_of
 
 HOSTILE = (

@@ -12,8 +12,8 @@ from gamutwright.errors import DomainError
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.metrics import is_drawable
 from gamutwright.languages import known_languages, language_of
-from gamutwright.publish.exercises import Exercise, exercises, moved_scale, moved_to, stacked_triads
-from gamutwright.publish.printkit.words import sheet_words
+from gamutwright.publish.handout.exercises import Exercise, exercises, moved_scale, moved_to, stacked_triads
+from gamutwright.publish.handout.sheet_words import sheet_words
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_names
 

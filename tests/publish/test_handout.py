@@ -13,11 +13,11 @@ from PIL import Image
 from pypdf.generic import DictionaryObject
 
 from gamutwright.errors import DomainError
-from gamutwright.publish import handout as module
-from gamutwright.publish.exercises import exercises
-from gamutwright.publish.handout import Handout, handout
-from gamutwright.publish.lesson import Lesson
-from gamutwright.publish.question import Choice, Question
+from gamutwright.publish.handout.exercises import exercises
+from gamutwright.publish.handout.sheets import Handout, handout
+from gamutwright.publish.handout.sheets import sheets as module
+from gamutwright.publish.quiz.question import Choice, Question
+from gamutwright.publish.told_lesson import Lesson
 from gamutwright.theory.naming import all_names, names_of
 from publish.lessons import lesson, lesson_from, source_of
 from thinning import usually

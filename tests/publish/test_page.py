@@ -16,10 +16,10 @@ from lxml import html
 
 from gamutwright.errors import DomainError
 from gamutwright.lessons.credits import Credits
-from gamutwright.publish.lesson import Lesson
-from gamutwright.publish.page import Media, page
-from gamutwright.publish.pagefonts import _letters, font_rules
-from gamutwright.publish.question import Choice, Question
+from gamutwright.publish.page.document import Media, page
+from gamutwright.publish.page.letters import _letters, font_rules
+from gamutwright.publish.quiz.question import Choice, Question
+from gamutwright.publish.told_lesson import Lesson
 from gamutwright.theory.tuning import QUARTER_COMMA_MEANTONE
 from publish.lessons import lesson, lesson_from, source_of
 from publish.markup import sound

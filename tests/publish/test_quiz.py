@@ -15,10 +15,10 @@ from gamutwright.errors import DomainError
 from gamutwright.facts.profile import find
 from gamutwright.facts.registry import default_registry
 from gamutwright.phrasing.engine import wording_for
-from gamutwright.publish.lesson import Lesson, Telling
-from gamutwright.publish.nearscales import Nearness, near_scales
-from gamutwright.publish.question import Choice, Question
-from gamutwright.publish.quiz import Quiz, printed_quiz, quiz
+from gamutwright.publish.quiz.near_scales import Nearness, near_scales
+from gamutwright.publish.quiz.question import Choice, Question
+from gamutwright.publish.quiz.selection import Quiz, printed_quiz, quiz
+from gamutwright.publish.told_lesson import Lesson, Telling
 from gamutwright.theory.naming import scales_called
 from gamutwright.theory.scale import Scale
 from publish.lessons import lesson

@@ -10,8 +10,8 @@ from lxml import html
 from gamutwright.lessons.ledger import ledger
 from gamutwright.publish.book import with_lesson
 from gamutwright.publish.description import description
-from gamutwright.publish.lesson import Lesson, Sibling
-from gamutwright.publish.page import Media, page
+from gamutwright.publish.page.document import Media, page
+from gamutwright.publish.told_lesson import Lesson, Sibling
 from publish.lessons import lesson_from
 
 SCRIPT = """---

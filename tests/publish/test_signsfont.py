@@ -8,7 +8,7 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from gamutwright.ir.metrics import SIGNS, text_width
-from gamutwright.publish.signsfont import signs_font
+from gamutwright.publish.page.signs_font import signs_font
 
 
 @pytest.mark.parametrize("flavor", [None, "woff2"])

@@ -13,9 +13,9 @@ import pytest
 from lxml import html
 
 from gamutwright.errors import DomainError
-from gamutwright.publish.site import Card, Site, site_files
-from gamutwright.publish.siteladder import little_ladder
-from gamutwright.publish.sitesearch import folded, search_words, tone_words
+from gamutwright.publish.site.course_site import Card, Site, site_files
+from gamutwright.publish.site.search_index import folded, search_words, tone_words
+from gamutwright.publish.site.small_ladder import little_ladder
 from publish.courses import ADDRESS, GERMAN, NINETEEN, cards, course
 from publish.markup import sound
 

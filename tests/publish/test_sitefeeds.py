@@ -11,7 +11,7 @@ from urllib.parse import urljoin, urlsplit
 import pytest
 from lxml import etree
 
-from gamutwright.publish.site import Site, site_files
+from gamutwright.publish.site.course_site import Site, site_files
 from publish.courses import ADDRESS, GERMAN, NINETEEN, cards, course
 from publish.test_site import HOSTILE, hostile
 

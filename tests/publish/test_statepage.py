@@ -12,7 +12,7 @@ from lxml import html
 
 from gamutwright.codec import Plain
 from gamutwright.errors import DomainError
-from gamutwright.publish.statepage import state_page
+from gamutwright.publish.site.state_page import state_page
 from publish.courses import report
 from publish.markup import sound
 from publish.test_site import HOSTILE

@@ -19,13 +19,13 @@ from gamutwright.errors import FileError, InputError
 from gamutwright.ir.evidence import Change, Example, Tone
 from gamutwright.render.readback.boxes import read_boxes, text_samples, tracks_of
 from gamutwright.render.readback.container import box_checks
+from gamutwright.render.readback.film_report import clock
 from gamutwright.render.readback.flashes import FlashMeter, flashes_in_a_second
-from gamutwright.render.readback.pitches import Moment, measured_hz, moments_of, read_moment
+from gamutwright.render.readback.heard_pitches import Moment, measured_hz, moments_of, read_moment
 from gamutwright.render.readback.promises import read_ledger
-from gamutwright.render.readback.report import clock
 from gamutwright.render.readback.stepping import AROUND_TICKS, Changes, onset_late_ticks
+from gamutwright.render.readback.text_checks import listed_chapters
 from gamutwright.render.readback.watching import Group
-from gamutwright.render.readback.wordings import listed_chapters
 
 RATE = 48_000
 

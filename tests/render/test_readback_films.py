@@ -22,8 +22,8 @@ from gamutwright.errors import FileError, GamutwrightError, InputError
 from gamutwright.ir.evidence import Evidence, Spot, Tone, View
 from gamutwright.lessons import assemble
 from gamutwright.lessons.parse import parse
+from gamutwright.render.readback.film_report import Report, Verdict
 from gamutwright.render.readback.promises import read_ledger
-from gamutwright.render.readback.report import Report, Verdict
 from gamutwright.render.readback.verifying import verify
 from gamutwright.stages import Choices, FilmStyle, make_film
 from render.tampering import Planes, Samples, paint_box, paint_disc, remade, tone, with_bytes

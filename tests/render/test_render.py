@@ -15,7 +15,7 @@ import pytest
 from PIL import Image
 
 from gamutwright.diagrams.atlas import DIAGRAMS, draw_diagram
-from gamutwright.diagrams.model import Kind, Place, Sketch
+from gamutwright.diagrams.sketch import Kind, Place, Sketch
 from gamutwright.errors import DomainError
 from gamutwright.ir.figure import Arc, Dot, Figure, Fill, Group, Role, Stroke, Text
 from gamutwright.ir.figure import Path as Shape

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from gamutwright.ir.sound import Note, Sound
 from gamutwright.ir.timeline import LINE_GRID_TICKS, ChapterMark, Clip, ClipKind, Panel, Shot, ShotKind, Timeline
-from gamutwright.jobs.model import Job
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.store import Parcel, Store
 from gamutwright.render.loudness import Meter
 from gamutwright.render.pictures import FilmStyle, laid_out, picture_jobs

@@ -17,7 +17,7 @@ from typing import Self
 
 import pytest
 
-from gamutwright.jobs.model import Job
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.outcome import Outcome, Told
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Store

@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 
 from gamutwright.facts.registry import default_registry
-from gamutwright.series.checking import Found, Rule, Standing, check_course
 from gamutwright.series.contents import Member
+from gamutwright.series.course_checks import Found, Rule, Standing, check_course
 from gamutwright.series.published import Package, Reading
 from series.courses import member, script
 

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from gamutwright.cli.series import app
-from gamutwright.series.checking import Rule
+from gamutwright.cli.series_commands import app
 from gamutwright.series.course import Film, LessonWish, Scales, Voicing, _File
+from gamutwright.series.course_checks import Rule
 
 PAGE = (Path(__file__).parents[2] / "docs" / "series.md").read_text("utf-8")
 KEYS = [

@@ -14,7 +14,7 @@ from gamutwright.inputs.forms import to_text
 from gamutwright.jobs.run import LocalPool
 from gamutwright.lessons.draft import draft
 from gamutwright.lessons.plan import Wish
-from gamutwright.series.drafting import draft_missing
+from gamutwright.series.course_drafts import draft_missing
 from gamutwright.series.planning import Place
 from gamutwright.series.workshop import open_course, plan_of
 from gamutwright.theory.naming import all_names

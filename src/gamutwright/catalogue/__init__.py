@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from gamutwright.catalogue.frames import frame
+    from gamutwright.catalogue.data_frames import frame
 
 __all__ = ["frame"]
 
@@ -16,7 +16,7 @@ __all__ = ["frame"]
 def __getattr__(name: str) -> object:
     """Import `frame`, and the large libraries behind it, when it is first asked for."""
     if name == "frame":
-        from gamutwright.catalogue.frames import frame  # noqa: PLC0415 - see above
+        from gamutwright.catalogue.data_frames import frame  # noqa: PLC0415 - see above
 
         return frame
     message = f"module {__name__!r} has no attribute {name!r}"

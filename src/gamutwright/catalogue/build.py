@@ -14,7 +14,9 @@ from typing import Any
 
 import duckdb
 
-from gamutwright.catalogue.columns import (
+from gamutwright.catalogue.catalogue_folders import FILE_NAME, catalogue_folder, is_whole, writing
+from gamutwright.catalogue.database import told
+from gamutwright.catalogue.fact_columns import (
     column_kinds,
     columns_digest,
     coverage,
@@ -22,10 +24,8 @@ from gamutwright.catalogue.columns import (
     is_class_invariant,
     to_cell,
 )
-from gamutwright.catalogue.database import told
 from gamutwright.catalogue.parquet import write_parquet
 from gamutwright.catalogue.shipped import further_facts, shipped_columns, shipped_file
-from gamutwright.catalogue.store import FILE_NAME, catalogue_folder, is_whole, writing
 from gamutwright.errors import CatalogueError
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.theory.counting import necklace_counts

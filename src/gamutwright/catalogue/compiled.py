@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from gamutwright.catalogue.columns import CLASS, MASK, coverage, fact_columns
+from gamutwright.catalogue.fact_columns import CLASS, MASK, coverage, fact_columns
 from gamutwright.errors import MissingPartError
 from gamutwright.facts.model import Dtype, Fact
 from gamutwright.facts.registry import Registry

@@ -15,7 +15,7 @@ from typing import Any
 
 import duckdb
 
-from gamutwright.catalogue.columns import CLASS, MASK
+from gamutwright.catalogue.fact_columns import CLASS, MASK
 
 __all__ = [
     "BITS",

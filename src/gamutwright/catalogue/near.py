@@ -25,7 +25,7 @@ from importlib.util import find_spec
 import numpy as np
 from numpy.typing import NDArray
 
-from gamutwright.catalogue.columns import MASK
+from gamutwright.catalogue.fact_columns import MASK
 from gamutwright.catalogue.query import BITS, Catalogue, Terms
 from gamutwright.catalogue.rows import Rows
 from gamutwright.errors import DomainError, InputError
@@ -255,7 +255,7 @@ def sizes_to(scale: Scale, masks: Sequence[int]) -> list[int]:
     divisions, tones = scale.divisions, scale.tones
     if len(masks) < WORTH_COMPILING or divisions > LARGEST_WORD or not find_spec("numba"):
         return [int(voice_leading_size(tones, Scale(mask, divisions).tones, divisions)) for mask in masks]
-    from gamutwright.kernels.distance import voice_leading_sizes  # noqa: PLC0415 - it loads a compiler
+    from gamutwright.kernels.distance_matrix import voice_leading_sizes  # noqa: PLC0415 - it loads a compiler
 
     sizes: list[int] = voice_leading_sizes(np.array(masks, np.uint64), scale.mask, divisions).tolist()
     return sizes

@@ -20,7 +20,6 @@ from typing import TYPE_CHECKING, Any, Self, TypeVar
 import duckdb
 
 from gamutwright.catalogue.build import ensure
-from gamutwright.catalogue.columns import CLASS, MASK, coverage, fact_columns
 from gamutwright.catalogue.conditions import Condition, parse_condition, place_of, unknown_column
 from gamutwright.catalogue.database import (
     BITS,
@@ -34,6 +33,7 @@ from gamutwright.catalogue.database import (
     story,
     told,
 )
+from gamutwright.catalogue.fact_columns import CLASS, MASK, coverage, fact_columns
 from gamutwright.catalogue.names import Names, default_names
 from gamutwright.catalogue.rows import Rows
 from gamutwright.catalogue.shipped import SCALES_FILE

@@ -18,7 +18,7 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from gamutwright.catalogue.columns import CLASS, MASK, is_class_invariant
+from gamutwright.catalogue.fact_columns import CLASS, MASK, is_class_invariant
 from gamutwright.catalogue.family import Family, family_of
 from gamutwright.catalogue.query import Catalogue
 from gamutwright.errors import InputError

@@ -17,14 +17,14 @@ from fractions import Fraction
 from functools import lru_cache
 from math import log2
 
-from gamutwright.catalogue.columns import CLASS, coverage, fact_columns
+from gamutwright.catalogue.fact_columns import CLASS, coverage, fact_columns
 from gamutwright.catalogue.family import Family, family_of
 from gamutwright.catalogue.shipped import Count, further_facts, shipped_counts
 from gamutwright.codec import digest
 from gamutwright.errors import FileError
 from gamutwright.facts.model import Dtype, Fact, Group, Scope, Value
 from gamutwright.facts.registry import Registry, default_registry
-from gamutwright.jobs.model import sources_digest
+from gamutwright.jobs.job import sources_digest
 from gamutwright.jobs.store import Parcel, store_for
 from gamutwright.theory.scale import Scale
 

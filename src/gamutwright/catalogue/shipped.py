@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from gamutwright.catalogue.columns import fact_columns
+from gamutwright.catalogue.fact_columns import fact_columns
 from gamutwright.facts.model import Fact
 from gamutwright.facts.registry import Registry
 

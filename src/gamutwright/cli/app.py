@@ -15,7 +15,7 @@ from typing import Annotated, TextIO
 import typer
 
 from gamutwright import __version__
-from gamutwright.cli import series
+from gamutwright.cli import series_commands as series
 from gamutwright.cli.options import (
     AsJson,
     CatalogueDivisions,
@@ -98,7 +98,7 @@ def describe(
     as_json: AsJson = False,
 ) -> None:
     """Print every property of a scale, with places and sources."""
-    from gamutwright.cli import describing
+    from gamutwright.cli import describe_command as describing
 
     describing.run(
         " ".join(scale), divisions=divisions, names=names, root=root, fact_ids=fact, level=level, as_json=as_json
@@ -120,7 +120,7 @@ def compare(
 
     What they share, how far apart they are, which facts differ.
     """
-    from gamutwright.cli import comparing
+    from gamutwright.cli import compare_command as comparing
 
     comparing.run(one, other, divisions=divisions, names=names, as_json=as_json)
 
@@ -154,7 +154,7 @@ def find(
     as_json: AsJson = False,
 ) -> None:
     """Find scales by any property, by nearness or by contents."""
-    from gamutwright.cli import finding
+    from gamutwright.cli import find_command as finding
 
     if between:
         others = {"a condition": condition, "--like": like, "--contains": contains, "--within": within, "--sort": sort}
@@ -205,7 +205,7 @@ def rare(
     as_json: AsJson = False,
 ) -> None:
     """Say what is special about a scale, and how special."""
-    from gamutwright.cli import rarity
+    from gamutwright.cli import rare_command as rarity
 
     rarity.run(" ".join(scale), divisions=divisions, names=names, root=root, as_json=as_json)
 
@@ -224,7 +224,7 @@ def facts(
 
     An explanation gives definition, conventions, sources and worked examples.
     """
-    from gamutwright.cli import listing
+    from gamutwright.cli import facts_command as listing
 
     listing.run(ids or [], as_json=as_json)
 
@@ -253,7 +253,7 @@ def draft(
     force: Annotated[bool, typer.Option("--force", help="Replace a file that is there.")] = False,
 ) -> None:
     """Write a first version of a lesson's script."""
-    from gamutwright.cli import drafting
+    from gamutwright.cli import draft_command as drafting
 
     drafting.run(
         " ".join(scale),
@@ -284,7 +284,7 @@ def check(
     as_json: AsJson = False,
 ) -> None:
     """Prove or refute every statement of a script."""
-    from gamutwright.cli import checking
+    from gamutwright.cli import check_command as checking
 
     if ledger and len(scripts) > 1:
         raise InputError(
@@ -313,7 +313,7 @@ def audit(
     as_json: AsJson = False,
 ) -> None:
     """Find the mistakes in a lesson that exists already."""
-    from gamutwright.cli import auditing
+    from gamutwright.cli import audit_command as auditing
 
     raise typer.Exit(
         auditing.run(
@@ -353,7 +353,7 @@ def picture(
     ] = None,
 ) -> None:
     """Draw a scale: ladder, keyboard, staff, ring and more."""
-    from gamutwright.cli import picturing
+    from gamutwright.cli import picture_command as picturing
 
     picturing.run(
         " ".join(scale),
@@ -404,7 +404,7 @@ def sound(
     channels: Annotated[int, typer.Option("--channels", min=1, max=2, help="1 or 2.")] = 1,
 ) -> None:
     """Play a scale, or the places of a fact, into a sound or MIDI file."""
-    from gamutwright.cli import sounding
+    from gamutwright.cli import sound_command as sounding
 
     sounding.run(
         " ".join(scale),
@@ -445,7 +445,7 @@ def speak(
     as_json: AsJson = False,
 ) -> None:
     """Say a line into a sound file; tell when each word is heard."""
-    from gamutwright.cli import speaking
+    from gamutwright.cli import speak_command as speaking
 
     speaking.run(
         text,
@@ -465,7 +465,7 @@ def takes(
     script: Annotated[Path, typer.Argument(metavar="SCRIPT", help="A script.")], *, as_json: AsJson = False
 ) -> None:
     """List the lines of a script with the state of their recordings."""
-    from gamutwright.cli import speaking
+    from gamutwright.cli import speak_command as speaking
 
     raise typer.Exit(speaking.list_states(script, as_json=as_json))
 
@@ -483,7 +483,7 @@ def take(
     number: Annotated[int | None, typer.Option("--choose", min=1, help="Speak this take of the line.")] = None,
 ) -> None:
     """Take in your own recording of a line, or choose among those there are."""
-    from gamutwright.cli import speaking
+    from gamutwright.cli import speak_command as speaking
 
     if (recording is None) == (number is None):
         raise InputError("a recording and --choose", "one of the two says what to do", "Give a file, or --choose N.")
@@ -516,7 +516,7 @@ def render(
     words: Lexicon = None,
 ) -> None:
     """Make the film of a script, with captions and chapters. What has not changed is not made again."""
-    from gamutwright.cli import rendering
+    from gamutwright.cli import render_command as rendering
 
     rendering.run(
         rendering.Wanted(
@@ -550,7 +550,7 @@ def package(
     words: Lexicon = None,
 ) -> None:
     """Make everything a lesson is published with: film, page, handout, score, sounds, quiz, ledger, and a zip of it."""
-    from gamutwright.cli import rendering
+    from gamutwright.cli import render_command as rendering
 
     rendering.run(
         rendering.Wanted(
@@ -574,7 +574,7 @@ def errata(
     as_json: AsJson = False,
 ) -> None:
     """Check a published lesson with today's definitions: what changed, where in the film, and what to write."""
-    from gamutwright.cli import publishing
+    from gamutwright.cli import errata_command as publishing
 
     raise typer.Exit(publishing.run_errata(folder, output, as_json=as_json))
 
@@ -592,7 +592,7 @@ def verify(
     as_json: AsJson = False,
 ) -> None:
     """Read a finished film back and compare it with its ledger."""
-    from gamutwright.cli import verifying
+    from gamutwright.cli import verify_command as verifying
 
     raise typer.Exit(verifying.run(film, ledger=ledger, as_json=as_json))
 
@@ -608,7 +608,7 @@ def studio(
     as_json: AsJson = False,
 ) -> None:
     """Open the studio: the whole job in a browser, on this machine alone. Ctrl-C ends it."""
-    from gamutwright.cli import studio as opening
+    from gamutwright.cli import studio_command as opening
 
     raise typer.Exit(opening.run(course, port, opens_browser=not no_browser, as_json=as_json))
 
@@ -616,7 +616,7 @@ def studio(
 @app.command(epilog="Example:  gamutwright doctor")
 def doctor(*, as_json: AsJson = False) -> None:
     """Say what is installed and what a missing part would enable."""
-    from gamutwright.cli import health
+    from gamutwright.cli import doctor_command as health
 
     raise typer.Exit(health.run(as_json=as_json))
 

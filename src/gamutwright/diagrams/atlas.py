@@ -10,17 +10,17 @@ from difflib import get_close_matches
 
 from gamutwright.diagrams.chordgraph import chordgraph
 from gamutwright.diagrams.clock import clock
-from gamutwright.diagrams.comparison import comparison
-from gamutwright.diagrams.fourier import fourier
+from gamutwright.diagrams.fourier_plot import fourier
 from gamutwright.diagrams.fretboard import fretboard
 from gamutwright.diagrams.keyboard import keyboard
 from gamutwright.diagrams.ladder import ladder
-from gamutwright.diagrams.model import Sketch
 from gamutwright.diagrams.modes import modes
 from gamutwright.diagrams.neighbours import neighbours
 from gamutwright.diagrams.pairs import pairs
-from gamutwright.diagrams.spectra import spectra
+from gamutwright.diagrams.sketch import Sketch
+from gamutwright.diagrams.spectra_plot import spectra
 from gamutwright.diagrams.staff import staff
+from gamutwright.diagrams.two_scales import comparison
 from gamutwright.diagrams.vector import vector
 from gamutwright.errors import DomainError
 from gamutwright.ir.figure import Figure

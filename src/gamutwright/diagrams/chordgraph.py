@@ -11,7 +11,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from gamutwright.diagrams.layout import BADGE, SMALLEST, Drawing, at_angle, badge, line
-from gamutwright.diagrams.model import Kind, Place, Sketch
+from gamutwright.diagrams.sketch import Kind, Place, Sketch
 from gamutwright.ir.figure import Dot, Figure, Fill, Role, Stroke, Text
 from gamutwright.ir.metrics import text_width
 from gamutwright.theory.harmony import Chord

@@ -13,10 +13,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from gamutwright.diagrams.alt_words import tones_in_words
 from gamutwright.diagrams.layout import Drawing, badge, line, outline, root_peg
-from gamutwright.diagrams.model import Kind, Place, Sketch
 from gamutwright.diagrams.ring import Ring, big_ring, labels, pegs, sizes, step_arc
-from gamutwright.diagrams.words import tones_in_words
+from gamutwright.diagrams.sketch import Kind, Place, Sketch
 from gamutwright.ir.figure import Dot, Figure, Fill, Group, Role, Stroke
 from gamutwright.theory.fourier import centre_of_gravity
 

@@ -10,9 +10,9 @@ other divisions at the nearest steps.
 
 from __future__ import annotations
 
+from gamutwright.diagrams.alt_words import tones_in_words
 from gamutwright.diagrams.layout import BADGE, SMALLEST, Drawing, badge, line, root_peg
-from gamutwright.diagrams.model import Kind, Sketch
-from gamutwright.diagrams.words import tones_in_words
+from gamutwright.diagrams.sketch import Kind, Sketch
 from gamutwright.errors import DomainError
 from gamutwright.ir.figure import Dot, Face, Figure, Fill, Role, Stroke, Text
 from gamutwright.ir.metrics import text_width

@@ -11,9 +11,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gamutwright.diagrams.alt_words import tones_in_words
 from gamutwright.diagrams.layout import BADGE, SMALLEST, Drawing, line, outline, root_peg
-from gamutwright.diagrams.model import Kind, Sketch
-from gamutwright.diagrams.words import tones_in_words
+from gamutwright.diagrams.sketch import Kind, Sketch
 from gamutwright.ir.figure import Anchor, Dot, Figure, Fill, Role, Stroke, Text
 from gamutwright.ir.metrics import shortened, text_width
 from gamutwright.theory.notenames import to_symbols

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from gamutwright.diagrams.alt_words import tones_in_words
 from gamutwright.diagrams.layout import BADGE, SMALLEST, Drawing, line, outline, root_peg, spread
-from gamutwright.diagrams.model import Kind, Place, Sketch
-from gamutwright.diagrams.words import tones_in_words
+from gamutwright.diagrams.sketch import Kind, Place, Sketch
 from gamutwright.ir.figure import Anchor, Dot, Face, Figure, Fill, Role, Stroke, Text
 from gamutwright.ir.metrics import shortened, text_width
 from gamutwright.theory.notenames import to_symbols

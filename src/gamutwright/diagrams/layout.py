@@ -10,8 +10,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-from gamutwright.diagrams.model import MOST_NUMBERED, Sketch
-from gamutwright.diagrams.words import place_in_words
+from gamutwright.diagrams.alt_words import place_in_words
+from gamutwright.diagrams.sketch import MOST_NUMBERED, Sketch
 from gamutwright.ir.figure import (
     STAGE_HEIGHT,
     STAGE_WIDTH,

@@ -44,7 +44,7 @@ def with_tones_lit(figure: Figure, diagram: str, scale: Scale, tones: tuple[int,
     Examples
     --------
     >>> from gamutwright.diagrams.atlas import draw_diagram
-    >>> from gamutwright.diagrams.model import Sketch
+    >>> from gamutwright.diagrams.sketch import Sketch
     >>> triad = Scale.of(0, 4, 7)
     >>> lit = with_tones_lit(draw_diagram("clock", Sketch(triad)), "clock", triad, (4,))
     >>> [shape.name for shape in walk(lit.shapes) if getattr(shape, "role", None) is Role.NOW]

@@ -5,11 +5,11 @@ Conventions: modes in the order of the scale; the caption names the tone that is
 
 from __future__ import annotations
 
+from gamutwright.diagrams.alt_words import tones_in_words
 from gamutwright.diagrams.layout import SMALLEST, Drawing, badge
-from gamutwright.diagrams.model import Kind, Sketch
 from gamutwright.diagrams.ring import small_ring
+from gamutwright.diagrams.sketch import Kind, Sketch
 from gamutwright.diagrams.tables import MOST_CELLS, cells
-from gamutwright.diagrams.words import tones_in_words
 from gamutwright.ir.figure import Figure, Role, Text
 from gamutwright.ir.metrics import shortened, text_width
 from gamutwright.theory.notenames import to_symbols

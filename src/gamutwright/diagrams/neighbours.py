@@ -9,10 +9,10 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
+from gamutwright.diagrams.alt_words import tones_in_words
 from gamutwright.diagrams.layout import SMALLEST, Drawing, badge, line
-from gamutwright.diagrams.model import Kind, Sketch
 from gamutwright.diagrams.ring import Ring, small_ring
-from gamutwright.diagrams.words import tones_in_words
+from gamutwright.diagrams.sketch import Kind, Sketch
 from gamutwright.ir.figure import Dot, Figure, Fill, Role, Stroke, Text
 from gamutwright.theory.scale import Scale
 

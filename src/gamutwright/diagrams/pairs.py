@@ -6,11 +6,11 @@ keeps its place, empty.
 
 from __future__ import annotations
 
+from gamutwright.diagrams.alt_words import tones_in_words
 from gamutwright.diagrams.layout import SMALLEST, Drawing, line
-from gamutwright.diagrams.model import Kind, Sketch
 from gamutwright.diagrams.ring import Ring, arcs, pegs, ticks
+from gamutwright.diagrams.sketch import Kind, Sketch
 from gamutwright.diagrams.tables import MOST_CELLS, cells
-from gamutwright.diagrams.words import tones_in_words
 from gamutwright.ir.figure import Figure, Group, Role, Stroke, Text
 from gamutwright.theory.intervals import interval_class, pairs_of_class
 

@@ -15,9 +15,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 
-from gamutwright.diagrams.model import Kind, Place, names_of_steps
+from gamutwright.diagrams.phrase_writer import Performance, Writer
 from gamutwright.diagrams.pitches import Register, led_voicing
-from gamutwright.diagrams.writing import Performance, Writer
+from gamutwright.diagrams.sketch import Kind, Place, names_of_steps
 from gamutwright.errors import DomainError
 from gamutwright.ir.sound import Sound
 from gamutwright.theory.harmony import triads

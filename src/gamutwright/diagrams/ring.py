@@ -13,7 +13,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from gamutwright.diagrams.layout import SMALLEST, Drawing, at_angle, line, root_peg
-from gamutwright.diagrams.model import Sketch
+from gamutwright.diagrams.sketch import Sketch
 from gamutwright.ir.figure import Arc, Dot, Face, Fill, Group, Role, Shape, Stroke, Text
 from gamutwright.ir.metrics import text_width
 from gamutwright.theory.scale import Scale

@@ -13,9 +13,9 @@ from __future__ import annotations
 from dataclasses import replace
 from xml.sax.saxutils import quoteattr
 
+from gamutwright.diagrams.alt_words import tones_in_words
 from gamutwright.diagrams.layout import SMALLEST, Drawing
-from gamutwright.diagrams.model import Kind, Place, Sketch
-from gamutwright.diagrams.words import tones_in_words
+from gamutwright.diagrams.sketch import Kind, Place, Sketch
 from gamutwright.errors import DomainError
 from gamutwright.ir.figure import Engraving, Face, Figure, Label, Role, Text, walk
 from gamutwright.theory.notenames import accidental, note_name_to_pitch_class, to_symbols

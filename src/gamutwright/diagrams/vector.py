@@ -5,10 +5,10 @@ Conventions: interval classes 1 to n/2 from left to right, unless the sketch bri
 
 from __future__ import annotations
 
-from gamutwright.diagrams.columns import Column, Columns
+from gamutwright.diagrams.alt_words import tones_in_words
+from gamutwright.diagrams.column_plot import Column, Columns
 from gamutwright.diagrams.layout import BADGE, SMALLEST, Drawing, badge
-from gamutwright.diagrams.model import Kind, Sketch
-from gamutwright.diagrams.words import tones_in_words
+from gamutwright.diagrams.sketch import Kind, Sketch
 from gamutwright.ir.figure import Dot, Figure, Fill, Role, Text
 from gamutwright.theory.intervals import interval_class
 from gamutwright.theory.pcset import interval_class_vector

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from gamutwright.diagrams.atlas import draw_diagram
-from gamutwright.diagrams.model import USUAL, Sketch
+from gamutwright.diagrams.sketch import USUAL, Sketch
 from gamutwright.facts.picturing import sketch_of
 from gamutwright.facts.registry import default_registry
 from gamutwright.phrasing.terminal import value_in_words, witnesses_in_words

@@ -64,7 +64,7 @@ class Example:
         """
         place = Path(path)
         if place.suffix.lower() in {".mid", ".midi"}:
-            from gamutwright.publish.midi import write_midi  # noqa: PLC0415 - only such a file needs it
+            from gamutwright.publish.score.midi_writing import write_midi  # noqa: PLC0415 - only such a file needs it
 
             write_midi(place, self.sound)
             return place

@@ -8,7 +8,7 @@ Conventions: a fact that does not apply to a scale has no picture.
 from __future__ import annotations
 
 from gamutwright.diagrams.atlas import draw_diagram
-from gamutwright.diagrams.model import USUAL, Kind, Place, Sketch
+from gamutwright.diagrams.sketch import USUAL, Kind, Place, Sketch
 from gamutwright.errors import DomainError
 from gamutwright.facts.model import Fact, Value, Witness
 from gamutwright.ir.figure import Figure

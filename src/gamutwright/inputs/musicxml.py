@@ -21,7 +21,7 @@ from xml.parsers import expat
 
 from gamutwright.errors import DomainError, InputError
 from gamutwright.inputs.reading import Reading, Request
-from gamutwright.inputs.sounding import Note, reading_of_notes
+from gamutwright.inputs.sounding_tones import Note, reading_of_notes
 from gamutwright.theory.notenames import fifths_to_name, name_to_fifths
 
 __all__ = ["MOST_ELEMENTS", "read_musicxml", "unpacked"]

@@ -11,15 +11,15 @@ from __future__ import annotations
 import re
 
 from gamutwright.errors import AmbiguousInputError, InputError
-from gamutwright.inputs.bits import read_bits
-from gamutwright.inputs.degrees import read_degrees
-from gamutwright.inputs.files import is_file_name, read_file_name
+from gamutwright.inputs.bit_strings import read_bits
+from gamutwright.inputs.degree_lists import read_degrees
 from gamutwright.inputs.forte import read_forte
 from gamutwright.inputs.notes import read_notes
 from gamutwright.inputs.pitchclasses import read_pitch_classes
 from gamutwright.inputs.reading import NotThisFormError, Option, Reader, Reading, Request, Root, read_root, shortened
+from gamutwright.inputs.score_files import is_file_name, read_file_name
 from gamutwright.inputs.steps import read_steps
-from gamutwright.inputs.systematic import read_systematic_name
+from gamutwright.inputs.systematic_names import read_systematic_name
 from gamutwright.inputs.traditional import read_traditional_name
 from gamutwright.theory.notenames import names_in, to_symbols
 from gamutwright.theory.scale import Scale

@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from gamutwright.jobs.environment import differences, snapshot
-from gamutwright.jobs.model import Job
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.outcome import Report, report_of, work_name, worked
 from gamutwright.jobs.store import Store
 

@@ -27,7 +27,7 @@ from gamutwright.errors import JobError, MissingPartError
 from gamutwright.jobs.asking import Refusal, asked_of
 from gamutwright.jobs.dask_hands import Dropped, perform
 from gamutwright.jobs.environment import snapshot
-from gamutwright.jobs.model import Job
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.outcome import Report, report_of
 from gamutwright.jobs.roster import Assignment
 

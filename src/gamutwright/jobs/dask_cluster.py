@@ -27,7 +27,7 @@ from gamutwright.jobs.asking import Refusal
 from gamutwright.jobs.dask_client import Cancelled, Connection, Happening, Stage
 from gamutwright.jobs.dask_hands import Dropped
 from gamutwright.jobs.dask_members import Members
-from gamutwright.jobs.model import Job
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.outcome import Event, Outcome, Report, Told, lost_error, report_of, work_name
 from gamutwright.jobs.roster import Assignment, Begin, GiveUp, Instruction, Roster, Task
 from gamutwright.jobs.store import Store

@@ -12,7 +12,7 @@ import sys
 from collections.abc import Mapping
 from importlib import metadata
 
-from gamutwright.jobs.model import sources_digest
+from gamutwright.jobs.job import sources_digest
 from gamutwright.jobs.packs import installed_packs
 
 __all__ = ["differences", "snapshot"]

@@ -15,7 +15,7 @@ from types import TracebackType
 from typing import Protocol, Self
 
 from gamutwright.errors import GamutwrightError, JobError
-from gamutwright.jobs.model import Job
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.store import Parcel, Store
 from gamutwright.jobs.telling import listening
 

@@ -20,7 +20,7 @@ from typing import Self
 
 from gamutwright.errors import JobError
 from gamutwright.jobs.asking import asked_of
-from gamutwright.jobs.model import Job
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.outcome import Event, Outcome, Report, Told, lost_error, report_of, work_name, worked
 from gamutwright.jobs.processes import Gone, Processes, Ready, Said, Word
 from gamutwright.jobs.roster import Assignment, Begin, GiveUp, Instruction, Roster, Task

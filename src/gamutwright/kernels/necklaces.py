@@ -23,7 +23,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from gamutwright.errors import DomainError
-from gamutwright.kernels.bits import MAX_DIVISIONS, full_set, rotated
+from gamutwright.kernels.bit_counts import MAX_DIVISIONS, full_set, rotated
 
 __all__ = ["necklace_chunks", "rooted_members"]
 

@@ -12,7 +12,7 @@ from functools import lru_cache
 from importlib import metadata
 
 from gamutwright.errors import DomainError, PackError
-from gamutwright.languages.model import Language
+from gamutwright.languages.language import Language
 
 __all__ = ["ENTRY_POINT_GROUP", "Language", "base_tag", "known_languages", "language_of", "source_language"]
 

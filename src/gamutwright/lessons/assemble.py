@@ -33,12 +33,12 @@ from gamutwright.ir.timeline import (
     frame_at,
     grid_at,
 )
-from gamutwright.lessons.captions import captions_of
+from gamutwright.lessons.caption_lines import captions_of
 from gamutwright.lessons.credits import Credits, end_cards
-from gamutwright.lessons.pointing import SoundKey, is_question, play, sound_key, speak
+from gamutwright.lessons.cue_places import SoundKey, is_question, play, sound_key, speak
 from gamutwright.lessons.script import Chapter, Front, Line, Passage, Script
 from gamutwright.lessons.staging import Stage
-from gamutwright.phrasing.cards import CardWords, card_words
+from gamutwright.phrasing.card_words import CardWords, card_words
 from gamutwright.theory.scale import Scale
 
 __all__ = ["Rhythm", "SoundKey", "assemble", "film_title", "sound_cues"]

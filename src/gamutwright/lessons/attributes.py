@@ -15,7 +15,7 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-from gamutwright.diagrams.model import COMPARING
+from gamutwright.diagrams.sketch import COMPARING
 from gamutwright.lessons.places import Problems, shortened
 
 __all__ = ["ATTRIBUTES", "BINDINGS", "Attribute", "Braces", "check_attributes", "read_braces"]

@@ -17,10 +17,10 @@ from gamutwright.errors import GamutwrightError, InputError
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.lessons.auditing.cues import Remark
+from gamutwright.lessons.auditing.discussion import Listener
+from gamutwright.lessons.auditing.heard_lexicon import Lexicon, lexicon_of
 from gamutwright.lessons.auditing.identities import Discussion, Subject, scale_label
 from gamutwright.lessons.auditing.judging import Judge
-from gamutwright.lessons.auditing.lexicon import Lexicon, lexicon_of
-from gamutwright.lessons.auditing.listening import Listener
 from gamutwright.lessons.auditing.marked import mark
 from gamutwright.lessons.auditing.mishearing import mishearings
 from gamutwright.lessons.auditing.records import Misheard, Statement, Unheard

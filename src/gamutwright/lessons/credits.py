@@ -20,7 +20,7 @@ from gamutwright.facts.model import Dtype, Fact
 from gamutwright.ir.cards import Entry, legible, paged
 from gamutwright.ir.metrics import is_drawable
 from gamutwright.lessons.script import Front, Script
-from gamutwright.phrasing.cards import CardWords
+from gamutwright.phrasing.card_words import CardWords
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.numbers import count_to_words, find_quantities
 

@@ -16,7 +16,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from gamutwright.catalogue.shares import Share, Shares
-from gamutwright.diagrams.model import USUAL
+from gamutwright.diagrams.sketch import USUAL
 from gamutwright.errors import InputError
 from gamutwright.facts.model import Dtype, Fact
 from gamutwright.facts.profile import Finding, profile
@@ -30,7 +30,7 @@ from gamutwright.lessons.parse import parse
 from gamutwright.lessons.plan import LEVELS, ChapterKind, Item, Plan, PlannedChapter, Wish, make_plan
 from gamutwright.lessons.timing import CUE_SECONDS, telling_seconds
 from gamutwright.phrasing.engine import Wording, wording_for
-from gamutwright.phrasing.names import spoken_note
+from gamutwright.phrasing.spoken_names import spoken_note
 from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.scale import Scale

@@ -21,8 +21,8 @@ from gamutwright.facts.roles import Reader
 from gamutwright.languages import language_of
 from gamutwright.phrasing.claimwords import find_negations, pointing_count, without_negations
 from gamutwright.phrasing.engine import Wording
-from gamutwright.phrasing.names import find_chords, find_degrees, find_notes, find_numerals, find_ratios
 from gamutwright.phrasing.numbers import Quantity, find_quantities, find_shares, ordinal_to_words
+from gamutwright.phrasing.spoken_names import find_chords, find_degrees, find_notes, find_numerals, find_ratios
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import note_name_to_pitch_class, tone_name_map
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 
 from gamutwright.diagrams.atlas import draw_diagram
 from gamutwright.diagrams.lighting import with_scale_lit, with_tones_lit
-from gamutwright.diagrams.model import COMPARING, USUAL, Kind, Place, Sketch
+from gamutwright.diagrams.sketch import COMPARING, USUAL, Kind, Place, Sketch
 from gamutwright.diagrams.staff import bare_staff
 from gamutwright.errors import GamutwrightError
 from gamutwright.facts.model import Fact
@@ -24,7 +24,7 @@ from gamutwright.ir.sound import Mark as SoundMark
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import Clip, Panel, Shot, ShotKind, Speech, frame_at
 from gamutwright.lessons.draft import spoken_name
-from gamutwright.phrasing.cards import CardWords
+from gamutwright.phrasing.card_words import CardWords
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.theory.scale import Scale
 

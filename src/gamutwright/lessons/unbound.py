@@ -21,8 +21,8 @@ from gamutwright.facts.registry import Registry
 from gamutwright.lessons.script import Line
 from gamutwright.phrasing.claimwords import find_negations
 from gamutwright.phrasing.engine import Wording
-from gamutwright.phrasing.names import find_chords, find_intervals, find_notes, spoken_note
 from gamutwright.phrasing.numbers import find_quantities
+from gamutwright.phrasing.spoken_names import find_chords, find_intervals, find_notes, spoken_note
 from gamutwright.phrasing.stretches import within
 from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.theory.naming import names_of

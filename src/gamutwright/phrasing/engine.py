@@ -16,8 +16,8 @@ from typing import Any
 
 from gamutwright.facts.model import Fact, Value, Witness
 from gamutwright.facts.profile import Finding
-from gamutwright.phrasing.comparing import ComparingVoice
-from gamutwright.phrasing.marking import as_sentences, bind_claims, marked
+from gamutwright.phrasing.claim_marks import as_sentences, bind_claims, marked
+from gamutwright.phrasing.comparing_voice import ComparingVoice
 from gamutwright.phrasing.values import entries_in_words, is_too_long, spoken_tone
 from gamutwright.theory.scale import Scale
 

@@ -20,9 +20,9 @@ from itertools import pairwise
 from typing import Literal
 
 from gamutwright.languages import language_of
-from gamutwright.languages.model import Numerals
-from gamutwright.phrasing.intervals import find_intervals
-from gamutwright.phrasing.speech import (
+from gamutwright.languages.language import Numerals
+from gamutwright.phrasing.interval_words import find_intervals
+from gamutwright.phrasing.spoken_numbers import (
     LARGEST_IN_WORDS,
     count_to_words,
     decimal_to_words,

@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from gamutwright.facts.model import Dtype, Fact, Value
 from gamutwright.languages import language_of
-from gamutwright.phrasing.cards import card_words
+from gamutwright.phrasing.card_words import card_words
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.setting import Hand, set_out
 from gamutwright.phrasing.values import written_text

@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from gamutwright.codec import Plain
-from gamutwright.diagrams.model import names_of_steps
+from gamutwright.diagrams.sketch import names_of_steps
 from gamutwright.facts.model import Citation, Dtype, Evidence, Fact, Value, Witness, WitnessKind
 from gamutwright.phrasing.setting import Hand, set_out
 from gamutwright.theory.scale import Scale

@@ -16,9 +16,9 @@ from functools import lru_cache
 from gamutwright.facts.model import Dtype, Fact, Value, Witness, WitnessKind
 from gamutwright.facts.roles import Reader
 from gamutwright.languages import language_of
-from gamutwright.phrasing.degrees import spoken_degree, spoken_numeral, spoken_ratio
-from gamutwright.phrasing.names import spoken_chord, spoken_note
-from gamutwright.phrasing.speech import decimal_to_words, list_in_words, number_in_speech
+from gamutwright.phrasing.degree_words import spoken_degree, spoken_numeral, spoken_ratio
+from gamutwright.phrasing.spoken_names import spoken_chord, spoken_note
+from gamutwright.phrasing.spoken_numbers import decimal_to_words, list_in_words, number_in_speech
 from gamutwright.theory.harmony import TRIADS
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_name_map

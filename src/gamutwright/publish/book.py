@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from gamutwright.codec import Plain, digest, to_plain
 from gamutwright.facts.model import Fact
 from gamutwright.ir.timeline import TICKS_PER_SECOND
-from gamutwright.publish.lesson import Lesson
+from gamutwright.publish.told_lesson import Lesson
 
 __all__ = ["definition_digest", "with_lesson"]
 

@@ -17,7 +17,7 @@ from gamutwright.facts.roles import Basic
 from gamutwright.ir.timeline import TICKS_PER_SECOND
 from gamutwright.languages import language_of
 from gamutwright.phrasing.slots import filled
-from gamutwright.publish.lesson import Lesson, Sibling, clock_time
+from gamutwright.publish.told_lesson import Lesson, Sibling, clock_time
 from gamutwright.theory.naming import names_of
 
 __all__ = ["Description", "cautions", "description", "plain_text", "publish_page"]

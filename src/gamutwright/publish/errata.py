@@ -20,11 +20,11 @@ from gamutwright.ir.timeline import TICKS_PER_SECOND
 from gamutwright.languages import language_of
 from gamutwright.lessons.claims import Claim, Verdict, check
 from gamutwright.lessons.parse import parse
-from gamutwright.phrasing.cards import card_words
+from gamutwright.phrasing.card_words import card_words
 from gamutwright.phrasing.slots import filled
 from gamutwright.publish.book import definition_digest
 from gamutwright.publish.description import plain_text
-from gamutwright.publish.lesson import clock_time
+from gamutwright.publish.told_lesson import clock_time
 
 __all__ = ["Correction", "Errata", "Redefined", "errata", "errata_page"]
 

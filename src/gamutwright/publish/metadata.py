@@ -17,7 +17,7 @@ from gamutwright import __version__
 from gamutwright.codec import Plain, to_plain
 from gamutwright.ir.timeline import TICKS_PER_SECOND
 from gamutwright.publish.description import description, plain_text
-from gamutwright.publish.lesson import Lesson
+from gamutwright.publish.told_lesson import Lesson
 
 __all__ = ["MEDIA_TYPES", "iso_duration", "json_ld", "ro_crate"]
 

@@ -24,7 +24,7 @@ from gamutwright.ir.figure import Figure, Role
 from gamutwright.ir.litplaces import Mark, marks_of, views_of
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import FRAME_TICKS, TICKS_PER_SECOND, Timeline
-from gamutwright.jobs.model import sources_digest
+from gamutwright.jobs.job import sources_digest
 from gamutwright.jobs.store import Parcel, Store
 from gamutwright.render.audiofile import HIGHEST_DBTP
 from gamutwright.render.engrave import expanded

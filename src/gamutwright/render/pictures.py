@@ -28,7 +28,7 @@ import numpy as np
 
 from gamutwright.errors import DomainError
 from gamutwright.ir.timeline import ChapterMark, Shot, Timeline
-from gamutwright.jobs.model import Job, sources_digest
+from gamutwright.jobs.job import Job, sources_digest
 from gamutwright.jobs.store import Parcel
 from gamutwright.render.frames import FramePainter, Run, runs_of
 from gamutwright.render.raster import frame_to_png

@@ -25,7 +25,7 @@ import numpy as np
 
 from gamutwright.ir.sound import TICKS_PER_SECOND, Sound
 from gamutwright.ir.timeline import LINE_GRID_TICKS, ClipKind, Timeline
-from gamutwright.jobs.model import Job, sources_digest
+from gamutwright.jobs.job import Job, sources_digest
 from gamutwright.jobs.store import Parcel, Store
 from gamutwright.render.loudness import SILENT_LUFS, Meter
 from gamutwright.render.mix import TARGET_LUFS, Clip, levelled, limited, mixed

@@ -15,7 +15,7 @@ import numpy as np
 from gamutwright.codec import digest, to_plain
 from gamutwright.errors import FileError
 from gamutwright.ir.timeline import Speech, SpokenWord
-from gamutwright.jobs.model import Job, sources_digest
+from gamutwright.jobs.job import Job, sources_digest
 from gamutwright.jobs.store import Parcel
 from gamutwright.render.takes import Take, chosen_take, lost_take, play_take
 from gamutwright.render.voice import SpokenLine, Voice
@@ -64,7 +64,7 @@ def speech_job(
     places = tuple((start, end) for start, end in notes)
     if take is not None and not take.is_stale(line):
         heard = [hashlib.sha256(take.path.read_bytes()).hexdigest(), to_plain(take.times)]
-        key = digest(["take", sources_digest("render"), line, heard])
+        key = digest(["take", sources_digest("render", "languages"), line, heard])
         return Job(key, _played, (take, line), take.seconds / 60)
     key = digest(["voice", sources_digest("render"), voice.identity, line, places])
     return Job(key, _spoken, (voice, line, places), 0.005 + 0.0002 * len(line))

@@ -20,7 +20,7 @@ from pathlib import Path
 from gamutwright.codec import Plain, digest
 from gamutwright.errors import GamutwrightError
 from gamutwright.jobs.filedigests import FileDigests
-from gamutwright.jobs.model import Job, sources_digest
+from gamutwright.jobs.job import Job, sources_digest
 from gamutwright.jobs.outcome import Event, Outcome, Runner
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.store import Parcel, Store

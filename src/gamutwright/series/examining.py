@@ -19,7 +19,7 @@ from gamutwright.codec import canonical_json, digest, to_plain
 from gamutwright.errors import GamutwrightError, InputError, ScriptError
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
-from gamutwright.jobs.model import Job, sources_digest
+from gamutwright.jobs.job import Job, sources_digest
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.store import Parcel
 from gamutwright.lessons.claims import Claim, Report, Verdict, check

@@ -20,7 +20,7 @@ from gamutwright.jobs.outfolder import CRATE, listed_files
 from gamutwright.jobs.store import Parcel, Store, store_for
 from gamutwright.jobs.telling import tell
 from gamutwright.lessons.script import Script
-from gamutwright.publish.lesson import Sibling
+from gamutwright.publish.told_lesson import Sibling
 from gamutwright.settings import Settings
 
 __all__ = ["Order", "input_name", "make_lesson", "packed_inputs"]

@@ -18,8 +18,8 @@ from gamutwright.jobs.filedigests import FileDigests
 from gamutwright.jobs.outfolder import put_files
 from gamutwright.jobs.run import LocalPool
 from gamutwright.series.building import states_of
-from gamutwright.series.checking import Found, check_course
 from gamutwright.series.course import Course
+from gamutwright.series.course_checks import Found, check_course
 from gamutwright.series.published import Package, films_read, packages_of
 from gamutwright.series.reporting import Inquiry, course_report
 from gamutwright.series.workshop import Workshop
@@ -108,7 +108,7 @@ def write_report(report: Mapping[str, Plain], course: Course, page: Path | None 
     FileError
         If it cannot be written, or what is there among what is made was not made here.
     """
-    from gamutwright.publish.statepage import state_page  # noqa: PLC0415 - only who writes the page needs its fonts
+    from gamutwright.publish.site.state_page import state_page  # noqa: PLC0415 - only who writes the page needs its fonts
 
     named = page or course.out / STATE_PAGE
     files = {

@@ -15,7 +15,7 @@ from typing import Any
 from gamutwright.codec import digest, plain_from_json, to_plain, unlike
 from gamutwright.errors import GamutwrightError
 from gamutwright.jobs.filedigests import FileDigests
-from gamutwright.jobs.model import Job, sources_digest
+from gamutwright.jobs.job import Job, sources_digest
 from gamutwright.jobs.outfolder import published_on
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel
@@ -200,7 +200,7 @@ def reading_of(parcel: Parcel) -> Reading:
 
 def _read(payload: tuple[Path, Path]) -> Parcel:
 
-    from gamutwright.render.readback.report import Verdict  # noqa: PLC0415 - large libraries, for new films only
+    from gamutwright.render.readback.film_report import Verdict  # noqa: PLC0415 - large libraries, for new films only
     from gamutwright.render.readback.verifying import verify  # noqa: PLC0415 - as above
 
     at = dt.datetime.now(tz=dt.UTC).isoformat(timespec="seconds")

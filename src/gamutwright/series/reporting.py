@@ -1,7 +1,8 @@
 """The state of a course on one sheet: what is built, what waits, what no longer holds of what was published.
 
-Conventions: plain data in the form that `gamutwright.publish.statepage` draws; times of day are ISO 8601 in UTC, times
-in a film as players show them. Packages are held against today's definitions once for each version of theirs and ours.
+Conventions: plain data in the form that `gamutwright.publish.site.state_page` draws; times of day are ISO 8601 in UTC,
+times in a film as players show them. Packages are held against today's definitions once for each version of theirs and
+ours.
 """
 
 from __future__ import annotations
@@ -15,20 +16,20 @@ from gamutwright.codec import Plain, digest, to_plain
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.ir.timeline import TICKS_PER_SECOND
 from gamutwright.jobs.filedigests import FileDigests
-from gamutwright.jobs.model import Job, sources_digest
+from gamutwright.jobs.job import Job, sources_digest
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel
 from gamutwright.lessons.parse import parse
 from gamutwright.publish.errata import errata
-from gamutwright.publish.lesson import clock_time
+from gamutwright.publish.told_lesson import clock_time
 from gamutwright.series.building import State
-from gamutwright.series.checking import Found
 from gamutwright.series.contents import Member
 from gamutwright.series.course import Course
+from gamutwright.series.course_checks import Found
 from gamutwright.series.coverage import coverage_of
+from gamutwright.series.line_recordings import Recorded, states_of_lines
 from gamutwright.series.published import Package
-from gamutwright.series.recordings import Recorded, states_of_lines
 from gamutwright.settings import takes_folder
 
 __all__ = ["Inquiry", "course_report"]

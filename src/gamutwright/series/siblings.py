@@ -11,7 +11,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
-from gamutwright.publish.lesson import Sibling
+from gamutwright.publish.told_lesson import Sibling
 from gamutwright.series.contents import Member
 from gamutwright.series.kinship import Kinship, kinship, transposition_class
 from gamutwright.theory.scale import Scale

@@ -10,13 +10,13 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from gamutwright.codec import digest
-from gamutwright.jobs.model import sources_digest
+from gamutwright.jobs.job import sources_digest
 from gamutwright.jobs.outfolder import put_files
 from gamutwright.jobs.record import recall, remember
 from gamutwright.jobs.store import Store
-from gamutwright.phrasing.cards import card_words
+from gamutwright.phrasing.card_words import card_words
 from gamutwright.phrasing.values import spoken_scale_name
-from gamutwright.publish.sitecards import Card, Site
+from gamutwright.publish.site.lesson_cards import Card, Site
 from gamutwright.series.building import State
 from gamutwright.series.course import Course
 from gamutwright.series.examining import scale_of
@@ -50,7 +50,9 @@ def write_site(course: Course, states: Sequence[State], store: Store) -> tuple[P
     built = [state for state in states if state.made]
     made_from = [[state.member.slug, state.member.number, state.member.level, state.made] for state in built]
     about = [course.title, course.language, course.imprint, course.address]
-    key = digest(["site", sources_digest("publish", "theory", "series/website.py"), about, made_from])
+    key = digest(
+        ["site", sources_digest("publish", "languages", "phrasing", "theory", "series/website.py"), about, made_from]
+    )
     told = recall(store, key)
     if isinstance(told, list):
         return tuple(course.out / str(name) for name in told)
@@ -67,7 +69,7 @@ def write_site(course: Course, states: Sequence[State], store: Store) -> tuple[P
 
 
 def _files(site: Site) -> dict[str, bytes]:
-    from gamutwright.publish.site import site_files  # noqa: PLC0415 - a build without changes does not draw a page
+    from gamutwright.publish.site.course_site import site_files  # noqa: PLC0415 - a build without changes does not draw a page
 
     return site_files(site)
 

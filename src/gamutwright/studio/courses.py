@@ -16,7 +16,7 @@ from gamutwright.languages import known_languages, language_of
 from gamutwright.series.building import Condition, State, due, states_of, tally
 from gamutwright.series.contents import Member, free_slug, read_rooted_scale, slug_of
 from gamutwright.series.course import FILE_NAME, Language, begin_course, read_course
-from gamutwright.series.drafting import draft_job
+from gamutwright.series.course_drafts import draft_job
 from gamutwright.series.examining import lesson_title
 from gamutwright.series.overseeing import STATE_PAGE
 from gamutwright.series.workshop import open_course

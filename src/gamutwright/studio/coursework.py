@@ -19,10 +19,10 @@ from gamutwright.files import make_folder, write_text
 from gamutwright.jobs.outcome import Event
 from gamutwright.jobs.run import LocalPool, cores
 from gamutwright.series.building import Built, Condition, State, build, due, states_of
-from gamutwright.series.checking import Standing
 from gamutwright.series.course import Course
+from gamutwright.series.course_checks import Standing
+from gamutwright.series.course_drafts import draft_missing
 from gamutwright.series.coverage import coverage_of, coverage_rows
-from gamutwright.series.drafting import draft_missing
 from gamutwright.series.overseeing import check_all, report_on, write_report
 from gamutwright.series.planning import CoursePlan, plan_rows
 from gamutwright.series.stagewords import stage_words

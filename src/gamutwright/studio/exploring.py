@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Final
 from fastapi import APIRouter, Query, Request
 from fastapi.responses import HTMLResponse
 
-from gamutwright.diagrams.model import names_of_steps
+from gamutwright.diagrams.sketch import names_of_steps
 from gamutwright.facts.profile import Finding, profile
 from gamutwright.facts.registry import default_registry
 from gamutwright.facts.vocabulary import WitnessKind

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from gamutwright.errors import FileError, GamutwrightError, JobError
 from gamutwright.jobs.filedigests import FileDigests
-from gamutwright.jobs.model import Job
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.outcome import Event
 from gamutwright.jobs.run import LocalPool, cores
 from gamutwright.series.building import Condition, State, build, due, states_of

@@ -21,7 +21,7 @@ from gamutwright.codec import Plain, digest, plain_from_json
 from gamutwright.errors import FileError
 from gamutwright.ir.timeline import FRAME_TICKS
 from gamutwright.jobs.filedigests import FileDigests
-from gamutwright.jobs.model import Job
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel
 from gamutwright.series.course import Course

@@ -21,7 +21,7 @@ from gamutwright.facts.registry import default_registry
 from gamutwright.files import make_folder, write_text
 from gamutwright.ir.timeline import TICKS_PER_SECOND, ShotKind, Speech, Timeline, excerpt
 from gamutwright.jobs.filedigests import FileDigests
-from gamutwright.jobs.model import sources_digest
+from gamutwright.jobs.job import sources_digest
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel

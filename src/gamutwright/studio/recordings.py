@@ -27,7 +27,7 @@ from gamutwright.render.recording import LONGEST_SECONDS
 from gamutwright.render.takefile import Take, discarded_folder, line_folder, list_takes
 from gamutwright.render.voice import word_spans
 from gamutwright.series.course import Course
-from gamutwright.series.recordings import LineState, add_recording, lost_lines, state_of, with_id
+from gamutwright.series.line_recordings import LineState, add_recording, lost_lines, state_of, with_id
 from gamutwright.settings import takes_folder
 from gamutwright.studio.documents import Documents
 from gamutwright.studio.linewords import absent, find, rewrite_line, save_with, shown_source, unproved_words

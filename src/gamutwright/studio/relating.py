@@ -13,9 +13,9 @@ from fastapi import APIRouter, Query
 from fastapi.responses import Response
 
 from gamutwright.diagrams.atlas import draw_diagram
-from gamutwright.diagrams.model import Sketch, names_of_steps
-from gamutwright.facts.comparison import Comparison, Difference, Measure, compare
+from gamutwright.diagrams.sketch import Sketch, names_of_steps
 from gamutwright.facts.registry import default_registry
+from gamutwright.facts.scale_comparison import Comparison, Difference, Measure, compare
 from gamutwright.phrasing.printed import printed_value
 from gamutwright.render.drawn import Drawn
 from gamutwright.studio.scalecards import MOST_DIVISIONS, card, frequencies, from_bits, scale_asked, title_of

@@ -96,7 +96,7 @@ def columns_for(scale: Scale) -> dict[str, Any]:
     >>> [one["try"] for one in found["columns"] if one["id"] in {"tritones", "is_balanced"}]
     ['tritones = 1', 'NOT is_balanced']
     """
-    from gamutwright.catalogue.columns import fact_columns  # noqa: PLC0415 - large libraries, for those who search
+    from gamutwright.catalogue.fact_columns import fact_columns  # noqa: PLC0415 - large libraries, for those who search
 
     facts = fact_columns(default_registry(), scale.divisions)
     wording, plain = wording_for("en"), Scale(scale.mask, scale.divisions)

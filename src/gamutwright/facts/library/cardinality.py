@@ -87,7 +87,7 @@ FACT = Fact(
     terms=("cardinality",),
     picture=Picture("ladder"),
     sound=Phrase("scale"),
-    kernel="gamutwright.kernels.intervals",
+    kernel="gamutwright.kernels.interval_columns",
     roles=Roles(basic=Basic.SIZE, part=Part.HEAR, rank=1, is_needed=True),
     sources=(Citation(FORTE_1973, "chapter 1"),),
     worked=(

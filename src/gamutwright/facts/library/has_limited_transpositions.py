@@ -30,7 +30,7 @@ FACT = Fact(
     needs=("transposition_count",),
     terms=("limited transposition", "limited transpositions"),
     picture=Picture("clock", "none"),
-    kernel="gamutwright.kernels.intervals",
+    kernel="gamutwright.kernels.interval_columns",
     sources=(MODES,),
     worked=(
         Worked(Scale.of(0, 1, 3, 4, 6, 7, 9, 10), True, MODES),

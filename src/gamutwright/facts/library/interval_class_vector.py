@@ -72,7 +72,7 @@ FACT = Fact(
     terms=("interval class", "interval classes", "interval-class vector"),
     picture=Picture("vector"),
     sound=Phrase("intervals"),
-    kernel="gamutwright.kernels.intervals",
+    kernel="gamutwright.kernels.interval_columns",
     sources=(APPENDIX,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), (2, 5, 4, 3, 6, 1), APPENDIX),

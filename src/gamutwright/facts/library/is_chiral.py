@@ -32,7 +32,7 @@ FACT = Fact(
     needs=("reflection_axes",),
     terms=("chiral", "achiral", "chirality"),
     picture=Picture("comparison", "none"),
-    kernel="gamutwright.kernels.intervals",
+    kernel="gamutwright.kernels.interval_columns",
     sources=(DEFINED,),
     worked=(
         Worked(Scale.of(0, 4, 7), True, QUOTED),

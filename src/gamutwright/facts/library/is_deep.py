@@ -30,7 +30,7 @@ FACT = Fact(
     needs=("interval_class_vector",),
     terms=("deep scale",),
     picture=Picture("vector"),
-    kernel="gamutwright.kernels.intervals",
+    kernel="gamutwright.kernels.interval_columns",
     sources=(DEFINED, QUOTED),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), True, QUOTED),

@@ -68,7 +68,7 @@ FACT = Fact(
     terms=("distinct modes", "different modes"),
     picture=Picture("modes"),
     sound=Phrase("modes"),
-    kernel="gamutwright.kernels.intervals",
+    kernel="gamutwright.kernels.interval_columns",
     roles=Roles(part=Part.RELATIVES, rank=1),
     sources=(MODES,),
     worked=(

@@ -68,7 +68,7 @@ FACT = Fact(
     counts=True,
     terms=("axis of reflection", "axes of reflection", "inversional symmetry"),
     picture=Picture("clock"),
-    kernel="gamutwright.kernels.intervals",
+    kernel="gamutwright.kernels.interval_columns",
     sources=(LISTED,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 1, RECOMPUTED),

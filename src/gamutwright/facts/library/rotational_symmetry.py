@@ -30,7 +30,7 @@ FACT = Fact(
     needs=("step_pattern",),
     terms=("transpositional symmetry", "rotational symmetry"),
     picture=Picture("clock", "none"),
-    kernel="gamutwright.kernels.intervals",
+    kernel="gamutwright.kernels.interval_columns",
     sources=(LISTED,),
     worked=(
         Worked(Scale.of(0, 1, 6, 7), 2, LISTED),

@@ -29,7 +29,7 @@ FACT = Fact(
     needs=("rotational_symmetry",),
     terms=("distinct transpositions", "different transpositions"),
     picture=Picture("clock", "none"),
-    kernel="gamutwright.kernels.intervals",
+    kernel="gamutwright.kernels.interval_columns",
     sources=(MODES,),
     worked=(
         Worked(Scale.of(0, 2, 4, 6, 8, 10), 2, MODES),

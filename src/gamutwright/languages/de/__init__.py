@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from gamutwright.languages.de.grammar import CLAIMS, NAMES, NUMERALS, tidy
-from gamutwright.languages.model import Language
+from gamutwright.languages.language import Language
 
 __all__ = ["LANGUAGE"]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from gamutwright.languages.model import ClaimWords, NameWords, Numerals, any_of
+from gamutwright.languages.language import ClaimWords, NameWords, Numerals, any_of
 from gamutwright.theory.notenames import names_in
 
 __all__ = ["CLAIMS", "NAMES", "NUMERALS", "tidy"]

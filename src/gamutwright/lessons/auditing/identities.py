@@ -14,7 +14,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from gamutwright.lessons.auditing.lexicon import Lexicon
+from gamutwright.lessons.auditing.heard_lexicon import Lexicon
 from gamutwright.lessons.auditing.marked import Marked, ModeMention, ScaleMention
 from gamutwright.phrasing.numbers import ordinal_to_words
 from gamutwright.theory.naming import names_of

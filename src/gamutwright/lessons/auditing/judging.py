@@ -17,13 +17,13 @@ from fractions import Fraction
 from gamutwright.facts.model import Fact, Value, Witness
 from gamutwright.facts.profile import Finding
 from gamutwright.facts.roles import Basic
-from gamutwright.lessons.auditing.lexicon import Entry, Lexicon
+from gamutwright.lessons.auditing.heard_lexicon import Entry, Lexicon
 from gamutwright.lessons.claims import Checker
 from gamutwright.lessons.readings import read_comparison, read_ordinal, read_value
 from gamutwright.phrasing.engine import Wording
-from gamutwright.phrasing.names import find_degrees, spoken_note
 from gamutwright.phrasing.numbers import Quantity, find_quantities
-from gamutwright.phrasing.speech import list_in_words
+from gamutwright.phrasing.spoken_names import find_degrees, spoken_note
+from gamutwright.phrasing.spoken_numbers import list_in_words
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import note_name_to_pitch_class, tone_names
 

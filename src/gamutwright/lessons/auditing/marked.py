@@ -17,9 +17,9 @@ from functools import lru_cache
 from gamutwright.errors import GamutwrightError
 from gamutwright.inputs.text import read_scale
 from gamutwright.languages import language_of
-from gamutwright.lessons.auditing.lexicon import CHORD, NOTE, SCALE, Lexicon, lexicon_of
-from gamutwright.phrasing.names import ChordMention, NoteMention, find_chords, find_notes
+from gamutwright.lessons.auditing.heard_lexicon import CHORD, NOTE, SCALE, Lexicon, lexicon_of
 from gamutwright.phrasing.numbers import find_quantities
+from gamutwright.phrasing.spoken_names import ChordMention, NoteMention, find_chords, find_notes
 from gamutwright.theory.naming import all_names, scales_called
 from gamutwright.theory.scale import Scale
 

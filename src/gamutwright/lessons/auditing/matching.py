@@ -11,11 +11,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from gamutwright.facts.roles import Basic
+from gamutwright.lessons.auditing.heard_lexicon import Entry, Frame, Lexicon
 from gamutwright.lessons.auditing.identities import Discussion, Subject
 from gamutwright.lessons.auditing.judging import Judge, Judged
-from gamutwright.lessons.auditing.lexicon import Entry, Frame, Lexicon
 from gamutwright.lessons.auditing.marked import Marked
-from gamutwright.phrasing.intervals import find_intervals
+from gamutwright.phrasing.interval_words import find_intervals
 from gamutwright.phrasing.numbers import find_quantities, find_shares
 from gamutwright.theory.spelling import note_name_to_pitch_class
 

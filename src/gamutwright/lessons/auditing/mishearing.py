@@ -15,7 +15,7 @@ import re
 from collections.abc import Iterator
 from functools import lru_cache
 
-from gamutwright.lessons.auditing.lexicon import Lexicon
+from gamutwright.lessons.auditing.heard_lexicon import Lexicon
 from gamutwright.lessons.auditing.records import Misheard
 from gamutwright.lessons.auditing.transcript import Sentence, Transcript
 from gamutwright.phrasing.sounds import phonemes, sound_distance

@@ -20,7 +20,7 @@ from gamutwright.errors import FileError
 from gamutwright.ir.evidence import Evidence
 from gamutwright.ir.timeline import TICKS_PER_SECOND
 from gamutwright.render.readback.boxes import Box, Track
-from gamutwright.render.readback.report import RENDER_AGAIN, Check, Group, broken, held
+from gamutwright.render.readback.film_report import RENDER_AGAIN, Check, Group, broken, held
 
 __all__ = ["Streams", "box_checks", "open_film", "read_streams", "stream_checks"]
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from gamutwright.codec import digest, plain_from_json
 from gamutwright.errors import DomainError, InputError
 from gamutwright.ir.evidence import Evidence, evidence_from_plain
-from gamutwright.render.readback.report import Check, Group, broken, held
+from gamutwright.render.readback.film_report import Check, Group, broken, held
 
 __all__ = ["read_ledger"]
 

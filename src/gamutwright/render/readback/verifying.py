@@ -23,16 +23,33 @@ from gamutwright.ir.timeline import FRAME_TICKS, TICKS_PER_SECOND
 from gamutwright.jobs.confined import Limits, confined
 from gamutwright.render.readback.boxes import read_boxes, tracks_of
 from gamutwright.render.readback.container import Streams, box_checks, read_streams, stream_checks
+from gamutwright.render.readback.film_report import (
+    RENDER_AGAIN,
+    Check,
+    Group,
+    Report,
+    Verdict,
+    broken,
+    clock,
+    held,
+    nothing,
+)
 from gamutwright.render.readback.flashes import MOST_FLASHES, RED_STEP, FlashMeter
-from gamutwright.render.readback.listening import Heard, Stretch, listen
-from gamutwright.render.readback.pictures import colours_of, place_checks
-from gamutwright.render.readback.pitches import CHORD_CENTS, SINGLE_CENTS, Finding, Moment, moments_of, read_moment
+from gamutwright.render.readback.heard_pitches import (
+    CHORD_CENTS,
+    SINGLE_CENTS,
+    Finding,
+    Moment,
+    moments_of,
+    read_moment,
+)
+from gamutwright.render.readback.hearing import Heard, Stretch, listen
+from gamutwright.render.readback.picture_checks import colours_of, place_checks
 from gamutwright.render.readback.promises import read_ledger
-from gamutwright.render.readback.report import RENDER_AGAIN, Check, Group, Report, Verdict, broken, clock, held, nothing
 from gamutwright.render.readback.stepping import AROUND_TICKS, Changes, Late, first_onsets, onset_late_ticks
+from gamutwright.render.readback.text_checks import caption_checks, chapter_checks
 from gamutwright.render.readback.watching import Group as Frames
 from gamutwright.render.readback.watching import Seen, watch
-from gamutwright.render.readback.wordings import caption_checks, chapter_checks
 from gamutwright.render.synth import Samples
 
 __all__ = ["verify"]

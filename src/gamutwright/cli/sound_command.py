@@ -1,0 +1,118 @@
+"""`gamutwright sound`: any phrase of a scale in any tuning, as WAV, FLAC, AAC, MP3 or MIDI file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from gamutwright.door.playing import sounded
+from gamutwright.errors import DomainError, InputError
+from gamutwright.inputs.text import read_scale
+from gamutwright.ir.sound import Sound
+
+if TYPE_CHECKING:
+    from gamutwright.cli.options import NoteNames
+
+__all__ = ["run"]
+
+_MIDI_ENDINGS = {".mid", ".midi"}
+
+
+def run(
+    text: str,
+    *,
+    divisions: int,
+    names: NoteNames,
+    root: str | None,
+    kind: str | None,
+    fact: str | None,
+    beside: str | None,
+    timbre: str,
+    tempo: float,
+    tuning: str,
+    pitching: str,
+    soundfont: Path | None,
+    program: int | None,
+    loudness_lufs: float,
+    channels: int,
+    output: Path,
+) -> None:
+    """Read a scale, write a phrase and put it into a file.
+
+    Parameters
+    ----------
+    text : str
+        The scale as typed.
+    divisions : int in [2, 72]
+        Equal divisions of the octave.
+    names : NoteNames
+        Language of note names.
+    root : str or None
+        A root stated apart from the text.
+    kind, fact : str or None
+        Id of a phrase, and of the fact whose places are played.
+    beside : str or None
+        A second scale, to alternate with.
+    timbre, tempo, tuning
+        As for `sounded`.
+    pitching : str
+        For MIDI files: auto, plain, tuned or bent.
+    soundfont : Path or None
+        A SoundFont for FluidSynth, instead of our own synthesiser.
+    program : int or None
+        Its instrument.
+    loudness_lufs : float in [-40, -12]
+        Loudness of the file.
+    channels : int, 1 or 2
+        Channels of the file.
+    output : Path
+        The file; its ending says the format.
+
+    Raises
+    ------
+    InputError
+        If options do not go together.
+    DomainError
+        If a parameter lies outside its range.
+    FileError
+        If a file cannot be read or written.
+    """
+    first = read_scale(text, divisions=divisions, names=names.value, root=root).scale
+    second = read_scale(beside, divisions=divisions, names=names.value).scale if beside else None
+    sound = sounded(first, kind=kind, fact=fact, other=second, timbre=timbre, tempo=tempo, tuning=tuning)
+    if output.suffix.lower() in _MIDI_ENDINGS:
+        if soundfont is not None:
+            raise InputError(
+                "--soundfont with a MIDI file", "such a file holds no samples", "Leave it out, or write a .wav file."
+            )
+        _write_midi(output, sound, pitching)
+        print(f"{output}  {sound.seconds:.1f} s, {len(sound.notes)} notes")
+        return
+    _write_audio(output, sound, soundfont, program, loudness_lufs, channels)
+
+
+def _write_midi(output: Path, sound: Sound, pitching: str) -> None:
+    from gamutwright.publish.score.midi_writing import Pitching, write_midi
+
+    if pitching not in set(Pitching):
+        raise DomainError(f"pitching {pitching!r}", "there is none", f"Choose one of {', '.join(Pitching)}.")
+    write_midi(output, sound, Pitching(pitching))
+
+
+def _write_audio(
+    output: Path, sound: Sound, soundfont: Path | None, program: int | None, loudness_lufs: float, channels: int
+) -> None:
+    from gamutwright.render.audiofile import export
+    from gamutwright.render.signal import Signal
+
+    signal = Signal.of_sound(sound)
+    if soundfont is not None:
+        from gamutwright.render.soundfont import soundfont_signal
+
+        signal = soundfont_signal(sound, soundfont, program)
+    written = export(output, signal, loudness_lufs, channels)
+    found = written.loudness
+    print(
+        f"{output}  {written.seconds:.1f} s, {found.integrated_lufs:.1f} LUFS, "
+        f"true peak {found.true_peak_dbtp:.1f} dBTP, measured on the file"
+    )

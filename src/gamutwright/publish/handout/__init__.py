@@ -1,0 +1,1 @@
+"""The printed sheets of a lesson."""

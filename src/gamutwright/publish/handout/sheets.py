@@ -1,0 +1,321 @@
+"""A lesson on paper: a page of facts, a page of exercises, and a sheet of answers, as tagged PDF.
+
+The first page shows the scale as ladder, staff, keyboard and fretboard and lists every fact that the lesson told, with
+value, places and source. The second has exercises computed from the scale and the written questions of the quiz. The
+answers are the same exercises, solved, with a line of why.
+
+The sheets are set by typst from one file of data: texts of a lesson arrive as JSON strings and are never read as code.
+Type and pictures shrink in steps until a page holds its part; what the smallest cannot hold goes on on a further
+page, and nothing is left out but definitions. Only four typefaces are there, so a character that none has is refused.
+
+Conventions: PDF/UA-1 (ISO 14289-1), without dates, so that the same lesson gives the same bytes. Texts pass through
+`legible`, as on the cards of the film. Long words may break anywhere.
+
+References: typst 0.15, reference of `pdf.standards` and `image.alt`; ISO 14289-1 from memory.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import tempfile
+from dataclasses import dataclass, field
+from importlib import resources
+from pathlib import Path
+from typing import Any, Literal
+
+from gamutwright.errors import DomainError
+from gamutwright.facts.model import Citation, WitnessKind
+from gamutwright.ir.cards import legible
+from gamutwright.phrasing.values import pointing_words
+from gamutwright.publish.handout.exercises import Exercise, exercises
+from gamutwright.publish.handout.printed_figures import Plate, blank_plate, plate, plates_of
+from gamutwright.publish.handout.sheet_words import SheetWords, sheet_words
+from gamutwright.publish.handout.typefaces import FAMILIES, write_typefaces
+from gamutwright.publish.quiz.question import Question
+from gamutwright.publish.told_lesson import Lesson, Telling
+from gamutwright.render.fonts import require
+from gamutwright.theory.naming import names_of
+from gamutwright.theory.spelling import tone_name_map
+
+__all__ = ["PAPERS", "Handout", "handout"]
+
+PAPERS = {"a4": "a4", "letter": "us-letter"}
+"""Sizes of paper, and what typst calls them."""
+
+_LONGEST_WORD = 24
+_BREAK = "\u200b"
+"""A zero-width space, where a word without an end may break."""
+_MOST_PAGES = 9
+
+
+@dataclass(frozen=True, slots=True)
+class Handout:
+    """The printed sheets of a lesson.
+
+    Parameters
+    ----------
+    sheet : bytes
+        Facts and exercises, a PDF.
+    answers : bytes
+        The exercises solved, a PDF.
+    printed : tuple of (str, str)
+        What they print: origin and text. Origins are `scale`, `lesson`, `sheet` (fixed words and numbering), `fact:`,
+        `source:`, `exercise:`, `quiz:` with their ids. Page numbers are listed up to the largest a sheet may have.
+    """
+
+    sheet: bytes
+    answers: bytes
+    printed: tuple[tuple[str, str], ...]
+
+
+@dataclass(slots=True)
+class _Texts:
+    """Everything that is printed, with where it comes from, collected as it is put into the data."""
+
+    printed: list[tuple[str, str]] = field(default_factory=list)
+
+    def put(self, origin: str, text: str) -> str:
+        """Note a text, and make it fit to be set."""
+        made = legible(text)
+        self.printed.append((origin, made))
+        return re.sub(rf"(\S{{{_LONGEST_WORD}}})(?=\S)", rf"\1{_BREAK}", made)
+
+
+def handout(lesson: Lesson, questions: tuple[Question, ...], *, paper: str = "a4") -> Handout:
+    """Print a lesson.
+
+    Parameters
+    ----------
+    lesson : Lesson
+        The lesson.
+    questions : tuple of Question
+        Its quiz; questions to listen to are left out, since paper is silent.
+    paper : str
+        a4 or letter.
+
+    Returns
+    -------
+    Handout
+        Two PDF files, and what they print.
+
+    Raises
+    ------
+    DomainError
+        If there is no such paper, or no words in the lesson's language.
+    MissingPartError
+        If typst or a font is not installed.
+    """
+    data, texts = _data(lesson, questions, paper)
+    answers = {**data, **data["solved"], "is-answers": True}
+    return Handout(_set(data)[0], _set(answers)[0], tuple(dict.fromkeys(texts.printed)))
+
+
+def _data(lesson: Lesson, questions: tuple[Question, ...], paper: str) -> tuple[dict[str, Any], _Texts]:
+    if paper not in PAPERS:
+        raise DomainError(f"paper '{paper}'", "there is no such paper", f"Choose one of {', '.join(PAPERS)}.")
+    texts, words = _Texts(), sheet_words(lesson.language)
+    language = words.language
+    tones = _tones(lesson)
+    title = texts.put("lesson", lesson.title) or texts.put("scale", " ".join(tones))
+    tasks = exercises(lesson.scale, language)
+    written = tuple(question for question in questions if not question.sound)
+    data: dict[str, Any] = {
+        "language": language,
+        "paper": PAPERS[paper],
+        "families": FAMILIES,
+        "is-answers": False,
+        "title": title,
+        "document": title.replace(_BREAK, ""),
+        "subtitle": _subtitle(lesson, tones, texts, words),
+        "footer": texts.put("sheet", words.say("made-with")),
+        "pages": [texts.put("sheet", words.say("page", page=page)) for page in range(1, _MOST_PAGES + 1)],
+        "plates": [_plate_data(shown) for shown in plates_of(lesson.scale, language, tones)],
+        "caption": texts.put("sheet", words.say("ladder-caption")),
+        "facts": _facts(lesson, texts, words),
+        "sources": _sources(lesson, texts, words),
+        "cautions": _cautions(lesson, texts, words),
+        "blanks": [texts.put("sheet", words.say(key)) for key in ("name-line", "date-line")],
+        "exercises": [_task(lesson, number, task, texts) for number, task in enumerate(tasks, 1)],
+        "questions": [_question(number, question, texts) for number, question in enumerate(written, len(tasks) + 1)],
+    }
+    for key in ("sources", "exercises", "questions", "notes"):
+        data[f"{key}-heading"] = texts.put("sheet", words.say(key))
+    data["tick-one"] = texts.put("sheet", words.say("tick-one"))
+    solved = [_task(lesson, number, task, texts, is_solved=True) for number, task in enumerate(tasks, 1)]
+    heading = texts.put("lesson", f"{words.say('answers')}: {lesson.title}")
+    data["solved"] = {"exercises": solved, "title": heading, "document": heading.replace(_BREAK, "")}
+    return data, texts
+
+
+def _tones(lesson: Lesson) -> tuple[str, ...]:
+    scale = lesson.scale
+    if scale.divisions != 12:
+        return tuple(str(pitch_class) for pitch_class in scale.pitch_classes)
+    return lesson.note_names
+
+
+def _subtitle(lesson: Lesson, tones: tuple[str, ...], texts: _Texts, words: SheetWords) -> list[str]:
+    """Say which course and lesson it is, and what the tones are."""
+    others = lesson.others
+    number = others.get("lesson", "")
+    parts = [others.get("course", ""), words.say("lesson-number", number=number) if number else ""]
+    rows = [texts.put("lesson", " · ".join(part for part in parts if part))] if any(parts) else []
+    key = "tones-line" if lesson.scale.divisions == 12 else "steps-line"
+    rows.append(texts.put("scale", words.say(key, tones=" ".join(tones), all=lesson.scale.divisions)))
+    return rows
+
+
+def _facts(lesson: Lesson, texts: _Texts, words: SheetWords) -> dict[str, Any]:
+    numbers = _source_numbers(lesson)
+    rows = []
+    for telling in lesson.tellings:
+        origin = f"fact:{telling.fact.id}"
+        cited = sorted({numbers[citation.source.key] for citation in telling.sources})
+        rows.append(
+            {
+                "title": texts.put(origin, telling.title),
+                "value": texts.put(origin, telling.text),
+                "places": texts.put(origin, _places(lesson, telling)),
+                "definition": texts.put(origin, telling.definition),
+                "short": texts.put(origin, _first_sentence(telling.definition)),
+                "refs": texts.put(origin, "".join(f"[{number}]" for number in cited)),
+            }
+        )
+    columns = [
+        texts.put("sheet", words.say("fact")),
+        texts.put("sheet", f"{words.say('value')} · {words.say('places')}"),
+    ]
+    return {"heading": texts.put("sheet", words.say("facts")), "columns": columns, "rows": rows}
+
+
+def _places(lesson: Lesson, telling: Telling) -> str:
+    """Give the places, but not where a voice can only point at them, or where the value names them already."""
+    if not telling.witnesses or telling.places == pointing_words(len(telling.witnesses), lesson.language):
+        return ""
+    if lesson.scale.divisions == 12:
+        spelled = tone_name_map(lesson.scale)
+        singles = [witness.parts[0] for witness in telling.witnesses if witness.kind is WitnessKind.TONE]
+        if telling.value == tuple(spelled.get(part[0], "") for part in singles):
+            return ""
+    return telling.places
+
+
+def _first_sentence(definition: str) -> str:
+    return re.split(r"(?<=[.!?])\s+(?=[A-ZÄÖÜ])", definition, maxsplit=1)[0]
+
+
+def _citations(lesson: Lesson) -> dict[str, list[Citation]]:
+    found: dict[str, list[Citation]] = {}
+    for telling in lesson.tellings:
+        for citation in telling.sources:
+            found.setdefault(citation.source.key, []).append(citation)
+    return found
+
+
+def _source_numbers(lesson: Lesson) -> dict[str, int]:
+    return {key: number for number, key in enumerate(_citations(lesson), 1)}
+
+
+def _sources(lesson: Lesson, texts: _Texts, words: SheetWords) -> list[dict[str, str]]:
+    rows = []
+    for number, (key, citations) in enumerate(_citations(lesson).items(), 1):
+        source = citations[0].source
+        if source.author:
+            line = words.say("source-line", author=source.author, title=source.title, year=source.year)
+            locators = "; ".join(dict.fromkeys(citation.locator for citation in citations if citation.locator))
+            where = words.say("source-where", where=source.where, locator=locators) if locators else source.where
+            text = f"{line}. {where}" if where else line
+        else:
+            text = words.say("practice") if key == "practice" else source.title
+        rows.append({"number": texts.put(f"source:{key}", f"[{number}]"), "text": texts.put(f"source:{key}", text)})
+    return rows
+
+
+def _cautions(lesson: Lesson, texts: _Texts, words: SheetWords) -> list[str]:
+    """Say so where a name comes from a tradition that tunes otherwise."""
+    own = lesson.others.get("tradition", "")
+    first = next(iter(names_of(lesson.scale)), None)
+    said = [words.say("tradition-own", tradition=own)] if own else []
+    if not own and first is not None and not first.is_tempered:
+        tradition = words.say(f"tradition-{first.tradition.replace(' ', '-').casefold()}")
+        said.append(words.say("tradition-line", name=first.name, tradition=tradition, source=first.source))
+    if said:
+        said.append(words.say("tradition-caution"))
+    return [texts.put("scale", line) for line in said]
+
+
+def _plate_data(shown: Plate) -> dict[str, Any]:
+    return {"id": shown.id, "svg": shown.svg, "alt": shown.alt, "ratio": shown.ratio}
+
+
+def _task(lesson: Lesson, number: int, task: Exercise, texts: _Texts, *, is_solved: bool = False) -> dict[str, Any]:
+    origin = f"exercise:{task.id}"
+    tones = _tones(lesson)
+    shown: Plate | None = None
+    if task.id in {"staff", "ring"}:
+        language = sheet_words(lesson.language).language
+        diagram = "staff" if task.id == "staff" else "clock"
+        shown = (
+            plate(diagram, lesson.scale, language, tones)
+            if is_solved
+            else blank_plate(task.id, lesson.scale, language, tones[0])
+        )
+    return {
+        "id": task.id,
+        "number": texts.put(origin, f"{number}."),
+        "prompt": texts.put(origin, task.prompt),
+        "why": texts.put(origin, task.why),
+        "plate": _plate_data(shown) if shown else None,
+        "rows": [
+            {
+                "label": texts.put(origin, row.label),
+                "answers": [texts.put(origin, answer) for answer in row.answers],
+                "given": row.given,
+            }
+            for row in task.rows
+        ],
+        "ticks": [{"text": texts.put(origin, tick.text), "right": tick.is_right} for tick in task.ticks],
+    }
+
+
+def _question(number: int, question: Question, texts: _Texts) -> dict[str, Any]:
+    origin = f"quiz:{question.id}"
+    return {
+        "number": texts.put(origin, f"{number}."),
+        "prompt": texts.put(origin, question.prompt),
+        "choices": [texts.put(origin, choice.text) for choice in question.choices],
+        "right": texts.put(origin, question.right.text),
+        "why": texts.put(origin, question.right.why),
+    }
+
+
+def _set(data: dict[str, Any], form: Literal["pdf", "png"] = "pdf") -> tuple[bytes, ...]:
+    """Set a sheet, one PDF or a picture of each page; data come in as one string, and the root is an empty folder."""
+    require("typst", "typst", "setting handouts")
+    import typst  # noqa: PLC0415 - only for print
+
+    template = resources.files("gamutwright.publish.handout.sheets").joinpath("sheet.typ").read_bytes()
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name, "fonts")
+        folder.mkdir()
+        write_typefaces(folder)
+        fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(folder)])
+        root = Path(name, "root")
+        root.mkdir()
+        try:
+            made = typst.Compiler(root=str(root), font_paths=fonts).compile(
+                template,
+                format=form,
+                sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
+                pdf_standards=["ua-1"] if form == "pdf" else [],
+                timestamp=0,
+                ppi=None if form == "pdf" else 80.0,
+            )
+        except typst.TypstError as error:
+            raise DomainError(
+                f"the handout of '{data['title'][:60]}'",
+                f"it cannot be set: {error.message}",
+                "This is a mistake in the program that sets it; please report it.",
+            ) from error
+    return tuple(made) if isinstance(made, list) else (made or b"",)

@@ -1,0 +1,1 @@
+"""The quiz of a lesson: questions, and the forms that course systems take."""

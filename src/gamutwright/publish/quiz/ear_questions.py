@@ -1,0 +1,105 @@
+"""What a quiz gives to listen to: a whole scale, the lesson's own or one near to it, and two tones of the lesson's.
+
+**Conventions.** Sounds are phrases on the same root, so that the pitch of the beginning gives nothing away; answers
+about scales list as many tones as the one that sounds, where near scales have as many.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import zip_longest
+
+from gamutwright.diagrams.phrases import phrase
+from gamutwright.diagrams.sketch import Kind, Place
+from gamutwright.facts.registry import default_registry
+from gamutwright.facts.roles import Basic
+from gamutwright.publish.quiz.asking import MOST_WRONG, Asked, Asking
+from gamutwright.publish.quiz.near_scales import Nearness, NearScale
+from gamutwright.theory.scale import Scale
+
+__all__ = ["listening_questions"]
+
+_MOST_OF_A_KIND = 12
+
+
+def listening_questions(asking: Asking) -> Iterator[Asked]:
+    """Ask which scale sounds and how far two tones are apart, in turns.
+
+    Parameters
+    ----------
+    asking : Asking
+        What questions are made from.
+
+    Yields
+    ------
+    Asked
+        Questions with sounds.
+    """
+    for pair in zip_longest(_heard_scales(asking), _heard_intervals(asking)):
+        yield from (asked for asked in pair if asked is not None)
+
+
+def _heard_scales(asking: Asking) -> Iterator[Asked]:
+    """Play the scale or a near one, and ask for its tones."""
+    words, scale = asking.words, asking.scale
+    near = [found for found in asking.near if found.nearness not in {Nearness.MODE, Nearness.FAMILIAR}]
+    shuffled: list[NearScale] = sorted(
+        asking.order(near, lambda found: found.scale.mask, "heard"),
+        key=lambda found: (abs(found.scale.cardinality - scale.cardinality), found.respelled),
+    )
+    prompt = words.say("asking", "heard" if scale.divisions == 12 else "heard-steps", divisions=scale.divisions)
+    for number in range(min(_MOST_OF_A_KIND, len(shuffled))):
+        group: list[NearScale | None] = [None, *shuffled[number : number + MOST_WRONG]]
+        heard, *others = asking.order(group, lambda found: found.scale.mask if found else 0, "heard", str(number))
+        sounding = heard.scale if heard else scale
+
+        def said(key: str, found: NearScale | None) -> tuple[str, str]:
+            tones = words.tones(found.scale if found else scale)
+            return tones, words.say("answering", key, tones=tones, scale=words.near(scale, found))
+
+        yield Asked(
+            f"heard-{number + 1}",
+            prompt,
+            said("heard-right", heard),
+            tuple(said("heard-wrong", found) for found in others),
+            default_registry().basic(Basic.PITCH_CLASSES).id,
+            phrase("scale", sounding),
+        )
+
+
+def _pairs_by_size(scale: Scale) -> dict[int, list[tuple[int, int]]]:
+    """Group pairs of tones by the steps from the lower up to the higher, within the octave."""
+    pairs: dict[int, list[tuple[int, int]]] = {}
+    for low in scale.tones:
+        for high in scale.tones:
+            if low != high:
+                pairs.setdefault((high - low) % scale.divisions, []).append((low, high))
+    return pairs
+
+
+def _heard_intervals(asking: Asking) -> Iterator[Asked]:
+    """Play two tones of the scale, and ask for their distance; other distances are there between other tones."""
+    words, scale = asking.words, asking.scale
+    pairs = _pairs_by_size(scale)
+    sizes = asking.order(pairs, int, "interval")
+    if len(sizes) < 2:
+        return
+    key = "interval" if scale.divisions == 12 else "interval-steps"
+    prompt = words.say("asking", key, name=asking.name, divisions=scale.divisions)
+
+    def said(key: str, size: int) -> tuple[str, str]:
+        low, high = asking.order(pairs[size], tuple, "interval", str(size))[0]
+        names = {"low": words.tone(scale, low), "high": words.tone(scale, high)}
+        return str(size), words.say("answering", key, count=size, **names)
+
+    for number, size in enumerate(sizes[:_MOST_OF_A_KIND], 1):
+        others = sorted((other for other in sizes if other != size), key=lambda other: abs(other - size))
+        pair = asking.order(pairs[size], tuple, "interval", str(size))[0]
+        yield Asked(
+            f"interval-{number}",
+            prompt,
+            said("interval-right", size),
+            tuple(said("interval-wrong", other) for other in others[:MOST_WRONG]),
+            default_registry().basic(Basic.STEPS).id,
+            phrase("intervals", scale, (Place(Kind.INTERVAL, (pair,)),)),
+        )

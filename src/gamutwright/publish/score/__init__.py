@@ -1,0 +1,1 @@
+"""A lesson as notes: MusicXML and MIDI."""

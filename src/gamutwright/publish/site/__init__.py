@@ -1,0 +1,1 @@
+"""The site of a course, and the page of its state."""
