@@ -38,7 +38,7 @@ __all__ = ["draft_job", "draft_missing"]
 COST_S = 0.15
 AHEAD_EACH = 8
 """How many drafts are written at once, for each process."""
-_SOURCES = ("lessons", "phrasing", "languages", "facts", "theory", "inputs", "catalogue", "series/drafting.py")
+_SOURCES = ("languages", "lessons", "phrasing", "facts", "theory", "inputs", "catalogue", "series/course_drafts.py")
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,7 +42,7 @@ __all__ = [
     "summary_of",
 ]
 
-_SOURCES: Final = ("lessons", "phrasing", "languages", "facts", "theory", "inputs", "catalogue", "series/examining.py")
+_SOURCES: Final = ("languages", "lessons", "phrasing", "facts", "theory", "inputs", "catalogue", "series/examining.py")
 COST_S = 0.03
 
 ScaleRecord = tuple[()] | tuple[str, int]
