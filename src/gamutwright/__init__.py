@@ -45,21 +45,21 @@ __all__ = [
 __version__ = "0.2.0"
 
 _HOMES = {
-    "CourseView": "door.courses",
-    "DraftView": "door.scales",
+    "CourseView": "door.course_view",
+    "DraftView": "door.scale_view",
     "Example": "door.examples",
-    "FactView": "door.scales",
-    "FoundScales": "door.finding",
+    "FactView": "door.scale_view",
+    "FoundScales": "door.scale_table",
     "GamutwrightError": "errors",
-    "LessonCheck": "door.lessons",
-    "LessonView": "door.lessons",
-    "ScaleComparison": "door.comparing",
-    "ScaleView": "door.scales",
-    "compare": "door.comparing",
-    "course": "door.courses",
-    "find": "door.finding",
-    "lesson": "door.lessons",
-    "scale": "door.scales",
+    "LessonCheck": "door.lesson_view",
+    "LessonView": "door.lesson_view",
+    "ScaleComparison": "door.comparison_view",
+    "ScaleView": "door.scale_view",
+    "compare": "door.comparison_view",
+    "course": "door.course_view",
+    "find": "door.scale_table",
+    "lesson": "door.lesson_view",
+    "scale": "door.scale_view",
 }
 
 
