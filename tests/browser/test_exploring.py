@@ -110,6 +110,25 @@ def test_a_click_changes_both_pictures_at_once(context: BrowserContext, studio: 
         assert changed == ["true", "true", 8]
 
 
+def test_a_double_flat_is_drawn_from_the_font_that_is_sent(context: BrowserContext, studio: Studio):
+    """G flat phrygian has A double flat and so on (common practice, no source); few systems have the sign."""
+    with opened(context, studio, "/explore?scale=Gb+phrygian") as page:
+        explored(page, "G flat phrygian")
+        expect(page.locator("#ladder")).to_contain_text("𝄫", timeout=15_000)
+        # The page asks for the font by itself, since it shows the sign.
+        sent, drawn = page.evaluate(
+            """async () => {
+                 while ([...document.fonts].every(font => font.status !== 'loaded'))
+                   await new Promise(resolve => setTimeout(resolve, 50));
+                 const pen = document.createElement('canvas').getContext('2d'), one = document.createElement('span');
+                 pen.font = '100px "Studio Signs"';
+                 one.style.fontSize = '100px'; one.style.position = 'absolute'; one.textContent = '𝄫';
+                 document.body.append(one);
+                 return [pen.measureText('𝄫').width, one.getBoundingClientRect().width]; }"""
+        )
+        assert drawn == pytest.approx(sent, abs=1)
+
+
 def test_every_step_of_the_scale_is_a_bar_with_its_size(context: BrowserContext, studio: Studio):
     with opened(context, studio, "/explore?scale=A+B+C+D+E+F+G%23") as page:
         explored(page, "A harmonic minor")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -9,6 +10,7 @@ import pytest
 
 from gamutwright.facts.checks import complaints, is_close
 from gamutwright.facts.model import Citation, Dtype, Fact, Scope, Source, Witness, WitnessKind, Worked, is_negative
+from gamutwright.facts.reference import pages
 from gamutwright.facts.registry import default_registry
 from gamutwright.theory.scale import Scale
 
@@ -64,3 +66,10 @@ def test_what_counts_as_negative(value: bool | int | tuple[int, ...] | None, neg
 def test_yes_is_not_one() -> None:
     assert not is_close(True, 1, 0.5)  # noqa: FBT003 - the value under test
     assert not is_close((1, 2), (1, 2, 3), 9)
+
+
+def test_no_source_is_cited_without_a_name():
+    """Common practice has no author: neither brackets nor a comma stand for one."""
+    for name, page in pages(default_registry()).items():
+        assert "()" not in page, name
+        assert not re.search(r"\| *, |^- *,", page, re.MULTILINE), name

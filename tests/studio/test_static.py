@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import gzip
+import io
 import re
 from importlib import resources
 from pathlib import Path
 
 import brotli
 import pytest
+from fontTools.pens.boundsPen import BoundsPen
+from fontTools.ttLib import TTFont
 from jinja2 import UndefinedError
 from starlette.requests import Request
 
@@ -133,3 +136,26 @@ def test_the_studios_own_kit_keeps_to_its_policy_and_its_weight() -> None:
         min(map(len, file.bodies.values())) for name, file in kit.files.items() if Path(name).suffix in static.PACKED
     )
     assert 0 < weight <= FIRST_LOAD
+
+
+def test_the_signs_that_systems_lack_come_with_the_studio(studio: Studio) -> None:
+    """Every accidental of the notes we print has a glyph with an outline in the font that is sent."""
+    answer = studio.ask("GET", "/type/signs.woff2")
+    assert (answer.status, answer.headers["content-type"]) == (200, "font/woff2")
+    font = TTFont(io.BytesIO(answer.body))
+    glyphs = font.getBestCmap()
+    for sign in "♭♮♯𝄪𝄫":
+        pen = BoundsPen(font.getGlyphSet())
+        font.getGlyphSet()[glyphs[ord(sign)]].draw(pen)
+        assert pen.bounds is not None
+        assert glyphs[ord(sign)] != ".notdef"
+    style = (resources.files("gamutwright.studio") / "kit" / "studio.css").read_text(encoding="utf-8")
+    assert "unicode-range:U+266D-266F,U+1D12A-1D12B" in style
+    stacks = [
+        stack
+        for file in (resources.files("gamutwright.studio") / "kit").iterdir()
+        if file.name.endswith(".css")
+        for stack in re.findall(r"font(?:-family)?:([^;}]*(?:serif|monospace))", file.read_text(encoding="utf-8"))
+    ]
+    assert len(stacks) >= 4
+    assert all('"Studio Signs",' in stack for stack in stacks), stacks

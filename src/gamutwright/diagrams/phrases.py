@@ -85,7 +85,9 @@ def _alternation(request: _Request) -> tuple[Place, ...]:
     if other is None or named:
         if not named:
             raise DomainError(
-                "one scale alone", "an alternation needs a second one", "Name it, on the command line by --with."
+                "one scale alone",
+                "an alternation needs a second one",
+                "Name it: with= in a script, --with on the command line.",
             )
         return named
     turned = tuple(sorted((tone + other.root - scale.root) % scale.divisions for tone in other.tones))

@@ -23,7 +23,8 @@ def _citation(citation: Citation) -> str:
     source = citation.source
     if citation.evidence is Evidence.PRACTICE:
         return f"{citation.evidence.value}: {citation.locator}"
-    parts = [f"{source.author} ({source.year})", f"*{source.title}*", source.where, citation.locator]
+    head = f"{source.author} ({source.year})" if source.author else ""
+    parts = [head, f"*{source.title}*", source.where, citation.locator]
     return f"{', '.join(part for part in parts if part)} — {citation.evidence.value}"
 
 

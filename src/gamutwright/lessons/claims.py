@@ -24,6 +24,7 @@ from gamutwright.facts.profile import Finding, find
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.lessons.attributes import BINDINGS
+from gamutwright.lessons.cues import cue_faults
 from gamutwright.lessons.prose import sentence_spans
 from gamutwright.lessons.readings import Reading, read_comparison, read_ordinal, read_places, read_share, read_value
 from gamutwright.lessons.script import Line, Mark, Passage, Script
@@ -68,7 +69,7 @@ class Claim:
     span : tuple of int
         Their place in the source.
     kind : str
-        fact, each, comparison, mode, share, definition, opinion, quote, or what stands unbound.
+        fact, each, comparison, mode, share, definition, opinion, quote, cue, or what stands unbound.
     verdict : Verdict
         What became of them.
     fact_id : str
@@ -186,11 +187,12 @@ class Checker:
             The claims it makes, then what stands unbound in it, in the order of the text.
         """
         found = [claim for mark in line.marks if not mark.is_point for claim in self._mark(line, mark)]
+        cues = [claim for mark in line.marks for claim in self._cues(line, mark)]
         makes_claims = any(claim.fact_id and claim.kind != "definition" for claim in found)
         others = [value for mark in line.marks for key in ("than", "of", "mode-of") if (value := mark.get(key))]
         surroundings = Surroundings(tuple(facts), tuple(others), self.scale, makes_claims=makes_claims)
         mentions = unbound_mentions(line, surroundings, self.wording, self.registry)
-        found.extend(self._unbound(line, mention) for mention in mentions)
+        found.extend((*cues, *(self._unbound(line, mention) for mention in mentions)))
         yield from sorted(found, key=lambda claim: claim.span)
 
     def _unbound(self, line: Line, mention: Mention) -> Claim:
@@ -203,6 +205,13 @@ class Checker:
             reason=f"{mention.reason} stands without a binding",
             mend=mention.mend,
         )
+
+    def _cues(self, line: Line, mark: Mark) -> Iterator[Claim]:
+        for fault in cue_faults(mark, self.scale, self.registry):
+            yield Claim(
+                line.id, f"{fault.key}={fault.value}", mark.whole, "cue", Verdict.UNBOUND,
+                reason=fault.reason, mend=fault.mend,
+            )  # fmt: skip
 
     def _mark(self, line: Line, mark: Mark) -> Iterator[Claim]:
         words = line.text[slice(*mark.words)]

@@ -31,6 +31,7 @@ from starlette.exceptions import HTTPException
 from starlette.responses import HTMLResponse, Response
 
 from gamutwright.errors import DomainError
+from gamutwright.publish.signsfont import signs_font
 
 if TYPE_CHECKING:
     from jinja2 import Template
@@ -303,3 +304,17 @@ async def kit_file(request: Request, digest: str, name: str) -> Response:
     if coding:
         headers["Content-Encoding"] = coding
     return Response(file.bodies[coding], headers=headers, media_type=file.type)
+
+
+@router.api_route("/type/signs.woff2", methods=["GET", "HEAD"])
+def signs_file() -> Response:
+    """Send the font of accidentals, which many systems lack; a page asks for it where it shows one.
+
+    Returns
+    -------
+    Response
+        The font.
+    """
+    return Response(
+        signs_font("woff2"), headers={"Cache-Control": "private, max-age=86400"}, media_type=TYPES[".woff2"]
+    )
