@@ -31,7 +31,7 @@ from starlette.exceptions import HTTPException
 from starlette.responses import HTMLResponse, Response
 
 from gamutwright.errors import DomainError
-from gamutwright.publish.signsfont import signs_font
+from gamutwright.publish.page.signs_font import signs_font
 
 if TYPE_CHECKING:
     from jinja2 import Template
