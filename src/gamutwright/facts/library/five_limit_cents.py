@@ -8,89 +8,21 @@ depend on where the scale begins and not on how it is spelled. Sizes are cents a
 from __future__ import annotations
 
 from gamutwright.facts.bibliography import BARBOUR_1951
-from gamutwright.facts.library._places import labelled_tones
-from gamutwright.facts.model import (
-    Citation,
-    Domain,
-    Dtype,
-    Evidence,
-    Fact,
-    Group,
-    Level,
-    Phrase,
-    Picture,
-    Scope,
-    Witness,
-    Worked,
-)
+from gamutwright.facts.library._keyboards import keyboard_fact
+from gamutwright.facts.model import Citation, Evidence, Worked
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.tuning import FIVE_LIMIT, tuned_cents
+from gamutwright.theory.tuning import FIVE_LIMIT
 
-__all__ = ["FACT", "five_limit_cents"]
+__all__ = ["FACT"]
 
 TABLE = Citation(BARBOUR_1951, "chapter 5; cents from the logarithms of the ratios", Evidence.RECOMPUTED)
 
-
-def five_limit_cents(scale: Scale) -> tuple[float, ...]:
-    """Give the tones as the tuned keyboard sounds them.
-
-    Parameters
-    ----------
-    scale : Scale, 12 divisions
-        The scale.
-
-    Returns
-    -------
-    tuple of float, cents
-        Each tone above the root.
-
-    Examples
-    --------
-    >>> [round(cents, 3) for cents in five_limit_cents(Scale.of(0, 4, 7))]
-    [0.0, 386.314, 701.955]
-    """
-    return tuned_cents(scale, FIVE_LIMIT)
-
-
-def witnesses(scale: Scale) -> tuple[Witness, ...]:
-    """List the tones with their cents.
-
-    Parameters
-    ----------
-    scale : Scale, 12 divisions
-        The scale.
-
-    Returns
-    -------
-    tuple of Witness
-        A tone each, upwards from the root.
-
-    Examples
-    --------
-    >>> [w.label for w in witnesses(Scale.of(0))]
-    ['0.00']
-    """
-    return labelled_tones(scale, (f"{cents:.2f}" for cents in five_limit_cents(scale)))
-
-
-FACT = Fact(
-    id="five_limit_cents",
-    doc=__doc__,
-    title="Five-limit just intonation",
-    group=Group.TUNING,
-    dtype=Dtype.FLOATS,
-    unit="cents",
-    level=Level.RESEARCH,
-    scope=Scope.SPELLED,
-    value=five_limit_cents,
-    witnesses=witnesses,
-    domain=Domain(
-        divisions=(12, 12), rooted=True, rule="these tunings are those of a keyboard with twelve keys to the octave"
-    ),
-    needs=("tone_cents",),
+FACT = keyboard_fact(
+    "five_limit_cents",
+    __doc__,
+    "Five-limit just intonation",
+    FIVE_LIMIT,
     terms=("five-limit",),
-    picture=Picture("ladder"),
-    sound=Phrase("scale"),
     sources=(Citation(BARBOUR_1951, "chapter 5, just intonation"),),
     worked=(
         Worked(

@@ -9,76 +9,21 @@ root.
 from __future__ import annotations
 
 from gamutwright.facts.bibliography import BARBOUR_1951
-from gamutwright.facts.library._places import labelled_tones
-from gamutwright.facts.model import Citation, Domain, Dtype, Fact, Group, Level, Phrase, Picture, Scope, Witness, Worked
+from gamutwright.facts.library._keyboards import keyboard_fact
+from gamutwright.facts.model import Citation, Worked
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.tuning import KIRNBERGER_III, tuned_cents
+from gamutwright.theory.tuning import KIRNBERGER_III
 
-__all__ = ["FACT", "kirnberger_cents"]
+__all__ = ["FACT"]
 
 TABLE = Citation(BARBOUR_1951, "chapter 7, Kirnberger; table of modern tuners")
 
-
-def kirnberger_cents(scale: Scale) -> tuple[float, ...]:
-    """Give the tones as the tuned keyboard sounds them.
-
-    Parameters
-    ----------
-    scale : Scale, 12 divisions
-        The scale.
-
-    Returns
-    -------
-    tuple of float, cents
-        Each tone above the root.
-
-    Examples
-    --------
-    >>> [round(cents, 3) for cents in kirnberger_cents(Scale.of(0, 4, 7))]
-    [0.0, 386.314, 696.578]
-    """
-    return tuned_cents(scale, KIRNBERGER_III)
-
-
-def witnesses(scale: Scale) -> tuple[Witness, ...]:
-    """List the tones with their cents.
-
-    Parameters
-    ----------
-    scale : Scale, 12 divisions
-        The scale.
-
-    Returns
-    -------
-    tuple of Witness
-        A tone each, upwards from the root.
-
-    Examples
-    --------
-    >>> [w.label for w in witnesses(Scale.of(0))]
-    ['0.00']
-    """
-    return labelled_tones(scale, (f"{cents:.2f}" for cents in kirnberger_cents(scale)))
-
-
-FACT = Fact(
-    id="kirnberger_cents",
-    doc=__doc__,
-    title="Kirnberger III",
-    group=Group.TUNING,
-    dtype=Dtype.FLOATS,
-    unit="cents",
-    level=Level.RESEARCH,
-    scope=Scope.SPELLED,
-    value=kirnberger_cents,
-    witnesses=witnesses,
-    domain=Domain(
-        divisions=(12, 12), rooted=True, rule="these tunings are those of a keyboard with twelve keys to the octave"
-    ),
-    needs=("tone_cents",),
+FACT = keyboard_fact(
+    "kirnberger_cents",
+    __doc__,
+    "Kirnberger III",
+    KIRNBERGER_III,
     terms=("Kirnberger",),
-    picture=Picture("ladder"),
-    sound=Phrase("scale"),
     sources=(Citation(BARBOUR_1951, "chapter 7, Kirnberger"),),
     worked=(
         Worked(

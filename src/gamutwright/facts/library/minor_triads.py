@@ -7,91 +7,24 @@ Conventions: any tone may be the root, whether or not every other tone of the sc
 from __future__ import annotations
 
 from gamutwright.facts.bibliography import KOSTKA_PAYNE, PRACTICE
-from gamutwright.facts.library._places import chord_places
-from gamutwright.facts.model import (
-    Citation,
-    Domain,
-    Dtype,
-    Evidence,
-    Fact,
-    Group,
-    Level,
-    Phrase,
-    Picture,
-    Scope,
-    Witness,
-    Worked,
-)
+from gamutwright.facts.library._qualities import quality_fact
+from gamutwright.facts.model import Citation, Evidence, Level, Scope, Worked
 from gamutwright.facts.roles import Part, Roles
-from gamutwright.theory.harmony import TRIADS, chords_present
 from gamutwright.theory.scale import Scale
 
-__all__ = ["FACT", "minor_triads"]
+__all__ = ["FACT"]
 
 KEYS = Citation(KOSTKA_PAYNE, "chapter 3, diatonic triads in major and minor")
 COUNTED = Citation(PRACTICE, "triads spelled out by hand on each tone", Evidence.PRACTICE)
-SHAPE = {"m": TRIADS["m"]}
 
-
-def minor_triads(scale: Scale) -> int:
-    """Count the minor triads.
-
-    Parameters
-    ----------
-    scale : Scale, 12 divisions
-        The scale.
-
-    Returns
-    -------
-    int
-        Number of roots that carry one.
-
-    Examples
-    --------
-    >>> minor_triads(Scale.of(0, 2, 4, 5, 7, 9, 11))
-    3
-    """
-    return len(chords_present(scale, SHAPE))
-
-
-def witnesses(scale: Scale) -> tuple[Witness, ...]:
-    """List the minor triads, upwards from the root.
-
-    Parameters
-    ----------
-    scale : Scale, 12 divisions
-        The scale.
-
-    Returns
-    -------
-    tuple of Witness
-        A chord each, labelled with its name.
-
-    Examples
-    --------
-    >>> [w.label for w in witnesses(Scale.of(0, 2, 4, 5, 7, 9, 11))]
-    ['Dm', 'Em', 'Am']
-    """
-    return chord_places(scale, chords_present(scale, SHAPE))
-
-
-FACT = Fact(
-    id="minor_triads",
-    doc=__doc__,
-    title="Minor triads",
-    group=Group.HARMONY,
-    dtype=Dtype.INT,
-    unit="chords",
+FACT = quality_fact(
+    "minor_triads",
+    __doc__,
+    "Minor triads",
+    "m",
     level=Level.FOUNDATION,
     scope=Scope.TN,
-    value=minor_triads,
-    witnesses=witnesses,
-    counts=True,
-    domain=Domain(divisions=(12, 12), rule="chords are named in twelve divisions"),
-    needs=("spelling",),
     terms=("minor triad", "minor triads"),
-    picture=Picture("clock"),
-    sound=Phrase("chords"),
     roles=Roles(part=Part.HARMONY, rank=2, comparing=4),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(

@@ -8,90 +8,22 @@ begins and not on how it is spelled. Sizes are cents above the root.
 from __future__ import annotations
 
 from gamutwright.facts.bibliography import BARBOUR_1951
-from gamutwright.facts.library._places import labelled_tones
-from gamutwright.facts.model import (
-    Citation,
-    Domain,
-    Dtype,
-    Evidence,
-    Fact,
-    Group,
-    Level,
-    Phrase,
-    Picture,
-    Scope,
-    Witness,
-    Worked,
-)
+from gamutwright.facts.library._keyboards import keyboard_fact
+from gamutwright.facts.model import Citation, Evidence, Worked
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.tuning import PYTHAGOREAN, tuned_cents
+from gamutwright.theory.tuning import PYTHAGOREAN
 
-__all__ = ["FACT", "pythagorean_cents"]
+__all__ = ["FACT"]
 
 TABLE = Citation(BARBOUR_1951, "chapter 1, table of the Pythagorean tuning")
 COMMA = Citation(BARBOUR_1951, "chapter 1; a pure fifth less the Pythagorean comma", Evidence.RECOMPUTED)
 
-
-def pythagorean_cents(scale: Scale) -> tuple[float, ...]:
-    """Give the tones as the tuned keyboard sounds them.
-
-    Parameters
-    ----------
-    scale : Scale, 12 divisions
-        The scale.
-
-    Returns
-    -------
-    tuple of float, cents
-        Each tone above the root.
-
-    Examples
-    --------
-    >>> [round(cents, 3) for cents in pythagorean_cents(Scale.of(0, 4, 7))]
-    [0.0, 407.82, 701.955]
-    """
-    return tuned_cents(scale, PYTHAGOREAN)
-
-
-def witnesses(scale: Scale) -> tuple[Witness, ...]:
-    """List the tones with their cents.
-
-    Parameters
-    ----------
-    scale : Scale, 12 divisions
-        The scale.
-
-    Returns
-    -------
-    tuple of Witness
-        A tone each, upwards from the root.
-
-    Examples
-    --------
-    >>> [w.label for w in witnesses(Scale.of(0))]
-    ['0.00']
-    """
-    return labelled_tones(scale, (f"{cents:.2f}" for cents in pythagorean_cents(scale)))
-
-
-FACT = Fact(
-    id="pythagorean_cents",
-    doc=__doc__,
-    title="Pythagorean tuning",
-    group=Group.TUNING,
-    dtype=Dtype.FLOATS,
-    unit="cents",
-    level=Level.RESEARCH,
-    scope=Scope.SPELLED,
-    value=pythagorean_cents,
-    witnesses=witnesses,
-    domain=Domain(
-        divisions=(12, 12), rooted=True, rule="these tunings are those of a keyboard with twelve keys to the octave"
-    ),
-    needs=("tone_cents",),
+FACT = keyboard_fact(
+    "pythagorean_cents",
+    __doc__,
+    "Pythagorean tuning",
+    PYTHAGOREAN,
     terms=("Pythagorean tuning",),
-    picture=Picture("ladder"),
-    sound=Phrase("scale"),
     sources=(Citation(BARBOUR_1951, "chapter 1"),),
     worked=(
         Worked(

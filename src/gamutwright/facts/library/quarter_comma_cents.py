@@ -9,76 +9,21 @@ it is spelled. Sizes are cents above the root.
 from __future__ import annotations
 
 from gamutwright.facts.bibliography import BARBOUR_1951
-from gamutwright.facts.library._places import labelled_tones
-from gamutwright.facts.model import Citation, Domain, Dtype, Fact, Group, Level, Phrase, Picture, Scope, Witness, Worked
+from gamutwright.facts.library._keyboards import keyboard_fact
+from gamutwright.facts.model import Citation, Worked
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.tuning import QUARTER_COMMA_MEANTONE, tuned_cents
+from gamutwright.theory.tuning import QUARTER_COMMA_MEANTONE
 
-__all__ = ["FACT", "quarter_comma_cents"]
+__all__ = ["FACT"]
 
 TABLE = Citation(BARBOUR_1951, "chapter 3, table of the quarter-comma temperament")
 
-
-def quarter_comma_cents(scale: Scale) -> tuple[float, ...]:
-    """Give the tones as the tuned keyboard sounds them.
-
-    Parameters
-    ----------
-    scale : Scale, 12 divisions
-        The scale.
-
-    Returns
-    -------
-    tuple of float, cents
-        Each tone above the root.
-
-    Examples
-    --------
-    >>> [round(cents, 3) for cents in quarter_comma_cents(Scale.of(0, 4, 7))]
-    [0.0, 386.314, 696.578]
-    """
-    return tuned_cents(scale, QUARTER_COMMA_MEANTONE)
-
-
-def witnesses(scale: Scale) -> tuple[Witness, ...]:
-    """List the tones with their cents.
-
-    Parameters
-    ----------
-    scale : Scale, 12 divisions
-        The scale.
-
-    Returns
-    -------
-    tuple of Witness
-        A tone each, upwards from the root.
-
-    Examples
-    --------
-    >>> [w.label for w in witnesses(Scale.of(0))]
-    ['0.00']
-    """
-    return labelled_tones(scale, (f"{cents:.2f}" for cents in quarter_comma_cents(scale)))
-
-
-FACT = Fact(
-    id="quarter_comma_cents",
-    doc=__doc__,
-    title="Quarter-comma meantone",
-    group=Group.TUNING,
-    dtype=Dtype.FLOATS,
-    unit="cents",
-    level=Level.RESEARCH,
-    scope=Scope.SPELLED,
-    value=quarter_comma_cents,
-    witnesses=witnesses,
-    domain=Domain(
-        divisions=(12, 12), rooted=True, rule="these tunings are those of a keyboard with twelve keys to the octave"
-    ),
-    needs=("tone_cents",),
+FACT = keyboard_fact(
+    "quarter_comma_cents",
+    __doc__,
+    "Quarter-comma meantone",
+    QUARTER_COMMA_MEANTONE,
     terms=("quarter-comma meantone",),
-    picture=Picture("ladder"),
-    sound=Phrase("scale"),
     sources=(Citation(BARBOUR_1951, "chapter 3"),),
     worked=(
         Worked(

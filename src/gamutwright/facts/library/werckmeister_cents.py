@@ -9,25 +9,12 @@ Sizes are cents above the root.
 from __future__ import annotations
 
 from gamutwright.facts.bibliography import BARBOUR_1951, WERCKMEISTER_1691
-from gamutwright.facts.library._places import labelled_tones
-from gamutwright.facts.model import (
-    Citation,
-    Domain,
-    Dtype,
-    Evidence,
-    Fact,
-    Group,
-    Level,
-    Phrase,
-    Picture,
-    Scope,
-    Witness,
-    Worked,
-)
+from gamutwright.facts.library._keyboards import keyboard_fact
+from gamutwright.facts.model import Citation, Evidence, Worked
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.tuning import WERCKMEISTER_III, tuned_cents
+from gamutwright.theory.tuning import WERCKMEISTER_III
 
-__all__ = ["FACT", "werckmeister_cents"]
+__all__ = ["FACT"]
 
 ROUNDED = Citation(
     WERCKMEISTER_1691, "third temperament, in whole cents as tabulated in the open library hmt", Evidence.QUOTED
@@ -36,67 +23,12 @@ COMMAS = Citation(
     WERCKMEISTER_1691, "third temperament; cents from the logarithms of fifths and comma", Evidence.RECOMPUTED
 )
 
-
-def werckmeister_cents(scale: Scale) -> tuple[float, ...]:
-    """Give the tones as the tuned keyboard sounds them.
-
-    Parameters
-    ----------
-    scale : Scale, 12 divisions
-        The scale.
-
-    Returns
-    -------
-    tuple of float, cents
-        Each tone above the root.
-
-    Examples
-    --------
-    >>> [round(cents, 3) for cents in werckmeister_cents(Scale.of(0, 4, 7))]
-    [0.0, 390.225, 696.09]
-    """
-    return tuned_cents(scale, WERCKMEISTER_III)
-
-
-def witnesses(scale: Scale) -> tuple[Witness, ...]:
-    """List the tones with their cents.
-
-    Parameters
-    ----------
-    scale : Scale, 12 divisions
-        The scale.
-
-    Returns
-    -------
-    tuple of Witness
-        A tone each, upwards from the root.
-
-    Examples
-    --------
-    >>> [w.label for w in witnesses(Scale.of(0))]
-    ['0.00']
-    """
-    return labelled_tones(scale, (f"{cents:.2f}" for cents in werckmeister_cents(scale)))
-
-
-FACT = Fact(
-    id="werckmeister_cents",
-    doc=__doc__,
-    title="Werckmeister III",
-    group=Group.TUNING,
-    dtype=Dtype.FLOATS,
-    unit="cents",
-    level=Level.RESEARCH,
-    scope=Scope.SPELLED,
-    value=werckmeister_cents,
-    witnesses=witnesses,
-    domain=Domain(
-        divisions=(12, 12), rooted=True, rule="these tunings are those of a keyboard with twelve keys to the octave"
-    ),
-    needs=("tone_cents",),
+FACT = keyboard_fact(
+    "werckmeister_cents",
+    __doc__,
+    "Werckmeister III",
+    WERCKMEISTER_III,
     terms=("Werckmeister",),
-    picture=Picture("ladder"),
-    sound=Phrase("scale"),
     sources=(
         Citation(WERCKMEISTER_1691, "third temperament", Evidence.QUOTED),
         Citation(BARBOUR_1951, "chapter 7, Werckmeister"),
