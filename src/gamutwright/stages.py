@@ -257,7 +257,7 @@ def stage(report: Report, pool: LocalPool, choices: Choices, progress: Progress 
     FileError
         If a file that it names, or a recording, cannot be read.
     """
-    registry, script = default_registry(), report.script
+    registry, script = report.registry, report.script
     voice = choices.voice or EspeakVoice(script.front.language)
     lines = speeches_of(script, voice, choices.takes)
     recorded = sum(is_recording(job) for job in lines.values())

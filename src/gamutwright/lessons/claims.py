@@ -12,7 +12,7 @@ Conventions: a verdict is `confirmed`, `contradicted`, `unbound` or `inapplicabl
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
@@ -120,11 +120,14 @@ class Report:
         The scale it is about.
     claims : tuple of Claim
         Every claim, in the order of the text.
+    registry : Registry
+        The facts that they were held against; whatever is made from the script uses the same.
     """
 
     script: Script
     scale: Scale
     claims: tuple[Claim, ...]
+    registry: Registry = field(compare=False, repr=False)
 
     @property
     def faults(self) -> tuple[Claim, ...]:
@@ -364,4 +367,5 @@ def check(script: Script, registry: Registry | None = None) -> Report:
     divisions = int(dict(script.front.others).get("divisions", "12"))
     scale = _read(script.front.scale, divisions)
     checker = Checker(scale, wording_for(script.front.language), offered)
-    return Report(script, scale, tuple(claim for passage in script.passages for claim in checker.passage(passage)))
+    claims = tuple(claim for passage in script.passages for claim in checker.passage(passage))
+    return Report(script, scale, claims, offered)
