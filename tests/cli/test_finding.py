@@ -13,31 +13,16 @@ import pytest
 
 from gamutwright.catalogue.names import NAMES_VARIABLE
 from gamutwright.catalogue.rows import Rows
-from gamutwright.cli import find_command as finding
-from gamutwright.cli import rare_command as rarity
+from gamutwright.cli import find_command, rare_command
 from gamutwright.cli.options import NoteNames
 from gamutwright.cli.row_files import write_rows
 from gamutwright.errors import FileError, InputError
 from gamutwright.files import CACHE_VARIABLE
 
-OPTIONS: dict[str, Any] = {
-    "divisions": 12,
-    "names": NoteNames.ENGLISH,
-    "nearest_to": None,
-    "by": "voice-leading",
-    "contains": None,
-    "within_scale": None,
-    "any_root": False,
-    "sort": [],
-    "limit": None,
-    "columns": None,
-    "own_names": None,
-    "as_json": False,
-    "csv_file": None,
-    "parquet_file": None,
-}
-BETWEEN = {name: OPTIONS[name] for name in ("divisions", "names", "limit", "own_names", "as_json")}
-BETWEEN |= {"csv_file": None, "parquet_file": None}
+BETWEEN: dict[str, Any] = {
+    "divisions": 12, "names": NoteNames.ENGLISH, "limit": None, "own_names": None, "as_json": False,
+    "csv_file": None, "parquet_file": None,
+}  # fmt: skip
 
 
 @pytest.fixture(scope="module", autouse=True)
@@ -52,7 +37,7 @@ def own_cache(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
 
 
 def find(condition: str = "", **options: Any) -> None:  # noqa: ANN401 - options of any type
-    finding.run(condition, **{**OPTIONS, **options})
+    find_command.run(condition, find_command.FindOptions(**options))
 
 
 def rows(capsys: pytest.CaptureFixture[str]) -> list[dict[str, Any]]:
@@ -199,32 +184,32 @@ def test_options_that_make_no_sense_are_explained(options: dict[str, Any], told:
 
 def test_chains_are_printed_tone_by_tone(capsys: pytest.CaptureFixture[str]):
     # Common practice: from C major to G major only F is raised.
-    finding.run_between("C major", "G major", **BETWEEN)
+    find_command.run_between("C major", "G major", **BETWEEN)
     out = capsys.readouterr().out
     assert out.startswith("1 one-step change,")
     assert "F → F♯" in out
     assert max(map(len, out.splitlines())) <= 80
-    finding.run_between("C major", "A minor", **BETWEEN)
+    find_command.run_between("C major", "A minor", **BETWEEN)
     assert "nothing has to change" in capsys.readouterr().out
 
 
 def test_chains_as_rows(capsys: pytest.CaptureFixture[str]):
-    finding.run_between("C major", "D major", **{**BETWEEN, "as_json": True, "limit": 1})
+    find_command.run_between("C major", "D major", **{**BETWEEN, "as_json": True, "limit": 1})
     found = rows(capsys)
     assert [row["place"] for row in found] == [0, 1, 2]
     assert found[1]["names"][0] == "lydian"
     assert found[-1]["root"] == 2
-    finding.run_between("0 5 11", "0 6 10", **{**BETWEEN, "divisions": 19, "as_json": True, "limit": 1})
+    find_command.run_between("0 5 11", "0 6 10", **{**BETWEEN, "divisions": 19, "as_json": True, "limit": 1})
     assert [row["name"] for row in rows(capsys)] == [None] * 3
 
 
 def test_what_is_special_is_printed_and_given_as_rows(capsys: pytest.CaptureFixture[str]):
-    rarity.run("D dorian", divisions=12, names=NoteNames.ENGLISH, root=None, as_json=False)
+    rare_command.run("D dorian", divisions=12, names=NoteNames.ENGLISH, root=None, as_json=False)
     out = capsys.readouterr().out
     assert "the 462 rooted scales of seven tones in twelve divisions" in out
     assert "66 transposition classes" in out
     assert max(map(len, out.splitlines())) <= 80
-    rarity.run("D dorian", divisions=12, names=NoteNames.ENGLISH, root=None, as_json=True)
+    rare_command.run("D dorian", divisions=12, names=NoteNames.ENGLISH, root=None, as_json=True)
     by_fact = {row["fact"]: row for row in rows(capsys)}
     even = by_fact["is_maximally_even"]
     assert (even["scales_alike"], even["scales"], even["classes_alike"], even["classes"]) == (7, 462, 1, 66)

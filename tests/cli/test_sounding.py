@@ -7,15 +7,14 @@ from pathlib import Path
 import mido
 import pytest
 
-from gamutwright.cli.options import NoteNames
-from gamutwright.cli.sound_command import run, sounded
+from gamutwright.cli.sound_command import SoundOptions, run, sounded
 from gamutwright.errors import DomainError, FileError, InputError, UnknownFactError
 from gamutwright.render.audiofile import audio_signal
 from gamutwright.theory.scale import Scale
 
 MAJOR = Scale.of(0, 2, 4, 5, 7, 9, 11)
 PLAIN = {
-    "divisions": 12, "names": NoteNames.ENGLISH, "root": None, "kind": None, "fact": None, "beside": None,
+    "divisions": 12, "names": "english", "root": None, "kind": None, "fact": None, "beside": None,
     "timbre": "plucked", "tempo": 180.0, "tuning": "equal", "pitching": "auto", "soundfont": None, "program": None,
     "loudness_lufs": -16.0, "channels": 1,
 }  # fmt: skip
@@ -24,7 +23,7 @@ PLAIN = {
 @pytest.mark.parametrize("ending", [".wav", ".flac", ".m4a", ".mp3"])
 def test_audio_files_are_written_and_measured(tmp_path: Path, ending: str, capsys: pytest.CaptureFixture[str]):
     path = tmp_path / f"acoustic{ending}"
-    run("G acoustic", **PLAIN | {"output": path})
+    run("G acoustic", SoundOptions(**PLAIN | {"output": path}))
     out = capsys.readouterr().out
     assert str(path) in out
     assert "-16." in out or "-15.9" in out
@@ -33,15 +32,15 @@ def test_audio_files_are_written_and_measured(tmp_path: Path, ending: str, capsy
 
 
 def test_midi_files_are_written(tmp_path: Path):
-    run("D dorian", **PLAIN | {"output": tmp_path / "dorian.mid", "tuning": "vallotti", "kind": "up"})
+    run("D dorian", SoundOptions(**PLAIN | {"output": tmp_path / "dorian.mid", "tuning": "vallotti", "kind": "up"}))
     file = mido.MidiFile(tmp_path / "dorian.mid")
     assert [message.type for message in file.tracks[1]].count("sysex") == 1
-    run("D dorian", **PLAIN | {"output": tmp_path / "bent.mid", "tuning": "vallotti", "pitching": "bent"})
+    run("D dorian", SoundOptions(**PLAIN | {"output": tmp_path / "bent.mid", "tuning": "vallotti", "pitching": "bent"}))
     assert "pitchwheel" in [message.type for message in mido.MidiFile(tmp_path / "bent.mid").tracks[1]]
 
 
 def test_two_scales(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
-    run("C major", **PLAIN | {"output": tmp_path / "two.mid", "kind": "alternation", "beside": "C minor"})
+    run("C major", SoundOptions(**PLAIN | {"output": tmp_path / "two.mid", "kind": "alternation", "beside": "C minor"}))
     assert "32 notes" in capsys.readouterr().out
 
 
@@ -84,5 +83,5 @@ def test_bad_files_say_what_to_do(tmp_path: Path, changes: dict[str, object], er
     given = PLAIN | {"output": "x.wav"} | changes
     given["output"] = tmp_path / str(given["output"])
     with pytest.raises(error, match=words):
-        run("C major", **given)
+        run("C major", SoundOptions(**given))
     assert not list(tmp_path.iterdir())

@@ -20,8 +20,7 @@ from music21 import chord, note, pitch, stream
 from music21.musicxml.m21ToXml import GeneralObjectExporter
 
 from gamutwright.errors import GamutwrightError, InputError
-from gamutwright.inputs import midi_files as midi
-from gamutwright.inputs import musicxml
+from gamutwright.inputs import midi_files, musicxml
 from gamutwright.inputs.midi_files import LARGEST_MIDI
 from gamutwright.inputs.musicxml import MOST_ELEMENTS
 from gamutwright.inputs.reading import Request
@@ -290,8 +289,8 @@ def test_midi_is_heard_as_mido_reads_it(seed: int) -> None:
             times[pitch_ % 12] = times.get(pitch_ % 12, 0) + max(ends) - begun
     notes: list[Note] = []
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(midi, "reading_of_notes", lambda found, *_: notes.extend(found))
-        midi.read_midi(out.getvalue(), Request(12, names_in("english")))
+        patch.setattr(midi_files, "reading_of_notes", lambda found, *_: notes.extend(found))
+        midi_files.read_midi(out.getvalue(), Request(12, names_in("english")))
     heard: dict[int, float] = {}
     for one in notes:
         heard[one.pitch % 12] = heard.get(one.pitch % 12, 0) + one.duration

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from markdown_it import MarkdownIt
 
-from gamutwright.cli import audit_command as auditing
+from gamutwright.cli import audit_command
 from gamutwright.errors import InputError
 from gamutwright.facts.vocabulary import Level
 from gamutwright.inputs.text import read_scale
@@ -79,25 +79,25 @@ def test_the_data_counts_what_it_lists():
 def test_the_command_exits_with_one_where_something_is_wrong(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
     file = tmp_path / "talk.srt"
     file.write_bytes(TALK.encode("utf-16"))
-    assert auditing.run(file, as_json=True) == 1
+    assert audit_command.run(file, as_json=True) == 1
     data = json.loads(capsys.readouterr().out)
     assert data["name"] == "talk.srt"
     assert any("UTF-16" in remark["message"] for remark in data["remarks"])
     right = tmp_path / "right.txt"
     right.write_text("It has seven notes.", encoding="utf-8")
     report = tmp_path / "report.md"
-    assert auditing.run(right, scale="C major", output=report) == 0
+    assert audit_command.run(right, scale="C major", output=report) == 0
     assert report.read_text(encoding="utf-8").startswith("# Audit of right.txt")
     assert capsys.readouterr().out == ""
 
 
 def test_the_command_says_what_it_cannot_read_or_write(tmp_path: Path):
     with pytest.raises(InputError, match="cannot be read"):
-        auditing.run(tmp_path / "none.txt")
+        audit_command.run(tmp_path / "none.txt")
     file = tmp_path / "talk.txt"
     file.write_text("It has seven notes.", encoding="utf-8")
     with pytest.raises(InputError, match="cannot be written"):
-        auditing.run(file, scale="C major", output=tmp_path / "no" / "report.md")
+        audit_command.run(file, scale="C major", output=tmp_path / "no" / "report.md")
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ from typing import Annotated, TextIO
 import typer
 
 from gamutwright import __version__
-from gamutwright.cli import series_commands as series
+from gamutwright.cli import series_commands
 from gamutwright.cli.options import (
     AsJson,
     CatalogueDivisions,
@@ -98,9 +98,9 @@ def describe(
     as_json: AsJson = False,
 ) -> None:
     """Print every property of a scale, with places and sources."""
-    from gamutwright.cli import describe_command as describing
+    from gamutwright.cli import describe_command
 
-    describing.run(
+    describe_command.run(
         " ".join(scale), divisions=divisions, names=names, root=root, fact_ids=fact, level=level, as_json=as_json
     )
 
@@ -120,9 +120,9 @@ def compare(
 
     What they share, how far apart they are, which facts differ.
     """
-    from gamutwright.cli import compare_command as comparing
+    from gamutwright.cli import compare_command
 
-    comparing.run(one, other, divisions=divisions, names=names, as_json=as_json)
+    compare_command.run(one, other, divisions=divisions, names=names, as_json=as_json)
 
 
 @app.command(
@@ -154,7 +154,7 @@ def find(
     as_json: AsJson = False,
 ) -> None:
     """Find scales by any property, by nearness or by contents."""
-    from gamutwright.cli import find_command as finding
+    from gamutwright.cli import find_command
 
     if between:
         others = {"a condition": condition, "--like": like, "--contains": contains, "--within": within, "--sort": sort}
@@ -165,7 +165,7 @@ def find(
                 "chains are found between two scales and nothing else",
                 "Give --between alone, with --limit if you like.",
             )
-        finding.run_between(
+        find_command.run_between(
             *between,
             divisions=divisions,
             names=names,
@@ -176,10 +176,9 @@ def find(
             parquet_file=parquet,
         )
         return
-    finding.run(
-        condition,
+    options = find_command.FindOptions(
         divisions=divisions,
-        names=names,
+        names=names.value,
         nearest_to=like,
         by=by.value,
         contains=contains,
@@ -193,6 +192,7 @@ def find(
         csv_file=csv,
         parquet_file=parquet,
     )
+    find_command.run(condition, options)
 
 
 @app.command(epilog="Examples:  gamutwright rare G acoustic   |   gamutwright rare 0 1 4 6 --json")
@@ -205,9 +205,9 @@ def rare(
     as_json: AsJson = False,
 ) -> None:
     """Say what is special about a scale, and how special."""
-    from gamutwright.cli import rare_command as rarity
+    from gamutwright.cli import rare_command
 
-    rarity.run(" ".join(scale), divisions=divisions, names=names, root=root, as_json=as_json)
+    rare_command.run(" ".join(scale), divisions=divisions, names=names, root=root, as_json=as_json)
 
 
 @app.command(
@@ -224,9 +224,9 @@ def facts(
 
     An explanation gives definition, conventions, sources and worked examples.
     """
-    from gamutwright.cli import facts_command as listing
+    from gamutwright.cli import facts_command
 
-    listing.run(ids or [], as_json=as_json)
+    facts_command.run(ids or [], as_json=as_json)
 
 
 @app.command(
@@ -253,9 +253,9 @@ def draft(
     force: Annotated[bool, typer.Option("--force", help="Replace a file that is there.")] = False,
 ) -> None:
     """Write a first version of a lesson's script."""
-    from gamutwright.cli import draft_command as drafting
+    from gamutwright.cli import draft_command
 
-    drafting.run(
+    draft_command.run(
         " ".join(scale),
         divisions=divisions,
         names=names,
@@ -284,7 +284,7 @@ def check(
     as_json: AsJson = False,
 ) -> None:
     """Prove or refute every statement of a script."""
-    from gamutwright.cli import check_command as checking
+    from gamutwright.cli import check_command
 
     if ledger and len(scripts) > 1:
         raise InputError(
@@ -292,7 +292,7 @@ def check(
         )
     if fix and as_json and not yes:
         raise InputError("--fix with --json", "mending asks questions", "Add --yes, or leave out --json.")
-    raise typer.Exit(checking.run(scripts, as_json=as_json, ledger_file=ledger, fix=fix, yes=yes, pace=pace))
+    raise typer.Exit(check_command.run(scripts, as_json=as_json, ledger_file=ledger, fix=fix, yes=yes, pace=pace))
 
 
 @app.command(
@@ -313,10 +313,10 @@ def audit(
     as_json: AsJson = False,
 ) -> None:
     """Find the mistakes in a lesson that exists already."""
-    from gamutwright.cli import audit_command as auditing
+    from gamutwright.cli import audit_command
 
     raise typer.Exit(
-        auditing.run(
+        audit_command.run(
             file,
             scale=scale,
             language=language,
@@ -353,9 +353,9 @@ def picture(
     ] = None,
 ) -> None:
     """Draw a scale: ladder, keyboard, staff, ring and more."""
-    from gamutwright.cli import picture_command as picturing
+    from gamutwright.cli import picture_command
 
-    picturing.run(
+    picture_command.run(
         " ".join(scale),
         divisions=divisions,
         names=names,
@@ -404,12 +404,11 @@ def sound(
     channels: Annotated[int, typer.Option("--channels", min=1, max=2, help="1 or 2.")] = 1,
 ) -> None:
     """Play a scale, or the places of a fact, into a sound or MIDI file."""
-    from gamutwright.cli import sound_command as sounding
+    from gamutwright.cli import sound_command
 
-    sounding.run(
-        " ".join(scale),
+    options = sound_command.SoundOptions(
         divisions=divisions,
-        names=names,
+        names=names.value,
         root=root,
         kind=kind,
         fact=fact,
@@ -424,6 +423,7 @@ def sound(
         channels=channels,
         output=output,
     )
+    sound_command.run(" ".join(scale), options)
 
 
 @app.command(
@@ -445,9 +445,9 @@ def speak(
     as_json: AsJson = False,
 ) -> None:
     """Say a line into a sound file; tell when each word is heard."""
-    from gamutwright.cli import speak_command as speaking
+    from gamutwright.cli import speak_command
 
-    speaking.run(
+    speak_command.run(
         text,
         output=output,
         language=language,
@@ -465,9 +465,9 @@ def takes(
     script: Annotated[Path, typer.Argument(metavar="SCRIPT", help="A script.")], *, as_json: AsJson = False
 ) -> None:
     """List the lines of a script with the state of their recordings."""
-    from gamutwright.cli import speak_command as speaking
+    from gamutwright.cli import speak_command
 
-    raise typer.Exit(speaking.list_states(script, as_json=as_json))
+    raise typer.Exit(speak_command.list_states(script, as_json=as_json))
 
 
 @app.command(
@@ -483,14 +483,14 @@ def take(
     number: Annotated[int | None, typer.Option("--choose", min=1, help="Speak this take of the line.")] = None,
 ) -> None:
     """Take in your own recording of a line, or choose among those there are."""
-    from gamutwright.cli import speak_command as speaking
+    from gamutwright.cli import speak_command
 
     if (recording is None) == (number is None):
         raise InputError("a recording and --choose", "one of the two says what to do", "Give a file, or --choose N.")
     if recording is not None:
-        speaking.add(script, line, recording)
+        speak_command.add(script, line, recording)
     elif number is not None:
-        speaking.choose(script, line, number)
+        speak_command.choose(script, line, number)
 
 
 @app.command(
@@ -516,10 +516,10 @@ def render(
     words: Lexicon = None,
 ) -> None:
     """Make the film of a script, with captions and chapters. What has not changed is not made again."""
-    from gamutwright.cli import render_command as rendering
+    from gamutwright.cli import render_command
 
-    rendering.run(
-        rendering.Wanted(
+    render_command.run(
+        render_command.Wanted(
             script,
             output,
             Settings(size.value, theme.value, rate, pitch, piper, words),
@@ -550,10 +550,10 @@ def package(
     words: Lexicon = None,
 ) -> None:
     """Make everything a lesson is published with: film, page, handout, score, sounds, quiz, ledger, and a zip of it."""
-    from gamutwright.cli import render_command as rendering
+    from gamutwright.cli import render_command
 
-    rendering.run(
-        rendering.Wanted(
+    render_command.run(
+        render_command.Wanted(
             script,
             output,
             Settings(size.value, theme.value, rate, pitch, piper, words),
@@ -574,9 +574,9 @@ def errata(
     as_json: AsJson = False,
 ) -> None:
     """Check a published lesson with today's definitions: what changed, where in the film, and what to write."""
-    from gamutwright.cli import errata_command as publishing
+    from gamutwright.cli import errata_command
 
-    raise typer.Exit(publishing.run_errata(folder, output, as_json=as_json))
+    raise typer.Exit(errata_command.run_errata(folder, output, as_json=as_json))
 
 
 @app.command(
@@ -592,9 +592,9 @@ def verify(
     as_json: AsJson = False,
 ) -> None:
     """Read a finished film back and compare it with its ledger."""
-    from gamutwright.cli import verify_command as verifying
+    from gamutwright.cli import verify_command
 
-    raise typer.Exit(verifying.run(film, ledger=ledger, as_json=as_json))
+    raise typer.Exit(verify_command.run(film, ledger=ledger, as_json=as_json))
 
 
 @app.command(epilog="Examples:  gamutwright studio   |   gamutwright studio courses/harbour --port 50321 --no-browser")
@@ -608,20 +608,20 @@ def studio(
     as_json: AsJson = False,
 ) -> None:
     """Open the studio: the whole job in a browser, on this machine alone. Ctrl-C ends it."""
-    from gamutwright.cli import studio_command as opening
+    from gamutwright.cli import studio_command
 
-    raise typer.Exit(opening.run(course, port, opens_browser=not no_browser, as_json=as_json))
+    raise typer.Exit(studio_command.run(course, port, opens_browser=not no_browser, as_json=as_json))
 
 
 @app.command(epilog="Example:  gamutwright doctor")
 def doctor(*, as_json: AsJson = False) -> None:
     """Say what is installed and what a missing part would enable."""
-    from gamutwright.cli import doctor_command as health
+    from gamutwright.cli import doctor_command
 
-    raise typer.Exit(health.run(as_json=as_json))
+    raise typer.Exit(doctor_command.run(as_json=as_json))
 
 
-app.add_typer(series.app)
+app.add_typer(series_commands.app)
 
 
 def main() -> None:

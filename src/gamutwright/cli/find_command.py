@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     from gamutwright.catalogue.names import Names
     from gamutwright.cli.options import NoteNames
 
-__all__ = ["open_catalogue", "run", "run_between"]
+__all__ = ["FindOptions", "open_catalogue", "run", "run_between"]
 
 LIMIT = 20
 CHAINS = 3
@@ -98,33 +98,15 @@ def open_catalogue(divisions: int, own_names: str | None = None) -> Iterator[Cat
         yield catalogue
 
 
-def run(
-    condition: str,
-    *,
-    divisions: int,
-    names: NoteNames,
-    nearest_to: str | None,
-    by: str,
-    contains: str | None,
-    within_scale: str | None,
-    any_root: bool,
-    sort: Sequence[str],
-    limit: int | None,
-    columns: str | None,
-    own_names: str | None,
-    as_json: bool,
-    csv_file: str | None,
-    parquet_file: str | None,
-) -> None:
-    """Find scales and print or write them.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FindOptions:
+    """What is asked for besides the condition.
 
     Parameters
     ----------
-    condition : str
-        A condition over the columns; "" for all scales.
     divisions : int in [2, 36]
         Equal divisions of the octave.
-    names : NoteNames
+    names : str
         Language of note names.
     nearest_to, contains, within_scale : str or None
         Scales as typed: the nearest to it, those that contain it, those that lie within it.
@@ -144,49 +126,80 @@ def run(
         A list of rows on standard output.
     csv_file, parquet_file : str or None
         Where to write the rows.
+    """
+
+    divisions: int = 12
+    names: str = "english"
+    nearest_to: str | None = None
+    by: str = "voice-leading"
+    contains: str | None = None
+    within_scale: str | None = None
+    any_root: bool = False
+    sort: Sequence[str] = ()
+    limit: int | None = None
+    columns: str | None = None
+    own_names: str | None = None
+    as_json: bool = False
+    csv_file: str | None = None
+    parquet_file: str | None = None
+
+
+def run(condition: str, options: FindOptions) -> None:
+    """Find scales and print or write them.
+
+    Parameters
+    ----------
+    condition : str
+        A condition over the columns; "" for all scales.
+    options : FindOptions
+        What is asked for besides.
 
     Raises
     ------
     InputError
         If options contradict each other, or a scale, column or condition is not understood.
     """
-    _one_output(as_json, csv_file, parquet_file)
-    keys = [key.strip() for part in sort for key in part.split(",") if key.strip()]
-    if nearest_to and keys:
+    _one_output(options.as_json, options.csv_file, options.parquet_file)
+    keys = [key.strip() for part in options.sort for key in part.split(",") if key.strip()]
+    if options.nearest_to and keys:
         raise InputError("--like and --sort", "the nearest are sorted by their distance", "Leave out --sort.")
-    most = _most(limit, is_file=bool(csv_file or parquet_file))
+    most = _most(options.limit, is_file=bool(options.csv_file or options.parquet_file))
     given = [
-        read_scale(text, divisions=divisions, names=names.value).scale if text else None
-        for text in (nearest_to, contains, within_scale)
+        read_scale(text, divisions=options.divisions, names=options.names).scale if text else None
+        for text in (options.nearest_to, options.contains, options.within_scale)
     ]
     root = next((scale.root for scale in given if scale), 0)
-    if (contains or within_scale) and not any_root and not coverage(divisions).is_rooted:
+    if (
+        (options.contains or options.within_scale)
+        and not options.any_root
+        and not coverage(options.divisions).is_rooted
+    ):
         raise InputError(
-            f"--contains and --within in {divisions} divisions",
+            f"--contains and --within in {options.divisions} divisions",
             "so large a catalogue holds one row for each class, without a root",
             "Add --any-root.",
         )
-    terms = _terms(given[1], given[2], any_root=any_root)
-    with open_catalogue(divisions, own_names) as catalogue:
-        shown = _columns(catalogue, condition, keys, columns)
-        asked = list(dict.fromkeys([BITS, *shown, *([NAME] if divisions == 12 else []), NAMES]))
+    terms = _terms(given[1], given[2], any_root=options.any_root)
+    with open_catalogue(options.divisions, options.own_names) as catalogue:
+        shown = _columns(catalogue, condition, keys, options.columns)
+        asked = list(dict.fromkeys([BITS, *shown, *([NAME] if options.divisions == 12 else []), NAMES]))
         if given[0]:
             terms = Terms((*terms.where, f"{BITS} <> '{given[0].bits}'"))
         total = catalogue.count(condition, terms)
         if given[0]:
             most = most or max(total, 1)
             table = like(
-                catalogue, given[0], _distance(by), condition=condition, columns=asked, limit=most, terms=terms
+                catalogue, given[0], _distance(options.by), condition=condition, columns=asked, limit=most, terms=terms
             )
             shown = ["distance", *shown]
         else:
             table = catalogue.find(condition, sort=keys, limit=most, columns=asked, terms=terms)
-    if csv_file or parquet_file or as_json:
-        _give(table.chosen(shown), total, csv_file, parquet_file)
+    if options.csv_file or options.parquet_file or options.as_json:
+        _give(table.chosen(shown), total, options.csv_file, options.parquet_file)
         return
-    if columns is None:
+    if options.columns is None:
         shown = [column for column in shown if column not in {BITS, NAME, NAMES}]
-    _print_table(list(table), shown, total, Reference(root, has_names=columns is None))
+    _print_table(list(table), shown, total, Reference(root, has_names=options.columns is None))
 
 
 def _one_output(as_json: bool, csv_file: str | None, parquet_file: str | None) -> None:

@@ -32,9 +32,9 @@ def init(
     level: Annotated[LevelName, typer.Option("--level", help="Who it is for.")] = LevelName.FURTHER,
 ) -> None:
     """Begin a course: a series.toml to fill in."""
-    from gamutwright.cli import keep_command as courses
+    from gamutwright.cli import keep_command
 
-    courses.init(folder, title, language, level.value)
+    keep_command.init(folder, title, language, level.value)
 
 
 @app.command(epilog="Examples:  gamutwright series plan   |   gamutwright series plan evening-course --draft")
@@ -46,17 +46,17 @@ def plan(
     as_json: AsJson = False,
 ) -> None:
     """Order the lessons, say what each explains and what the course covers; draft what is missing."""
-    from gamutwright.cli import plan_command as planning
+    from gamutwright.cli import plan_command
 
-    planning.run(course, is_drafting=draft, workers=workers, as_json=as_json)
+    plan_command.run(course, is_drafting=draft, workers=workers, as_json=as_json)
 
 
 @app.command(epilog="Example:  gamutwright series status evening-course")
 def status(course: Course = Path(), *, as_json: AsJson = False) -> None:
     """Say which lessons are built, which wait, and why."""
-    from gamutwright.cli import keep_command as courses
+    from gamutwright.cli import keep_command
 
-    courses.status(course, as_json=as_json)
+    keep_command.status(course, as_json=as_json)
 
 
 @app.command(
@@ -77,9 +77,11 @@ def build(
     as_json: AsJson = False,
 ) -> None:
     """Make the package of every lesson that changed, and the page of the course."""
-    from gamutwright.cli import build_command as making
+    from gamutwright.cli import build_command
 
-    raise typer.Exit(making.run(course, only or [], is_again=again, workers=workers, cluster=cluster, as_json=as_json))
+    raise typer.Exit(
+        build_command.run(course, only or [], is_again=again, workers=workers, cluster=cluster, as_json=as_json)
+    )
 
 
 @app.command(
@@ -93,9 +95,9 @@ def check(
     as_json: AsJson = False,
 ) -> None:
     """Check what has to agree between lessons: numbers, titles, terms, names, values, links, films."""
-    from gamutwright.cli import keep_command as courses
+    from gamutwright.cli import keep_command
 
-    raise typer.Exit(courses.check(course, with_films=films, workers=workers, as_json=as_json))
+    raise typer.Exit(keep_command.check(course, with_films=films, workers=workers, as_json=as_json))
 
 
 @app.command(epilog="Examples:  gamutwright series report   |   gamutwright series report evening-course -o state.html")
@@ -107,6 +109,6 @@ def report(
     as_json: AsJson = False,
 ) -> None:
     """Write the state of the course as a page and as data: what waits, stale takes, corrections with times."""
-    from gamutwright.cli import keep_command as courses
+    from gamutwright.cli import keep_command
 
-    raise typer.Exit(courses.report(course, output, workers=workers, as_json=as_json))
+    raise typer.Exit(keep_command.report(course, output, workers=workers, as_json=as_json))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,41 +12,22 @@ from gamutwright.inputs.text import read_scale
 from gamutwright.ir.sound import Sound
 
 if TYPE_CHECKING:
-    from gamutwright.cli.options import NoteNames
+    pass
 
-__all__ = ["run"]
+__all__ = ["SoundOptions", "run"]
 
 _MIDI_ENDINGS = {".mid", ".midi"}
 
 
-def run(
-    text: str,
-    *,
-    divisions: int,
-    names: NoteNames,
-    root: str | None,
-    kind: str | None,
-    fact: str | None,
-    beside: str | None,
-    timbre: str,
-    tempo: float,
-    tuning: str,
-    pitching: str,
-    soundfont: Path | None,
-    program: int | None,
-    loudness_lufs: float,
-    channels: int,
-    output: Path,
-) -> None:
-    """Read a scale, write a phrase and put it into a file.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SoundOptions:
+    """How a phrase sounds and where it goes.
 
     Parameters
     ----------
-    text : str
-        The scale as typed.
     divisions : int in [2, 72]
         Equal divisions of the octave.
-    names : NoteNames
+    names : str
         Language of note names.
     root : str or None
         A root stated apart from the text.
@@ -67,6 +49,34 @@ def run(
         Channels of the file.
     output : Path
         The file; its ending says the format.
+    """
+
+    output: Path
+    divisions: int = 12
+    names: str = "english"
+    root: str | None = None
+    kind: str | None = None
+    fact: str | None = None
+    beside: str | None = None
+    timbre: str = "plucked"
+    tempo: float = 90.0
+    tuning: str = "equal"
+    pitching: str = "auto"
+    soundfont: Path | None = None
+    program: int | None = None
+    loudness_lufs: float = -16.0
+    channels: int = 1
+
+
+def run(text: str, options: SoundOptions) -> None:
+    """Read a scale, write a phrase and put it into a file.
+
+    Parameters
+    ----------
+    text : str
+        The scale as typed.
+    options : SoundOptions
+        How it sounds, and where it goes.
 
     Raises
     ------
@@ -77,18 +87,28 @@ def run(
     FileError
         If a file cannot be read or written.
     """
-    first = read_scale(text, divisions=divisions, names=names.value, root=root).scale
-    second = read_scale(beside, divisions=divisions, names=names.value).scale if beside else None
-    sound = sounded(first, kind=kind, fact=fact, other=second, timbre=timbre, tempo=tempo, tuning=tuning)
-    if output.suffix.lower() in _MIDI_ENDINGS:
-        if soundfont is not None:
+    first = read_scale(text, divisions=options.divisions, names=options.names, root=options.root).scale
+    second = (
+        read_scale(options.beside, divisions=options.divisions, names=options.names).scale if options.beside else None
+    )
+    sound = sounded(
+        first,
+        kind=options.kind,
+        fact=options.fact,
+        other=second,
+        timbre=options.timbre,
+        tempo=options.tempo,
+        tuning=options.tuning,
+    )
+    if options.output.suffix.lower() in _MIDI_ENDINGS:
+        if options.soundfont is not None:
             raise InputError(
                 "--soundfont with a MIDI file", "such a file holds no samples", "Leave it out, or write a .wav file."
             )
-        _write_midi(output, sound, pitching)
-        print(f"{output}  {sound.seconds:.1f} s, {len(sound.notes)} notes")
+        _write_midi(options.output, sound, options.pitching)
+        print(f"{options.output}  {sound.seconds:.1f} s, {len(sound.notes)} notes")
         return
-    _write_audio(output, sound, soundfont, program, loudness_lufs, channels)
+    _write_audio(options.output, sound, options.soundfont, options.program, options.loudness_lufs, options.channels)
 
 
 def _write_midi(output: Path, sound: Sound, pitching: str) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from html import escape
 from typing import TYPE_CHECKING
 
-from gamutwright.facts import scale_comparison as comparison
+from gamutwright.facts import scale_comparison
 from gamutwright.facts.model import Value
 
 if TYPE_CHECKING:
@@ -27,7 +27,7 @@ class ScaleComparison:
         What the scales are called.
     """
 
-    found: comparison.Comparison
+    found: scale_comparison.Comparison
     one_name: str
     other_name: str
 
@@ -81,4 +81,4 @@ def compare(one: ScaleView | str, other: ScaleView | str) -> ScaleComparison:
     from gamutwright.door.scale_view import scale  # noqa: PLC0415 - that module offers this function as a method
 
     first, second = (scale(given) if isinstance(given, str) else given for given in (one, other))
-    return ScaleComparison(comparison.compare(first.theory, second.theory), first.name, second.name)
+    return ScaleComparison(scale_comparison.compare(first.theory, second.theory), first.name, second.name)
