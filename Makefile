@@ -10,7 +10,7 @@ export PYTHONUTF8 := 1
 # Compiled modules are kept: without them every command and every worker compiles all it imports anew.
 export PYTHONDONTWRITEBYTECODE :=
 
-.PHONY: demo demo-course test test-long lint bench docs fresh clean help
+.PHONY: demo demo-course test test-long lint bench docs wheel fresh clean help
 
 help:  ## Say what each command does
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/'
@@ -67,11 +67,15 @@ bench: system-demo $(READY)  ## Benchmarks, with ratios against named alternativ
 docs: system-test $(READY)  ## Write the pages that are generated from the code
 	$(BIN)/python docs/catalogue.py
 	$(BIN)/python docs/generate.py
+	$(BIN)/python docs/measure.py --write
 	$(BIN)/python docs/gallery.py
 	$(BIN)/python docs/lesson.py
 	$(BIN)/python docs/packages.py
 	$(BIN)/python docs/sheets.py
 	$(BIN)/python docs/studio.py
+
+wheel: system-python $(READY)  ## Build the wheel, and use it alone in a clean environment
+	tools/wheel.sh $(BIN)/python
 
 fresh:  ## The README's two commands on bare machines of Debian, as root (slow; FRESH="bookworm trixie", GOALS="demo test")
 	tools/fresh.sh

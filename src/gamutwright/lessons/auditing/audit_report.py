@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 from gamutwright import __version__
 from gamutwright.codec import Plain, to_plain
 from gamutwright.facts.model import Citation, Evidence, Witness
+from gamutwright.languages import language_of
 from gamutwright.lessons.auditing.records import Statement, Unheard
 from gamutwright.lessons.claims import Verdict
 from gamutwright.phrasing.engine import wording_for
@@ -127,7 +128,7 @@ def _wrong(found: Audit) -> Iterator[str]:
         yield f"> {_quote(found, statement)}"
         yield ""
         expected = _escaped(to_symbols(statement.expected)) or "the opposite"
-        if isinstance(statement.computed, bool) and found.language == "en":
+        if isinstance(statement.computed, bool) and language_of(found.language).is_source:
             expected = f"it {expected}"
         places = _places(statement.witnesses, found, statement)
         yield f"It says: {_escaped(statement.said)}. What is so: {expected}.{places}"
