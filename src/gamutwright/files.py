@@ -26,8 +26,10 @@ from gamutwright.errors import FileError
 __all__ = [
     "CACHE_VARIABLE",
     "cache_folder",
+    "is_device",
     "is_running",
     "leftovers",
+    "lock_file",
     "make_folder",
     "replace_file",
     "write_bytes",
@@ -73,6 +75,68 @@ def is_running(process: int) -> bool:
         return False
     except (OSError, OverflowError):
         pass
+    return True
+
+
+def is_device(name: str) -> bool:
+    """Whether Windows keeps a name for one of its devices, so that no file or folder can have it there.
+
+    Parameters
+    ----------
+    name : str
+        The name; an ending does not make it another.
+
+    Returns
+    -------
+    bool
+        True for con, prn, aux, nul, com0 to com9 and lpt0 to lpt9, in capitals or not.
+
+    References
+    ----------
+    Microsoft, "Naming Files, Paths, and Namespaces", Windows App Development [from memory].
+
+    Examples
+    --------
+    >>> is_device("con"), is_device("LPT1.md"), is_device("concert")
+    (True, True, False)
+    """
+    return re.fullmatch(r"(?:con|prn|aux|nul|com\d|lpt\d)(?:\..*)?", name, re.IGNORECASE | re.ASCII) is not None
+
+
+def lock_file(file: IO[bytes], *, waits: bool) -> bool:
+    """Lock an open file against every other program, until it is closed or the program ends, in whatever way.
+
+    Parameters
+    ----------
+    file : binary file
+        Opened for writing.
+    waits : bool
+        Whether to wait until nobody else has it locked.
+
+    Returns
+    -------
+    bool
+        Whether it is locked.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> with tempfile.NamedTemporaryFile() as one, open(one.name, "ab") as other:
+    ...     lock_file(one, waits=True), lock_file(other, waits=False)
+    (True, False)
+    """
+    try:
+        if os.name == "posix":
+            import fcntl  # noqa: PLC0415 - posix alone has it
+
+            fcntl.flock(file, fcntl.LOCK_EX if waits else fcntl.LOCK_EX | fcntl.LOCK_NB)
+        else:  # pragma: no cover - Windows
+            import msvcrt  # noqa: PLC0415 - Windows alone has it
+
+            file.seek(0)
+            msvcrt.locking(file.fileno(), msvcrt.LK_LOCK if waits else msvcrt.LK_NBLCK, 1)  # type: ignore[attr-defined,unused-ignore]
+    except OSError:
+        return False
     return True
 
 

@@ -15,6 +15,7 @@ import numpy as np
 import pytest
 
 from gamutwright.errors import DomainError, FileError, GamutwrightError, InputError
+from gamutwright.render import choosing, takefile
 from gamutwright.render.audiofile import write_audio
 from gamutwright.render.recording import Fault, decode, prepare
 from gamutwright.render.signal import Signal
@@ -270,11 +271,23 @@ def test_a_full_disk_leaves_no_take(samples: np.ndarray, tmp_path: Path, monkeyp
     def full(*_: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(shutil, "copyfileobj", full)
-    with pytest.raises(FileError, match="No space left"):
-        add_take(takes, "k3f", LINE, path, "en")
+    for module, name in ((shutil, "copyfileobj"), (takefile, "write_text"), (choosing, "write_text")):
+        with monkeypatch.context() as patch:
+            patch.setattr(module, name, full)
+            with pytest.raises((FileError, OSError), match="No space left"):
+                add_take(takes, "k3f", LINE, path, "en")
+        assert list_takes(takes, "k3f") == ()
+        assert chosen_take(takes, "k3f") is None
+        assert not any(file.is_file() for file in takes.rglob("*")), "neither sound nor description is left"
+    assert add_take(takes, "k3f", LINE, path, "en").number == 1
+
+
+def test_a_take_that_was_cut_short_by_a_kill_is_none(samples: np.ndarray, tmp_path: Path):
+    takes, path = tmp_path / "takes", written(tmp_path / "one.wav", samples)
+    (takes / "k3f").mkdir(parents=True)
+    (takes / "k3f" / "01.flac").touch()
     assert list_takes(takes, "k3f") == ()
-    assert chosen_take(takes, "k3f") is None
+    assert add_take(takes, "k3f", LINE, path, "en").number == 2
 
 
 def test_a_line_without_words_has_no_takes(tmp_path: Path):

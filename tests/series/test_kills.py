@@ -109,3 +109,32 @@ def test_a_build_that_is_killed_goes_on_where_it_was(course: Path, building: sub
     assert all((course / "out" / slug / "film.mp4").stat().st_mtime_ns == made[slug] for slug in done - built)
     assert_whole(course)
     assert "0 lessons built" in again(course)
+
+
+def built_in(said: str) -> list[str]:
+    return sorted(line.split(":")[0].split()[-1] for line in said.splitlines() if "built in" in line)
+
+
+@pytest.mark.parametrize("is_killed", [False, True], ids=["ends", "is killed"])
+def test_of_two_builds_at_once_the_second_follows_the_first(
+    is_killed: bool, course: Path, building: subprocess.Popen[str]
+):
+    words = [sys.executable, "-m", "gamutwright", "series", "build", str(course), "--workers", "1"]
+    with subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True) as second:  # noqa: S603 - ourselves
+        assert second.stdout is not None
+        head = ""
+        while "is building this course" not in head:
+            head += (line := second.stdout.readline())
+            assert line, head
+        if is_killed:
+            building.kill()
+        said, _ = building.communicate(timeout=300)
+        followed = head + second.stdout.read()
+        assert second.wait(300) == 0, followed
+    assert f"process {building.pid} on" in head
+    all_of_them = [f"lesson-{k}" for k in range(1, LESSONS + 1)]
+    if not is_killed:
+        assert built_in(said) == all_of_them
+        assert not (course / "replaced" / "lessons").exists(), "nothing was made twice"
+    assert set(built_in(followed)) <= set(all_of_them)
+    assert_whole(course)

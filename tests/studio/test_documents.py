@@ -18,8 +18,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gamutwright.errors import FileError
+from gamutwright.lessons.parse import MOST_BYTES
 from gamutwright.series.course import Course
-from gamutwright.studio.documents import KEPT, LARGEST, ChangedMeanwhileError, Documents
+from gamutwright.studio.documents import KEPT, ChangedMeanwhileError, Documents
 
 texts = st.text(st.characters(exclude_categories=("Cs",)), max_size=200)
 
@@ -130,6 +131,29 @@ while True:
         assert len(set(lines)) == 1
 
 
+def test_versions_stay_in_order_when_the_clock_goes_back(documents: Documents, monkeypatch: pytest.MonkeyPatch):
+    hours = iter([18, 17, 20, 3, 19])
+    monkeypatch.setattr(
+        "gamutwright.studio.documents._now", lambda: dt.datetime(2026, 3, 4, next(hours), tzinfo=dt.UTC)
+    )
+    version = ""
+    for count in range(6):
+        version = documents.save("dorian", f"Draft {count}.", version).version
+    kept = [documents.kept("dorian", entry.version) for entry in documents.history("dorian")]
+    assert kept == [f"Draft {n}." for n in (4, 3, 2, 1, 0)]
+
+
+def test_versions_kept_before_they_were_counted_come_last(documents: Documents, tmp_path: Path):
+    first = documents.save("dorian", "Now.", "")
+    documents.save("dorian", "Later.", first.version)
+    (folder,) = {path.parent for path in tmp_path.rglob("*.md") if path.name != "script.md"}
+    (folder / "20260304T180000000000-abc.md").write_text("Long ago.")
+    (folder / "20260304T190000000000-abd.md").write_text("Before.")
+    assert [documents.kept("dorian", entry.version) for entry in documents.history("dorian")] == [
+        "Now.", "Before.", "Long ago.",
+    ]  # fmt: skip
+
+
 def test_versions_thin_out_with_time_and_end(documents: Documents, monkeypatch: pytest.MonkeyPatch):
     moment = dt.datetime(2026, 3, 4, 18, 0, tzinfo=dt.UTC)
     clock = [moment]
@@ -150,7 +174,7 @@ def test_versions_thin_out_with_time_and_end(documents: Documents, monkeypatch: 
 
 def test_what_cannot_be_is_told(documents: Documents, tmp_path: Path):
     with pytest.raises(FileError, match="two lessons"):
-        documents.save("dorian", "x" * (LARGEST + 1), "")
+        documents.save("dorian", "x" * (MOST_BYTES + 1), "")
     with pytest.raises(FileError, match="not kept"):
         documents.kept("dorian", "../../series.toml")
     path = tmp_path / "lessons" / "dorian" / "script.md"

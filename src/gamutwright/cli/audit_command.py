@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 
 from gamutwright.errors import InputError
+from gamutwright.files import write_text
 from gamutwright.lessons.audit import audit
 from gamutwright.lessons.auditing.audit_report import audit_to_markdown, audit_to_plain
 from gamutwright.lessons.auditing.transcript import decode
@@ -51,7 +52,9 @@ def run(
     Raises
     ------
     InputError
-        If the file cannot be read or written, or gives no scale or time codes.
+        If the file cannot be read, or gives no scale or time codes.
+    FileError
+        If the report cannot be written; what was there before stays.
     """
     try:
         content = file.read_bytes()
@@ -68,8 +71,5 @@ def run(
     if output is None:
         print(report, end="")
     else:
-        try:
-            output.write_text(report, encoding="utf-8")
-        except OSError as error:
-            raise InputError(f"file '{output}'", f"cannot be written: {error.strerror}", "Choose another.") from error
+        write_text(output, report)
     return int(bool(found.of(Verdict.CONTRADICTED)))

@@ -15,7 +15,7 @@ from typing import Any
 
 from gamutwright.codec import digest, plain_from_json, unlike
 from gamutwright.errors import DomainError, FileError
-from gamutwright.files import write_text
+from gamutwright.files import is_device, write_text
 from gamutwright.ir.timeline import TICKS_PER_SECOND, SpokenWord
 from gamutwright.render.recording import LONGEST_SECONDS, Fault
 from gamutwright.render.voice import word_spans
@@ -222,6 +222,9 @@ def line_folder(takes: Path, line_id: str) -> Path:
     """
     if not _LINE_ID.match(line_id):
         raise DomainError(f"line {line_id!r}", "an id is made of letters, figures, - and _", "Give the id of a line.")
+    if is_device(line_id):
+        rule = "Windows keeps this name for a device, so there can be no folder of its takes there"
+        raise DomainError(f"line {line_id!r}", rule, "Give the line another id.")
     return takes / line_id
 
 

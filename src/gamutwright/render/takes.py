@@ -4,8 +4,8 @@ The idea: a take belongs to a line by the line's lasting id, and to its words by
 take is stale: it is kept and shown, but no longer spoken. A change of punctuation or capitals makes nothing stale.
 
 On disk: `takes/<line>/01.flac` (mono, 48,000 a second, 24 bits, trimmed and levelled), `01.json` beside it, and
-`chosen.json`, which names the chosen take and those that were chosen before it. A number is taken by creating its JSON
-file, so that two programs never write the same take; a take counts once both files are whole.
+`chosen.json`, which names the chosen take and those that were chosen before it. A number is taken by creating its FLAC
+file, so that two programs never write the same take; a take counts once it is described, which comes last.
 
 **Conventions.** Times are ticks, 48,000 a second, from the beginning of the FLAC file; offsets count code points.
 """
@@ -101,7 +101,6 @@ def add_take(
     prepared = prepare(decode(recording), line)
     times = align(prepared.samples, reference_lines(line, language, tuple(notes)))
     path = _next_place(folder, line_folder(discarded_folder(takes), line_id))
-    write_audio(path, Signal.of_samples(prepared.samples))
     take = Take(
         path,
         int(path.stem),
@@ -116,13 +115,20 @@ def add_take(
         times,
         source or recording.name,
     )
-    write_take(take)
-    choose_take(takes, line_id, take.number)
+    try:
+        write_audio(path, Signal.of_samples(prepared.samples))
+        write_take(take)
+        choose_take(takes, line_id, take.number)
+    except BaseException:
+        # A take is there with all of it or not at all.
+        for part in (path.with_suffix(".json"), path):
+            part.unlink(missing_ok=True)
+        raise
     return take
 
 
 def _next_place(folder: Path, thrown_away: Path) -> Path:
-    """Reserve the next number by creating its description, empty; give the place of its recording.
+    """Reserve the next number by creating its recording, empty; give its place.
 
     A number is used once: a take that was thrown away can come back under its own.
     """
@@ -130,12 +136,12 @@ def _next_place(folder: Path, thrown_away: Path) -> Path:
         folder.mkdir(parents=True, exist_ok=True)
         while True:
             numbers = (*numbers_in(folder), *numbers_in(thrown_away))
-            place = folder / f"{max(numbers, default=0) + 1:02d}.json"
+            place = folder / f"{max(numbers, default=0) + 1:02d}.flac"
             try:
                 place.open("x").close()
             except FileExistsError:
                 continue
-            return place.with_suffix(".flac")
+            return place
     except OSError as error:
         raise FileError(
             str(folder), f"it cannot be written ({error.strerror or error})", "Make room, or free it."

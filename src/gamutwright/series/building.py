@@ -11,23 +11,28 @@ there unchanged; what a teacher puts beside them is left alone.
 
 from __future__ import annotations
 
+import contextlib
+import time
 from collections import Counter
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from pathlib import Path
+from typing import Any
 
-from gamutwright.codec import Plain, digest
+from gamutwright.codec import Plain, digest, to_plain, unlike
 from gamutwright.errors import GamutwrightError
 from gamutwright.jobs.filedigests import FileDigests
 from gamutwright.jobs.job import Job, sources_digest
 from gamutwright.jobs.outcome import Event, Outcome, Runner
+from gamutwright.jobs.outfolder import recover
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.store import Parcel, Store
 from gamutwright.series.contents import Member
 from gamutwright.series.course import Course
 from gamutwright.series.orders import Order, input_name, make_lesson, packed_inputs
 from gamutwright.series.siblings import siblings_of
+from gamutwright.series.turns import WATCH_EACH_S, Turn
 from gamutwright.settings import Settings, takes_folder
 
 __all__ = ["Built", "Condition", "State", "build", "due", "settings_of", "states_of", "tally"]
@@ -38,6 +43,8 @@ _PROGRAM = (
     "codec.py", "packaging.py", "settings.py", "stages.py", "series/orders.py",
 )  # fmt: skip
 _COST_EACH_MINUTE_S = 4.0
+_EVENT = {"kind": str, "key": str, "worker": str, "detail": str, "done": int, "total": int}
+_BUILT = {"slug": str, "condition": str, "detail": str, "seconds": float, "worker": str, "trace": str}
 
 
 class Condition(StrEnum):
@@ -298,23 +305,90 @@ def build(
     Returns
     -------
     tuple of Built
-        What became of each, in the order given.
+        What became of each, in the order given. Where another program is building the course, what it makes of these
+        lessons counts; the rest is built when it has ended.
     """
     by_key = {state.key: state for state in todo}
-    workers = max(1, cores // max(1, len(todo)))
-    jobs = [_job(state, runner, workers) for state in todo]
+    found: dict[str, Built] = {}
+
+    def take(key: str, one: Built) -> None:
+        found[key] = one
+        if ended:
+            ended(one)
 
     def tell_of(event: Event) -> None:
         if told:
             told(by_key[event.key].member.slug if event.key in by_key else "", event)
 
-    found = {}
-    for outcome in runner.outcomes(jobs, tell_of) if jobs else ():
-        one = _settled(course, by_key[outcome.job.key], outcome, runner)
-        found[one.slug] = one
-        if ended:
-            ended(one)
-    return tuple(found[state.member.slug] for state in todo)
+    with Turn(course.kept) as turn:
+        is_second = _watch(turn, by_key, found, tell_of, take)
+        digests = FileDigests(course.kept / "digests.json")
+        for state in todo:
+            if state.key not in found and _is_made_meanwhile(state, runner.store, digests):
+                take(state.key, Built(state.member.slug, Condition.BUILT))
+        rest = [state for state in todo if state.key not in found]
+        workers = max(1, cores // max(1, len(rest)))
+        jobs = [_job(state, runner, workers) for state in rest]
+
+        def say_of(event: Event) -> None:
+            turn.say({"event": to_plain(event)})
+            tell_of(event)
+
+        for outcome in runner.outcomes(jobs, say_of) if jobs else ():
+            one = _settled(course, by_key[outcome.job.key], outcome, runner)
+            turn.say({"built": to_plain(one), "key": outcome.job.key})
+            take(outcome.job.key, one)
+    for state in todo if is_second else ():
+        # The workers of a builder that was killed may have lived on for a moment.
+        with contextlib.suppress(OSError):
+            recover(course.out / state.member.slug, course.replaced(f"lessons/{state.member.slug}"))
+    return tuple(found[state.key] for state in todo)
+
+
+def _watch(
+    turn: Turn,
+    by_key: Mapping[str, State],
+    found: Mapping[str, Built],
+    told: Callable[[Event], None],
+    take: Callable[[str, Built], None],
+) -> bool:
+    """Wait until nobody else builds the course, or has built all that is wanted; show and take over what is made.
+
+    Gives whether somebody else was at it.
+    """
+
+    def hear() -> None:
+        for line in turn.heard():
+            event, built, key = line.get("event"), line.get("built"), line.get("key")
+            if "builder" in line:
+                detail = f"{line['builder']} is building this course; what it makes is shown here and taken over"
+                told(Event("waiting", "", "", detail, 0, len(by_key)))
+            elif isinstance(event, dict) and not unlike(event, _EVENT) and event["key"] in by_key:
+                heard: dict[str, Any] = {name: event[name] for name in _EVENT}
+                told(Event(**heard))
+            elif isinstance(built, dict) and not unlike(built, _BUILT) and key in by_key and key not in found:
+                given: dict[str, Any] = {name: built[name] for name in _BUILT}
+                take(str(key), Built(**given | {"condition": Condition(given["condition"])}))
+
+    is_second = False
+    while not turn.take():
+        # By then whoever has just begun has taken away what was told before.
+        time.sleep(WATCH_EACH_S)
+        is_second = True
+        hear()
+        if len(found) == len(by_key):
+            return True
+    if is_second:
+        hear()
+    turn.begin()
+    return is_second
+
+
+def _is_made_meanwhile(state: State, store: Store, digests: FileDigests) -> bool:
+    """Whether somebody else has made what was not made when it was looked for."""
+    parcel = store.get(state.key) if state.condition is not Condition.BUILT and state.order else None
+    is_told = parcel is not None and isinstance(parcel.data, dict)
+    return is_told and _is_there(state.order.folder, parcel.data, digests)  # type: ignore[union-attr,arg-type] # both are there
 
 
 def _job(state: State, runner: Runner, workers: int | None) -> Job:

@@ -13,6 +13,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from gamutwright.errors import FileError, InputError
+from gamutwright.files import is_device
 from gamutwright.inputs.text import read_scale
 from gamutwright.jobs.run import LocalPool
 from gamutwright.lessons.draft import spoken_name
@@ -152,7 +153,8 @@ def _slugged(text: str) -> str:
     plain = text.replace("♯", " sharp ").replace("#", " sharp ").replace("♭", " flat ")
     plain = re.sub(r"\bb(?=\d)", " flat ", plain)
     joined = re.sub(r"[^a-z0-9]+", "-", plain.casefold().encode("ascii", "ignore").decode()).strip("-")
-    return joined[:LONGEST_SLUG].strip("-") or "lesson"
+    slug = joined[:LONGEST_SLUG].strip("-") or "lesson"
+    return f"{slug}-lesson" if is_device(slug) else slug
 
 
 def members_of(course: Course, pool: LocalPool, told: Told | None = None) -> tuple[Member, ...]:
@@ -201,7 +203,10 @@ def _scripts(course: Course) -> dict[str, str]:
     for path in sorted(course.lessons.glob("*/script.md")):
         slug = path.parent.name
         if not is_slug(slug):
-            rule = "the folder of a lesson is named with small letters, figures and single hyphens, 64 at most"
+            rule = (
+                "the folder of a lesson is named with small letters, figures and single hyphens, 64 at most, and not "
+                "like a device of Windows (con, nul, com1 ...)"
+            )
             raise FileError(str(path.parent), rule, "Rename the folder.")
         try:
             found[slug] = path.read_bytes().decode("utf-8-sig")

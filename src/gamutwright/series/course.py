@@ -21,7 +21,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, StringConstraints, ValidationError, field_validator
 
 from gamutwright.errors import FileError, InputError
-from gamutwright.files import make_folder, write_text
+from gamutwright.files import is_device, make_folder, write_text
 from gamutwright.languages import known_languages
 from gamutwright.lessons.front import MOST_MINUTES
 
@@ -52,6 +52,13 @@ def _known(tag: str) -> str:
         message = f"it is one of the languages {', '.join(known_languages())}"
         raise ValueError(message)
     return tag
+
+
+def _no_device(slug: str) -> str:
+    if is_device(slug):
+        message = "it is a name that Windows keeps for a device, so no folder can have it there"
+        raise ValueError(message)
+    return slug
 
 
 Language = Annotated[str, AfterValidator(_known)]
@@ -140,7 +147,9 @@ class LessonWish(_Part):
     """
 
     scale: OneLine
-    slug: Annotated[str, StringConstraints(max_length=LONGEST_SLUG, pattern=rf"^({SLUG})?$")] = ""
+    slug: Annotated[
+        str, StringConstraints(max_length=LONGEST_SLUG, pattern=rf"^({SLUG})?$"), AfterValidator(_no_device)
+    ] = ""
     language: Language | Literal[""] = ""
     level: Level | Literal[""] = ""
     minutes: Annotated[float, Field(ge=0, le=MOST_MINUTES)] = 0.0
@@ -255,14 +264,14 @@ def is_slug(name: str) -> bool:
     Returns
     -------
     bool
-        True for small letters, figures and single hyphens, 64 at most.
+        True for small letters, figures and single hyphens, 64 at most, but for names that Windows keeps for devices.
 
     Examples
     --------
-    >>> is_slug("g-acoustic"), is_slug("../g-acoustic")
-    (True, False)
+    >>> is_slug("g-acoustic"), is_slug("../g-acoustic"), is_slug("con")
+    (True, False, False)
     """
-    return len(name) <= LONGEST_SLUG and re.fullmatch(SLUG, name) is not None
+    return len(name) <= LONGEST_SLUG and re.fullmatch(SLUG, name) is not None and not is_device(name)
 
 
 def read_course(place: Path) -> Course:

@@ -14,7 +14,7 @@ from __future__ import annotations
 import contextlib
 import datetime as dt
 import hashlib
-import os
+import re
 import threading
 from collections import defaultdict
 from collections.abc import Iterator
@@ -23,7 +23,8 @@ from pathlib import Path
 from typing import Final
 
 from gamutwright.errors import FileError, GamutwrightError
-from gamutwright.files import make_folder, write_text
+from gamutwright.files import lock_file, make_folder, write_text
+from gamutwright.lessons.parse import MOST_BYTES
 from gamutwright.series.course import Course
 
 __all__ = ["KEPT", "ChangedMeanwhileError", "Document", "Documents", "Kept"]
@@ -31,8 +32,6 @@ __all__ = ["KEPT", "ChangedMeanwhileError", "Document", "Documents", "Kept"]
 KEPT: Final = 500
 DENSE: Final = dt.timedelta(minutes=2)
 """For how long every saved version is kept; a script is saved after every pause in typing."""
-LARGEST: Final = 500_000
-"""Characters of a script; a lesson of an hour has fifty thousand."""
 _STAMP: Final = "%Y%m%dT%H%M%S%f"
 _LOCKS: defaultdict[str, threading.Lock] = defaultdict(threading.Lock)
 
@@ -158,8 +157,8 @@ class Documents:
             If it cannot be written, or is too long.
         """
         path = self._course.script_of(slug)
-        if len(text) > LARGEST:
-            raise FileError(slug, f"a script has at most {LARGEST:,} characters", "Make two lessons of it.")
+        if len(text.encode("utf-8", "surrogatepass")) > MOST_BYTES:
+            raise FileError(slug, f"a script has at most {MOST_BYTES:,} bytes", "Make two lessons of it.")
         with self._locked(slug):
             now = self.read(slug)
             if now.text == text and now.version:
@@ -191,8 +190,8 @@ class Documents:
             The newest first.
         """
         found = []
-        for path in sorted(self._folder(slug).glob("*.md"), reverse=True):
-            stamp, _, version = path.stem.partition("-")
+        for path in _newest_first(self._folder(slug)):
+            *_, stamp, version = path.stem.split("-")
             with contextlib.suppress(OSError, ValueError, UnicodeDecodeError):
                 moment = dt.datetime.strptime(stamp, _STAMP).replace(tzinfo=dt.UTC)
                 characters = len(path.read_bytes().decode("utf-8"))
@@ -220,7 +219,7 @@ class Documents:
             If it is not kept.
         """
         for path in self._folder(slug).glob("*.md"):
-            if path.stem.partition("-")[2] == version:
+            if path.stem.rpartition("-")[2] == version:
                 return path.read_bytes().decode("utf-8")
         raise FileError(f"version {version[:12]!r} of '{slug}'", "it is not kept", "Choose one of the list.")
 
@@ -231,8 +230,9 @@ class Documents:
         folder = self._folder(document.slug)
         make_folder(folder)
         now = _now()
-        write_text(folder / f"{now.strftime(_STAMP)}-{document.version}.md", document.text)
-        for path in _to_give_up(sorted(folder.glob("*.md"), reverse=True), now):
+        count = max(map(_count, folder.glob("*.md")), default=0) + 1
+        write_text(folder / f"{count}-{now.strftime(_STAMP)}-{document.version}.md", document.text)
+        for path in _to_give_up(_newest_first(folder), now):
             path.unlink(missing_ok=True)
 
     @contextlib.contextmanager
@@ -241,19 +241,27 @@ class Documents:
         folder = self._course.kept
         make_folder(folder)
         with _LOCKS[str(folder / slug)], (folder / "scripts.lock").open("wb") as file:
-            if os.name == "posix":
-                import fcntl  # noqa: PLC0415 - posix alone has it
-
-                fcntl.flock(file, fcntl.LOCK_EX)
+            lock_file(file, waits=True)
             yield
+
+
+def _count(path: Path) -> int:
+    """Give the number of a kept version; the clock may be set back, and tells nothing of their order."""
+    number = path.stem.partition("-")[0]
+    return int(number) if re.fullmatch(r"[0-9]{1,9}", number) else 0
+
+
+def _newest_first(folder: Path) -> list[Path]:
+    return sorted(folder.glob("*.md"), key=lambda path: (_count(path), path.stem), reverse=True)
 
 
 def _to_give_up(paths: list[Path], now: dt.datetime) -> Iterator[Path]:
     """Choose what is no longer kept, of versions with the newest first."""
     dense, seen, count = (now - DENSE).strftime(_STAMP), set[str](), 0
     for path in paths:
-        minute = path.stem[: len("20261125T1712")]
-        is_extra = path.stem < dense and minute in seen
+        stamp = path.stem.split("-")[-2]
+        minute = stamp[: len("20261125T1712")]
+        is_extra = stamp < dense and minute in seen
         seen.add(minute)
         count += not is_extra
         if is_extra or count > KEPT:
