@@ -295,7 +295,7 @@ def _set(data: dict[str, Any], form: Literal["pdf", "png"] = "pdf") -> tuple[byt
     require("typst", "typst", "setting handouts")
     import typst  # noqa: PLC0415 - only for print
 
-    template = resources.files("gamutwright.publish.handout.sheets").joinpath("sheet.typ").read_bytes()
+    template = resources.files("gamutwright.publish.handout").joinpath("sheet.typ").read_bytes()
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name, "fonts")
         folder.mkdir()
