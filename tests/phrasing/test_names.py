@@ -212,3 +212,8 @@ def test_long_texts_are_read_in_linear_time(piece: str, language: str):
     with before_long():
         for find in (find_notes, find_chords, find_intervals, find_quantities):
             find(piece * (60_000 // len(piece)), language)
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_a_word_with_an_accent_is_no_note(language: str):
+    assert find_notes("Béla Émile Ağa Dvořák Größe", language) == ()

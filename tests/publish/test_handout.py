@@ -13,9 +13,9 @@ from PIL import Image
 from pypdf.generic import DictionaryObject
 
 from gamutwright.errors import DomainError
+from gamutwright.publish.handout import sheets as module
 from gamutwright.publish.handout.exercises import exercises
 from gamutwright.publish.handout.sheets import Handout, handout
-from gamutwright.publish.handout import sheets as module
 from gamutwright.publish.quiz.question import Choice, Question
 from gamutwright.publish.told_lesson import Lesson
 from gamutwright.theory.naming import all_names, names_of

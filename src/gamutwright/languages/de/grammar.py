@@ -176,7 +176,7 @@ _LETTERS = names_in("german")
 _WRITTEN = [_LETTERS.write(letter + sign) for letter in "CDEFGAB" for sign in ("", "b", "#", "bb", "##")]
 _NOTE = (
     rf"(?:{'|'.join(sorted([*_WRITTEN, 'Asas'], key=len, reverse=True))}|[A-H](?:♭♭|𝄫|bb|♯♯|𝄪|##|♭|♯|#|b))"
-    r"(?![A-Za-zÄÖÜäöüß♭♯#])"
+    r"(?![^\W\d_]|[♭♯#])"
 )
 _PRONOUNS = frozenset({"Es", "Des", "As", "Eis"})
 

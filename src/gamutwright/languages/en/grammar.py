@@ -158,7 +158,7 @@ NUMERALS = Numerals(
 _SIGN_WORDS = {"": "", "b": " flat", "bb": " double flat", "#": " sharp", "##": " double sharp"}
 _NOTE = (
     r"[A-G](?:[- ](?:double[- ]flat|double[- ]sharp|flat|sharp|natural)\b|♭♭|𝄫|bb(?![a-z])|♯♯|𝄪|##|♭|♯|#|b(?![a-z])"
-    r"|(?![A-Za-z♭♯#]))"
+    r"|(?![^\W\d_]|[♭♯#]))"
 )
 _READ_SIGN = {"": "", "natural": "", "flat": "b", "sharp": "#", "doubleflat": "bb", "doublesharp": "##"}
 _READ_SIGN |= {

@@ -1,0 +1,59 @@
+"""A language that nobody speaks runs through a whole lesson, and no text of another language is seen in it."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from gamutwright.facts.registry import default_registry
+from languages.pseudo import install, is_accented
+
+LEAKS = Path(__file__).with_name("leaks.py")
+NUMBERS = re.findall(r"\w+", "about percent half of no none one two three four five six seven eight nine ten eleven a")
+OF_VALUES = re.compile(
+    rf"(?:\b(?:{'|'.join(NUMBERS)}|and|or|to|sharp|flat|natural|double|major|minor|diminished|augmented|with|seventh)\b"
+    r"|\b[A-H][♯♭𝄪𝄫]?\b|[\W\d_]|\b(?:dim|aug|maj|m)\b)*"
+)
+"""Numbers and names of notes and chords: these are English in the language that nobody speaks."""
+OF_SOURCES = re.compile(r"\((?:\d{4}|n\. d\.)\)|common practice")
+"""A publication keeps its title and its place."""
+AS_THEY_ARE = re.compile(
+    r"(?:Gamutwright|eSpeak|Source S|Apache|GPL|SIL Open|OFL|Bravura|Leipzig|verovio|Lendvai"
+    r"|G acoustic|acoustic|mela \d+|lydian|film\.mp4|Forte|https?:)"
+)
+"""Names of programs, licences, people and scales."""
+
+
+@pytest.fixture(scope="module", name="told")
+def _told(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[str]]:
+    site = tmp_path_factory.mktemp("site")
+    install(site, {fact.message: fact.title for fact in default_registry().facts.values()})
+    paths = os.pathsep.join([str(site), *filter(None, [os.environ.get("PYTHONPATH")])])
+    done = subprocess.run(  # noqa: S603 - our own script
+        [sys.executable, str(LEAKS)], env={**os.environ, "PYTHONPATH": paths, "PYTHONUTF8": "1"}, capture_output=True,
+        text=True, check=False,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)
+
+
+def test_every_statement_is_proved(told: dict[str, list[str]]):
+    assert told["faults"] == []
+    assert len(told["script"]) > 30
+
+
+@pytest.mark.parametrize("part", ["script", "film", "page", "sheet", "quiz", "publish", "score"])
+def test_no_text_is_of_another_language(told: dict[str, list[str]], part: str):
+    shown = [text for text in told[part] if len(re.findall(r"[A-Za-z]{3,}", text)) >= 2]
+    assert sum(map(is_accented, told[part])) > 5
+    leaks = [
+        text for text in shown
+        if not (is_accented(text) or OF_VALUES.fullmatch(text) or OF_SOURCES.search(text) or AS_THEY_ARE.match(text))
+    ]  # fmt: skip
+    assert leaks == []
