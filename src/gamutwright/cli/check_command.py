@@ -13,9 +13,10 @@ from rich.text import Text
 from gamutwright.errors import ScriptError
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.files import write_text
-from gamutwright.lessons.claims import Claim, Report, Verdict, check
-from gamutwright.lessons.format import escape_words, replace_words
+from gamutwright.lessons.claims import Report, Verdict, check
+from gamutwright.lessons.format import replace_words
 from gamutwright.lessons.ledger import ledger
+from gamutwright.lessons.mending import mend_of
 from gamutwright.lessons.parse import load
 from gamutwright.lessons.script import Script
 from gamutwright.lessons.timing import script_pace
@@ -122,29 +123,22 @@ def _print_pace(console: Console, script: Script, registry: Registry) -> None:
 
 
 def _mend(console: Console, path: Path, report: Report, registry: Registry, *, is_sure: bool) -> Report:
-    """Offer the computed words for every claim that is contradicted, and write what was accepted."""
-    edits = []
+    """Offer words for every contradicted claim whose sentence they fit, and write what was accepted."""
+    edits: list[tuple[int, int, str]] = []
+    mended = 0
     for claim in report.faults:
-        words = _mended_words(claim)
-        if words is None:
+        mend = mend_of(report, claim, registry)
+        if mend is None:
             continue
-        new = replace_words(report.script, [(*claim.span, words)])
-        _print_difference(console, report.script.source, new)
+        _print_difference(console, report.script.source, replace_words(report.script, mend.edits))
         if is_sure or typer.confirm("Mend it so?", default=True):
-            edits.append((*claim.span, words))
+            edits += mend.edits
+            mended += 1
     if not edits:
         return report
     write_text(path, replace_words(report.script, edits))
-    console.print(f"{path}: {len(edits)} mended", style="bold")
+    console.print(f"{path}: {mended} mended", style="bold")
     return check(load(path), registry)
-
-
-def _mended_words(claim: Claim) -> str | None:
-    mendable = claim.verdict is Verdict.CONTRADICTED and claim.kind in {"fact", "each", "mode", "share"}
-    if not mendable or not claim.expected:
-        return None
-    first = claim.expected[0].upper() if claim.words[:1].isupper() else claim.expected[0]
-    return escape_words(first + claim.expected[1:])
 
 
 def _print_difference(console: Console, old: str, new: str) -> None:

@@ -18,6 +18,7 @@ from typing import Final
 from gamutwright.errors import GamutwrightError, ScriptError
 from gamutwright.facts.registry import Registry
 from gamutwright.lessons.claims import Claim, Report, Verdict, check
+from gamutwright.lessons.mending import mend_of
 from gamutwright.lessons.outline import outline
 from gamutwright.lessons.pace import ChapterPace, Pace
 from gamutwright.lessons.parse import parse
@@ -28,6 +29,8 @@ from gamutwright.lessons.timing import script_pace
 __all__ = ["ChapterFigures", "Chip", "Figure", "Heading", "Mark", "Marked", "MarkedLine", "Offsets", "mark_script"]
 
 CUES: Final = ("show", "play", "mark", "each", "pause")
+MOST_MENDED: Final = 100
+"""Faults for which words are tried in their sentences, which takes a check of the paragraph each."""
 """Attributes that make something happen at their words."""
 _MARKUP: Final = re.compile(r"\[|\]?\{[^{}]*\}|\]")
 
@@ -258,16 +261,28 @@ def mark_script(text: str, registry: Registry) -> Marked:
         first = Mark(0, 0, "problem", message=f"{error.value}: {error.rule}", next_step=error.next_step)
         lines, headings = tuple(_lines(script, offsets)), tuple(_headings(script, offsets))
         return Marked(version, marks=(first,), lines=lines, faults=1, headings=headings)
-    return _marked(version, script, report, offsets, script_pace(script, registry))
+    return _marked(version, report, offsets, script_pace(script, registry), registry)
 
 
-def _marked(version: str, script: Script, report: Report, offsets: Offsets, pace: Pace) -> Marked:
-    marks = tuple(sorted((_mark(claim, offsets) for claim in report.claims), key=lambda mark: (mark.start, mark.end)))
+def _place(mark: Mark) -> tuple[int, int]:
+    return mark.start, mark.end
+
+
+def _mends(report: Report, registry: Registry) -> dict[Claim, str]:
+    """Give the words that mend claims by themselves; a script with many faults has them for the first."""
+    found = ((claim, mend_of(report, claim, registry)) for claim in report.faults[:MOST_MENDED])
+    return {claim: mend.words for claim, mend in found if mend is not None and len(mend.edits) == 1}
+
+
+def _marked(version: str, report: Report, offsets: Offsets, pace: Pace, registry: Registry) -> Marked:
+    script = report.script
+    mends = _mends(report, registry)
+    marks = sorted((_mark(claim, offsets, mends.get(claim, "")) for claim in report.claims), key=_place)
     return Marked(
         version,
         dict(script.front.others).get("title", ""),
         script.front.scale,
-        marks,
+        tuple(marks),
         tuple(_lines(script, offsets)),
         len(report.faults),
         round(pace.whole.minutes, 2),
@@ -315,11 +330,10 @@ def _figures(pace: ChapterPace) -> ChapterFigures:
     return ChapterFigures(pace.title, round(pace.minutes, 2), pace.words, figures)
 
 
-def _mark(claim: Claim, offsets: Offsets) -> Mark:
+def _mark(claim: Claim, offsets: Offsets, mend: str) -> Mark:
     kinds = {Verdict.CONFIRMED: "proved", Verdict.RELEASED: "released"}
     kind = kinds.get(claim.verdict, "fault")
     start, end = (offsets.of(place) for place in claim.span)
-    mend = claim.expected if kind == "fault" else ""
     return Mark(start, end, kind, claim.fact_id, claim.words, claim.reason, claim.mend, mend)
 
 
