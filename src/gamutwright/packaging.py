@@ -81,7 +81,7 @@ class Package:
     kept: tuple[Path, ...] = ()
 
 
-def make_package(
+def make_package(  # noqa: PLR0913 - where it goes, how it is made, and what a course knows of it
     script: Script,
     folder: Path,
     choices: Choices | None = None,
@@ -90,6 +90,7 @@ def make_package(
     store: Store | None = None,
     workers: int | None = None,
     siblings: Sequence[Sibling] = (),
+    address: str = "",
 ) -> Package:
     """Make everything a lesson is published with.
 
@@ -105,6 +106,8 @@ def make_package(
         As for `make_film`.
     siblings : sequence of Sibling, optional
         Other lessons of the course to point to.
+    address : str
+        Where the package is going to be on the web; "" where that is not known.
 
     Returns
     -------
@@ -144,7 +147,9 @@ def make_package(
         write_bytes(place / "handout.pdf", sheets.sheet)
         write_bytes(place / "answers.pdf", sheets.answers)
         told(3)
-        media = Media("film.mp4", "poster.png", "", "captions.vtt", style.width, style.height, _links(lesson, heard))
+        media = Media(
+            "film.mp4", "poster.png", "", "captions.vtt", style.width, style.height, _links(lesson, heard), address
+        )
         described = json_ld(lesson)
         written = page(lesson, asked.questions, media=media, sounds=asked.sounds, json_ld=described)
         write_text(place / "index.html", written.html)

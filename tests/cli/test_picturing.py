@@ -14,7 +14,7 @@ from gamutwright.theory.scale import Scale
 
 PLAIN = {
     "divisions": 12, "names": NoteNames.ENGLISH, "root": None, "figure": None, "mark": None, "upto": None,
-    "beside": None, "tuning": None, "theme": "light", "scale": 2.0, "output": None,
+    "beside": None, "tuning": None, "theme": "light", "scale": 2.0, "output": None, "has_live_text": False,
 }  # fmt: skip
 
 
@@ -82,3 +82,8 @@ def test_a_staff_needs_twelve_divisions():
 def test_a_file_of_another_kind_is_refused(tmp_path: Path):
     with pytest.raises(DomainError, match=r"\.svg, \.png, \.pdf"):
         run("C major", **{**PLAIN, "output": str(tmp_path / "f.jpeg")})
+
+
+def test_words_of_a_picture_can_be_selected(capsys: pytest.CaptureFixture[str]):
+    run("C E G", **{**PLAIN, "has_live_text": True})
+    assert ">E</text>" in capsys.readouterr().out

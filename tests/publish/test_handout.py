@@ -286,3 +286,19 @@ def test_own_tradition_is_named():
     assert plain("Tradition: songs of the quay.") in text
     assert plain("They are not its tuning.") in text
     assert plain("They are not its tuning.") not in text_of(printed("acoustic").sheet)
+
+
+@pytest.mark.parametrize(
+    ("lines", "author"),
+    [
+        ("", "Gamutwright"),
+        ("course: Harbour Music School\n", "Harbour Music School"),
+        ("course: Harbour Music School\nspeaker: the built-in voice\n", "the built-in voice"),
+        ("speaker: A voice\nauthor: Evening class\n", "Evening class"),
+    ],
+)
+def test_both_sheets_name_an_author(lines: str, author: str):
+    source = re.sub(r"^course: .*\n", "", source_of("C E G"), flags=re.MULTILINE).replace("---\n", f"---\n{lines}", 1)
+    made = handout(lesson_from(source), ())
+    for sheet in (made.sheet, made.answers):
+        assert pypdf.PdfReader(io.BytesIO(sheet)).metadata.author == author

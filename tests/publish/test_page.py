@@ -7,6 +7,7 @@ import hashlib
 import io
 import json
 import re
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -320,3 +321,34 @@ def test_type_holds_the_letters_and_the_signs():
     # A flat stands on the line and reaches about as high as a letter with an ascender; a sharp is centred on capitals.
     assert -60 < heights["♭"][0] < 40
     assert abs(sum(heights["♯"]) / 2 - 330) < 30
+
+
+def shared(text: str) -> dict[str, str]:
+    return {one.get("property"): one.get("content") for one in html.fromstring(text).iterfind(".//meta[@property]")}
+
+
+def test_what_is_shown_where_the_address_is_shared():
+    """The Open Graph protocol: title, type, image and address; whole addresses (ogp.me, from memory)."""
+    made = lesson()
+    beside = shared(page(made, media=FILM).html)
+    assert (beside["og:title"], beside["og:type"], beside["og:image"]) == (made.title, "video.other", "poster.png")
+    assert beside["og:description"]
+    assert "og:url" not in beside
+    at = "https://school.example/scales/acoustic/"
+    there = shared(page(made, media=replace(FILM, address=at)).html)
+    assert (there["og:url"], there["og:image"], there["og:video"]) == (at, f"{at}poster.png", f"{at}film.mp4")
+    assert there["og:locale"] == "en"
+    silent = shared(page(lesson(*LESSONS["German"]), media=Media()).html)
+    assert (silent["og:type"], silent["og:locale"]) == ("article", "de")
+    assert not {"og:image", "og:video"} & silent.keys()
+    for hostile in HOSTILE:
+        source = source_of("C E G").replace("---\n", f"---\ncourse: {' '.join(hostile.split())}\n", 1)
+        assert "<script>alert" not in page(lesson_from(source), media=FILM).html
+
+
+def test_edges_and_scrollbars_are_of_the_ground():
+    """A browser paints the canvas and its scrollbars by these (CSS Color Adjust 1, CSS Scrollbars 1, from memory)."""
+    text = page(lesson(), media=FILM).html
+    assert '<meta name="color-scheme" content="light dark">' in text
+    assert re.search(r"html\{background:var\(--ground\);scrollbar-color:var\(--quiet\) var\(--ground\)", text)
+    assert ":root:not([data-theme=light]){color-scheme:dark" in text

@@ -201,3 +201,13 @@ def test_what_is_wrong_is_refused():
         course(1, more=(dataclasses.replace(card, slug=card.slug.upper()),))
     with pytest.raises(DomainError, match="lessons are worded in"):
         site_files(dataclasses.replace(course(1), language="fr"))
+
+
+def test_what_is_shown_where_the_site_is_shared():
+    """The Open Graph protocol (ogp.me, from memory)."""
+    text = site_files(course(3))["index.html"].decode()
+    found = dict(re.findall(r'<meta property="og:(\w+)" content="([^"]*)">', text))
+    assert found["type"] == "website"
+    assert found["title"]
+    assert found["description"]
+    assert "scrollbar-color" in text

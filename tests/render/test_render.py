@@ -5,22 +5,25 @@
 
 from __future__ import annotations
 
+import io
 import os
 import zlib
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import numpy as np
+import pypdf
 import pytest
 from PIL import Image
 
 from gamutwright.diagrams.atlas import DIAGRAMS, draw_diagram
 from gamutwright.diagrams.sketch import Kind, Place, Sketch
 from gamutwright.errors import DomainError
-from gamutwright.ir.figure import Arc, Dot, Figure, Fill, Group, Role, Stroke, Text
+from gamutwright.ir.figure import Arc, Dot, Face, Figure, Fill, Group, Role, Stroke, Text
 from gamutwright.ir.figure import Path as Shape
 from gamutwright.render.drawn import Drawn
 from gamutwright.render.engrave import expanded
+from gamutwright.render.fonts import glyph_run
 from gamutwright.render.pdf import POINTS_PER_UNIT, figures_to_pdf
 from gamutwright.render.raster import figure_to_frame, figure_to_png
 from gamutwright.render.svg import figure_to_svg
@@ -163,3 +166,26 @@ def test_files_by_their_endings(tmp_path: Path):
     with pytest.raises(DomainError, match=r"\.svg, \.png, \.pdf"):
         drawn.save(tmp_path / "clock.gif")
     assert len(list(tmp_path.iterdir())) == 3
+
+
+def test_words_of_an_svg_can_be_text_that_is_selected():
+    """Each word once, where its outlines stand and as wide (SVG 2, textLength, from memory)."""
+    figure = draw_diagram("ladder", SKETCH)
+    name = "{http://www.w3.org/2000/svg}"
+    outlined, live = (ET.fromstring(figure_to_svg(figure, has_live_text=is_live)) for is_live in (False, True))  # noqa: S314
+    assert not outlined.findall(f".//{name}text")
+    words = [one.text for one in live.findall(f".//{name}text")]
+    assert words == [one.get("data-text") for one in outlined.iter() if one.get("data-text")]
+    assert {"C", "B", "2", "1"} <= set(words)
+    assert not [one for one in live.iter() if "glyph" in (one.get("id") or "")]
+    for one in live.findall(f".//{name}text"):
+        _, width = glyph_run(one.text, float(one.get("font-size")), Face.SANS)
+        assert one.get("lengthAdjust") == "spacingAndGlyphs"
+        assert float(one.get("textLength")) == pytest.approx(width, rel=0.12)
+
+
+def test_a_pdf_names_an_author():
+    made = pypdf.PdfReader(io.BytesIO(figures_to_pdf([draw_diagram("ladder", SKETCH)])))
+    assert made.metadata.author == "Gamutwright"
+    named = pypdf.PdfReader(io.BytesIO(figures_to_pdf([draw_diagram("ladder", SKETCH)], author="Harbour Music School")))
+    assert named.metadata.author == "Harbour Music School"

@@ -41,6 +41,7 @@ from gamutwright.cli.options import (
     StoreFolder,
     ThemeName,
     TimbreName,
+    WordsAs,
     Workers,
 )
 from gamutwright.errors import FileError, GamutwrightError, InputError
@@ -348,6 +349,9 @@ def picture(
     ] = None,
     theme: Annotated[ThemeName, typer.Option("--theme", help="Colours.")] = ThemeName.LIGHT,
     size: Annotated[float, typer.Option("--scale", min=0.1, max=10, help="Pixels a unit in PNG.")] = 2.0,
+    text: Annotated[
+        WordsAs, typer.Option("--text", help="Words of an SVG: outlines, or live, to be selected and searched.")
+    ] = WordsAs.OUTLINES,
     output: Annotated[
         Path | None, typer.Option("--output", "-o", metavar="FILE", help="A file ending in .svg, .png or .pdf.")
     ] = None,
@@ -367,6 +371,7 @@ def picture(
         tuning=tuning,
         theme=theme.value,
         scale=size,
+        has_live_text=text is WordsAs.LIVE,
         output=str(output) if output else None,
     )
 

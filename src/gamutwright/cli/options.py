@@ -33,6 +33,7 @@ __all__ = [
     "StoreFolder",
     "ThemeName",
     "TimbreName",
+    "WordsAs",
     "Workers",
 ]
 
@@ -59,6 +60,13 @@ class ThemeName(StrEnum):
     LIGHT = "light"
     NIGHT = "night"
     PRINT = "print"
+
+
+class WordsAs(StrEnum):
+    """How the words of an SVG are written."""
+
+    OUTLINES = "outlines"
+    LIVE = "live"
 
 
 class SizeName(StrEnum):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -29,6 +30,7 @@ def run(
     tuning: str | None,
     theme: str,
     scale: float,
+    has_live_text: bool,
     output: str | None,
 ) -> None:
     """Read a scale, draw it and write the picture.
@@ -55,6 +57,8 @@ def run(
         light, night or print.
     scale : float
         Pixels a unit, for PNG.
+    has_live_text : bool
+        Whether words of an SVG can be selected, and are not outlines.
     output : str or None
         The file; SVG is printed without it.
     """
@@ -62,6 +66,7 @@ def run(
     second = read_scale(beside, divisions=divisions, names=names.value).scale if beside else None
     strings = read_tuning(tuning, divisions, names.value) if tuning else ()
     picture = drawn(first, figure=figure, mark=mark, upto=upto, other=second, tuning=strings, theme=theme, pixels=scale)
+    picture = replace(picture, has_live_text=has_live_text)
     if output is None:
         print(picture.content(".svg").decode(), end="")
         return

@@ -30,6 +30,8 @@ class Drawn:
         light, night or print.
     scale : float > 0
         Pixels a unit, for PNG.
+    has_live_text : bool
+        Whether words of an SVG can be selected, and are not outlines.
 
     Examples
     --------
@@ -41,6 +43,7 @@ class Drawn:
     figure: Figure
     theme: str = "light"
     scale: float = 2.0
+    has_live_text: bool = False
 
     def __post_init__(self) -> None:
         load_theme(self.theme)
@@ -50,7 +53,7 @@ class Drawn:
     @property
     def svg(self) -> str:
         """The picture as SVG."""
-        return figure_to_svg(self.figure, self.theme)
+        return figure_to_svg(self.figure, self.theme, has_live_text=self.has_live_text)
 
     def __repr__(self) -> str:
         """Say what it is in a line."""
@@ -82,7 +85,7 @@ class Drawn:
         """
         match ending.lower():
             case ".svg":
-                return figure_to_svg(self.figure, self.theme).encode()
+                return self.svg.encode()
             case ".png":
                 return figure_to_png(self.figure, self.theme, self.scale)
             case ".pdf":

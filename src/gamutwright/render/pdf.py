@@ -14,9 +14,10 @@ from gamutwright.render.theme import Theme, load_theme
 __all__ = ["POINTS_PER_UNIT", "figures_to_pdf"]
 
 POINTS_PER_UNIT = 0.48
+AUTHOR = "Gamutwright"
 
 
-def figures_to_pdf(figures: Sequence[Figure], theme: Theme | str = "print") -> bytes:
+def figures_to_pdf(figures: Sequence[Figure], theme: Theme | str = "print", author: str = AUTHOR) -> bytes:
     """Write figures as a PDF file.
 
     Parameters
@@ -25,6 +26,8 @@ def figures_to_pdf(figures: Sequence[Figure], theme: Theme | str = "print") -> b
         One a page.
     theme : Theme or str
         The theme, or its name.
+    author : str
+        Who is named as its author.
 
     Returns
     -------
@@ -41,7 +44,8 @@ def figures_to_pdf(figures: Sequence[Figure], theme: Theme | str = "print") -> b
     metadata = skia.PDF.Metadata()
     if figures:
         metadata.fTitle, metadata.fSubject = figures[0].title, figures[0].alt
-    metadata.fCreator = metadata.fProducer = "Gamutwright"
+    metadata.fAuthor = author
+    metadata.fCreator = metadata.fProducer = AUTHOR
     stream = skia.DynamicMemoryWStream()
     colour = theme.looks[Role.GROUND].mark
     ground = skia.Color(*(int(colour[at : at + 2], 16) for at in (1, 3, 5)))

@@ -1,7 +1,8 @@
 """Figures as SVG text: exact, stable, the same wherever it is opened.
 
 Words are drawn as outlines of the fonts, so no viewer needs them installed; what they say is in the title and the
-description, and beside each outline in `data-text`.
+description, and beside each outline in `data-text`. As live text they can be selected, searched and edited; a viewer
+without the fonts takes its own, fitted into the same width.
 
 Conventions: numbers have at most two decimals; named shapes carry `data-name`, since several pictures may share a page.
 """
@@ -12,7 +13,21 @@ import math
 from dataclasses import dataclass, field
 from xml.sax.saxutils import escape, quoteattr
 
-from gamutwright.ir.figure import Anchor, Arc, Dot, Engraving, Figure, Fill, Group, Path, Role, Shape, Stroke, Text
+from gamutwright.ir.figure import (
+    Anchor,
+    Arc,
+    Dot,
+    Engraving,
+    Face,
+    Figure,
+    Fill,
+    Group,
+    Path,
+    Role,
+    Shape,
+    Stroke,
+    Text,
+)
 from gamutwright.ir.metrics import on_circle
 from gamutwright.render.engrave import expanded
 from gamutwright.render.fonts import baseline, glyph_run, outline
@@ -22,6 +37,11 @@ __all__ = ["HATCH_PITCH", "HATCH_WIDTH", "figure_to_svg"]
 
 HATCH_PITCH = 11.0
 HATCH_WIDTH = 2.6
+_FAMILIES = {
+    Face.SANS: """font-family="'Source Sans 3','Source Sans Pro',sans-serif\"""",
+    Face.STRONG: """font-family="'Source Sans 3','Source Sans Pro',sans-serif" font-weight="600\"""",
+    Face.SERIF: """font-family="'Source Serif 4','Source Serif Pro',Georgia,serif" font-weight="600\"""",
+}
 
 
 @dataclass(slots=True)
@@ -29,12 +49,15 @@ class _Page:
     """The text while it is written, and what its definitions must hold."""
 
     theme: Theme
+    is_live: bool = False
     lines: list[str] = field(default_factory=list)
     glyphs: dict[str, str] = field(default_factory=dict)
     hatches: dict[str, str] = field(default_factory=dict)
 
 
-def figure_to_svg(figure: Figure, theme: Theme | str = "light", *, with_ground: bool = True) -> str:
+def figure_to_svg(
+    figure: Figure, theme: Theme | str = "light", *, with_ground: bool = True, has_live_text: bool = False
+) -> str:
     """Write a figure as SVG.
 
     Parameters
@@ -45,6 +68,8 @@ def figure_to_svg(figure: Figure, theme: Theme | str = "light", *, with_ground: 
         The theme, or its name.
     with_ground : bool
         Whether the ground is painted.
+    has_live_text : bool
+        Whether words are text that can be selected, and not outlines.
 
     Returns
     -------
@@ -57,7 +82,7 @@ def figure_to_svg(figure: Figure, theme: Theme | str = "light", *, with_ground: 
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 10" role="img">'
     """
     figure = expanded(figure)
-    page = _Page(load_theme(theme) if isinstance(theme, str) else theme)
+    page = _Page(load_theme(theme) if isinstance(theme, str) else theme, has_live_text)
     if with_ground:
         ground = page.theme.looks[Role.GROUND].mark
         page.lines.append(f'<rect width="{_n(figure.width)}" height="{_n(figure.height)}" fill="{ground}"/>')
@@ -173,6 +198,11 @@ def _write_text(page: _Page, text: Text) -> None:
     left = text.x - {Anchor.START: 0.0, Anchor.MIDDLE: 0.5, Anchor.END: 1.0}[text.anchor] * width
     foot = baseline(text.y, text.size)
     colour = page.theme.looks[text.role].text
+    if page.is_live:
+        place = f'x="{_n(left)}" y="{_n(foot)}" textLength="{_n(width)}" lengthAdjust="spacingAndGlyphs"'
+        look = f'{_FAMILIES[text.face]} font-size="{_n(text.size)}" fill="{colour}"'
+        page.lines.append(f"<text {place} {look}{_common(text)}>{escape(text.text)}</text>")
+        return
     uses = []
     for glyph in glyphs:
         shape = outline(glyph.font, glyph.index)

@@ -156,6 +156,7 @@ def states_of(course: Course, members: Sequence[Member], store: Store) -> tuple[
         order = Order(
             member.slug, course.script_of(member.slug), course.out / member.slug, store.folder, settings,
             siblings[member.slug], aside=course.replaced(f"lessons/{member.slug}"),
+            address=f"{course.address.rstrip('/')}/{member.slug}/" if course.address else "",
         )  # fmt: skip
         found.append(_state(member, order, program, store, digests))
     digests.save()
@@ -226,7 +227,7 @@ def _parts(order: Order, program: str, digests: FileDigests) -> dict[str, str]:
         "files beside it": digest([file for path, file in files.items() if path not in spoken]),
         "look": digest([settings.size, settings.theme]),
         "voice": digest(voice),
-        "lessons it points to": digest(order.siblings),
+        "lessons it points to": digest([order.siblings, order.address]),
         "program": program,
     }
 

@@ -50,6 +50,8 @@ class Order:
         Digests of what settles its package, by what they are of.
     aside : Path, optional
         Where what is replaced goes.
+    address : str
+        Where its package is going to be on the web; "" where that is not known.
     """
 
     slug: str
@@ -62,6 +64,7 @@ class Order:
     files: tuple[tuple[str, bytes], ...] = ()
     parts: Mapping[str, str] = field(default_factory=dict)
     aside: Path | None = None
+    address: str = ""
 
 
 def input_name(path: Path, home: Path, settings: Settings) -> str:
@@ -180,8 +183,9 @@ def _made(order: Order, store: Store) -> Parcel:
     script = _announcing(load(order.script), order.siblings)
     choices = replace(choices_of(order.settings, script, order.script), aside=order.aside)
     package = make_package(
-        script, order.folder, choices, progress=tell, store=store, workers=order.workers, siblings=order.siblings
-    )
+        script, order.folder, choices, progress=tell, store=store, workers=order.workers, siblings=order.siblings,
+        address=order.address,
+    )  # fmt: skip
     files = listed_files(order.folder)
     line = package.lesson.timeline
     told = {

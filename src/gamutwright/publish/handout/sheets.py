@@ -28,6 +28,7 @@ from gamutwright.errors import DomainError
 from gamutwright.facts.model import Citation, WitnessKind
 from gamutwright.ir.cards import legible
 from gamutwright.phrasing.values import pointing_words
+from gamutwright.publish.description import plain_text
 from gamutwright.publish.handout.exercises import Exercise, exercises
 from gamutwright.publish.handout.printed_figures import Plate, blank_plate, plate, plates_of
 from gamutwright.publish.handout.sheet_words import SheetWords, sheet_words
@@ -127,6 +128,7 @@ def _data(lesson: Lesson, questions: tuple[Question, ...], paper: str) -> tuple[
         "is-answers": False,
         "title": title,
         "document": title.replace(_BREAK, ""),
+        "author": _author(lesson),
         "subtitle": _subtitle(lesson, tones, texts, words),
         "footer": texts.put("sheet", words.say("made-with")),
         "pages": [texts.put("sheet", words.say("page", page=page)) for page in range(1, _MOST_PAGES + 1)],
@@ -146,6 +148,12 @@ def _data(lesson: Lesson, questions: tuple[Question, ...], paper: str) -> tuple[
     heading = texts.put("lesson", f"{words.say('answers')}: {lesson.title}")
     data["solved"] = {"exercises": solved, "title": heading, "document": heading.replace(_BREAK, "")}
     return data, texts
+
+
+def _author(lesson: Lesson) -> str:
+    """Name who made a sheet, for the file's own card: the author, the speaker or the course of the script."""
+    named = (lesson.others.get(key, "").strip() for key in ("author", "speaker", "course"))
+    return next((plain_text(name, 200) for name in named if name), "Gamutwright")
 
 
 def _tones(lesson: Lesson) -> tuple[str, ...]:

@@ -22,6 +22,7 @@ from urllib.parse import quote
 from gamutwright.codec import Plain
 from gamutwright.errors import DomainError
 from gamutwright.ir.sound import TICKS_PER_SECOND, Sound
+from gamutwright.publish.description import description
 from gamutwright.publish.page.keys import LADDER_BOX, Tone, keys_of, place_rules, rungs_of, tones_of, tuning_in_words
 from gamutwright.publish.page.letters import font_rules
 from gamutwright.publish.page.page_words import PageWords, Printer, Raw, Traced, page_words, tidy
@@ -56,6 +57,8 @@ class Media:
         Size of the film.
     files : tuple of (str, str)
         What a reader calls further files, and their names.
+    address : str
+        Where the page is going to be on the web, with a stroke at its end; "" where that is not known.
 
     Raises
     ------
@@ -75,6 +78,7 @@ class Media:
     width: int = 1920
     height: int = 1080
     files: tuple[tuple[str, str], ...] = ()
+    address: str = ""
 
     def __post_init__(self) -> None:
         for name in (self.film, self.poster, self.audio, self.captions, *(name for _, name in self.files)):
@@ -169,6 +173,7 @@ def page(
         "keys": keys,
         "tuned": printer.text("tuning", tuning_in_words(lesson, made.words, tuning)),
         "json_ld": _embedded(json_ld),
+        "shared": shared_as(lesson, media),
         "data": embedded_json(data),
         **_heading(made, tones),
         **_told(made, tones),
@@ -181,6 +186,43 @@ def page(
     script = "\n".join(kit_text("page/kit", name) for name in ("base.js", "page.js"))
     context |= {"style": Raw(style), "script": Raw(script), "policy": policy(style, script, _BESIDE)}
     return Page(kit_template("page/kit", "page.html.jinja").render(context), tuple(printer.printed))
+
+
+def shared_as(lesson: Lesson, media: Media) -> tuple[tuple[str, str], ...]:
+    """Say what is shown of a page where its address is shared, by the Open Graph protocol (ogp.me, from memory).
+
+    Pictures and films are named with whole addresses, as the protocol asks; where the page's is not known they are
+    named as files beside it.
+
+    Parameters
+    ----------
+    lesson : Lesson
+        The lesson.
+    media : Media
+        The files beside it.
+
+    Returns
+    -------
+    tuple of (str, str)
+        Properties and their content.
+    """
+    made = description(lesson)
+    found = [
+        ("og:type", "video.other" if media.film else "article"),
+        ("og:title", made.title),
+        ("og:description", made.text.split("\n\n")[0]),
+        ("og:locale", lesson.language.replace("-", "_")),
+        ("og:site_name", tidy(lesson.others.get("course", ""))),
+        ("og:url", media.address),
+    ]
+    if media.poster:
+        found += [("og:image", media.address + media.poster), ("og:image:alt", made.title)]
+    if media.film:
+        found += [
+            ("og:video", media.address + media.film), ("og:video:type", "video/mp4"),
+            ("og:video:width", str(media.width)), ("og:video:height", str(media.height)),
+        ]  # fmt: skip
+    return tuple((name, content) for name, content in found if content)
 
 
 def _told(made: _Made, tones: dict[int, Tone]) -> dict[str, Any]:
