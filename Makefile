@@ -10,7 +10,7 @@ export PYTHONUTF8 := 1
 # Compiled modules are kept: without them every command and every worker compiles all it imports anew.
 export PYTHONDONTWRITEBYTECODE :=
 
-.PHONY: demo demo-course test test-long lint bench docs wheel fresh clean help
+.PHONY: demo demo-course test test-long fuzz lint bench docs wheel fresh clean help
 
 help:  ## Say what each command does
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/'
@@ -54,6 +54,9 @@ test: system-test $(READY)  ## All tests, on all cores
 
 test-long: system-test $(READY)  ## Further cases that the usual tests leave out, for want of time
 	$(BIN)/python -m pytest -n auto --dist worksteal -m long
+
+fuzz: system-python $(READY)  ## Ten thousand odd inputs for every reader of texts and files
+	cd tests && ../$(BIN)/python -m fuzz.run --at-once $$(nproc)
 
 lint: system-python $(READY)  ## Style, types and floors
 	$(BIN)/ruff format --check .

@@ -6,8 +6,8 @@ import os
 from pathlib import Path
 
 import pytest
-from gamutwright.cli.auditing import run
 
+from gamutwright.cli.audit_command import run
 from gamutwright.errors import FileError
 
 

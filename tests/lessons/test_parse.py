@@ -522,3 +522,12 @@ def test_the_reference_page_names_every_attribute_and_key() -> None:
     assert [name for name in ATTRIBUTES if not re.search(rf"`(?:quote )?{name}(?:[= ][^`]*)?`", PAGE)] == []
     assert [key for key in KEYS if f"| `{key}` |" not in PAGE] == []
     assert "'fat': is no attribute. Did you mean fact?" in problems_of("---\nscale: C\n---\n" + "[two]{fat=x}.")[0][2]
+
+
+@pytest.mark.parametrize(
+    "written", ["0.5", "0x10", "1", "73", "twelve", "1e999", "-12", "1\u00b2", "", "12 steps", "012"]
+)
+def test_divisions_that_are_none_are_told_with_their_place(written: str) -> None:
+    with pytest.raises(ScriptError, match=r"equal divisions of the octave are a number from 2 to 72") as caught:
+        parse(f"---\nscale: 0 2 4\ndivisions: {written}\n---\nIt rises.\n")
+    assert caught.value.problems[0].line == 3

@@ -13,10 +13,10 @@ from types import TracebackType
 from typing import Self
 
 import pytest
-from gamutwright.jobs.model import Job
 
 from gamutwright.codec import digest
 from gamutwright.errors import JobError
+from gamutwright.jobs.job import Job
 from gamutwright.jobs.outcome import Event, Outcome
 from gamutwright.jobs.record import content_digest
 from gamutwright.jobs.store import Parcel, Store

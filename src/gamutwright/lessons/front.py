@@ -26,6 +26,7 @@ CARD_KEYS = ("title", "course", "lesson", "next", "speaker", "supporters")
 """Free text: what the lesson and the course are called, the lesson's number, the next one, who speaks the recordings, a
 file of names to thank."""
 MOST_MINUTES = 180
+MOST_DIVISIONS = 72
 _KEY = re.compile(r"([A-Za-z][\w-]*+)[ \t]*+:(?:[ \t]++|(?=[\r\n])|\Z)")
 _MINUTES = re.compile(r"([0-9]{1,3})(?:[.,]([0-9]{1,3}))?")
 
@@ -71,7 +72,7 @@ def read_front(source: str, lines: tuple[int, int], problems: Problems) -> Front
         if key in values:
             problems.add((begin, begin + len(key)), f"'{key}'", "is written twice", "Keep one of the two lines.")
             continue
-        known = (*KEYS, *CARD_KEYS)
+        known = (*KEYS, *CARD_KEYS, "divisions")
         near = [] if key in known else difflib.get_close_matches(key[:20], known, n=1, cutoff=0.8)
         if near:
             problems.add((begin, begin + len(key)), shortened(key), "is no key", f"Did you mean {near[0]}?")
@@ -84,6 +85,7 @@ def read_front(source: str, lines: tuple[int, int], problems: Problems) -> Front
         problems.add((place, place), "the front matter", rule, next_step)
     level = _one_of("level", values, places, tuple(Level), "further", problems)
     language = _one_of("language", values, places, known_languages(), source_language().tag, problems)
+    _check_divisions(values, places, problems)
     others = tuple((key, value) for key, value in values.items() if key not in KEYS)
     return Front(scale, language, level, _minutes(values, places, problems), others, tuple(places.items()))
 
@@ -108,6 +110,15 @@ def _one_of(
     choice = f"{ask}There are {', '.join(known)}."
     problems.add((place, place + len(written)), shortened(written), f"is no {key} we know", choice)
     return default
+
+
+def _check_divisions(values: dict[str, str], places: dict[str, int], problems: Problems) -> None:
+    written = values.get("divisions")
+    if written is None or (re.fullmatch(r"[0-9]{1,2}", written) and 2 <= int(written) <= MOST_DIVISIONS):
+        return
+    place = places["divisions"]
+    rule = f"equal divisions of the octave are a number from 2 to {MOST_DIVISIONS}"
+    problems.add((place, place + len(written)), shortened(written), rule, "Write a line such as divisions: 12.")
 
 
 def _minutes(values: dict[str, str], places: dict[str, int], problems: Problems) -> float:

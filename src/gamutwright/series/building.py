@@ -12,7 +12,6 @@ there unchanged; what a teacher puts beside them is left alone.
 from __future__ import annotations
 
 import contextlib
-import time
 from collections import Counter
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -32,7 +31,7 @@ from gamutwright.series.contents import Member
 from gamutwright.series.course import Course
 from gamutwright.series.orders import Order, input_name, make_lesson, packed_inputs
 from gamutwright.series.siblings import siblings_of
-from gamutwright.series.turns import WATCH_EACH_S, Turn
+from gamutwright.series.turns import Turn
 from gamutwright.settings import Settings, takes_folder
 
 __all__ = ["Built", "Condition", "State", "build", "due", "settings_of", "states_of", "tally"]
@@ -322,7 +321,8 @@ def build(
             told(by_key[event.key].member.slug if event.key in by_key else "", event)
 
     with Turn(course.kept) as turn:
-        is_second = _watch(turn, by_key, found, tell_of, take)
+        hear = _take_over(by_key, found, tell_of, take)
+        is_second = turn.follow(hear, lambda: len(found) == len(by_key))
         digests = FileDigests(course.kept / "digests.json")
         for state in todo:
             if state.key not in found and _is_made_meanwhile(state, runner.store, digests):
@@ -346,43 +346,26 @@ def build(
     return tuple(found[state.key] for state in todo)
 
 
-def _watch(
-    turn: Turn,
+def _take_over(
     by_key: Mapping[str, State],
     found: Mapping[str, Built],
     told: Callable[[Event], None],
     take: Callable[[str, Built], None],
-) -> bool:
-    """Wait until nobody else builds the course, or has built all that is wanted; show and take over what is made.
+) -> Callable[[dict[str, Any]], None]:
+    """Show and take over what another builder tells of these lessons."""
 
-    Gives whether somebody else was at it.
-    """
+    def hear(line: dict[str, Any]) -> None:
+        event, built, key = line.get("event"), line.get("built"), line.get("key")
+        if "builder" in line:
+            detail = f"{line['builder']} is building this course; what it makes is shown here and taken over"
+            told(Event("waiting", "", "", detail, 0, len(by_key)))
+        elif isinstance(event, dict) and not unlike(event, _EVENT) and event["key"] in by_key:
+            told(Event(**{name: event[name] for name in _EVENT}))
+        elif isinstance(built, dict) and not unlike(built, _BUILT) and key in by_key and key not in found:
+            given = {name: built[name] for name in _BUILT}
+            take(str(key), Built(**given | {"condition": Condition(given["condition"])}))
 
-    def hear() -> None:
-        for line in turn.heard():
-            event, built, key = line.get("event"), line.get("built"), line.get("key")
-            if "builder" in line:
-                detail = f"{line['builder']} is building this course; what it makes is shown here and taken over"
-                told(Event("waiting", "", "", detail, 0, len(by_key)))
-            elif isinstance(event, dict) and not unlike(event, _EVENT) and event["key"] in by_key:
-                heard: dict[str, Any] = {name: event[name] for name in _EVENT}
-                told(Event(**heard))
-            elif isinstance(built, dict) and not unlike(built, _BUILT) and key in by_key and key not in found:
-                given: dict[str, Any] = {name: built[name] for name in _BUILT}
-                take(str(key), Built(**given | {"condition": Condition(given["condition"])}))
-
-    is_second = False
-    while not turn.take():
-        # By then whoever has just begun has taken away what was told before.
-        time.sleep(WATCH_EACH_S)
-        is_second = True
-        hear()
-        if len(found) == len(by_key):
-            return True
-    if is_second:
-        hear()
-    turn.begin()
-    return is_second
+    return hear
 
 
 def _is_made_meanwhile(state: State, store: Store, digests: FileDigests) -> bool:

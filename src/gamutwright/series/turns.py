@@ -11,7 +11,8 @@ from __future__ import annotations
 import json
 import os
 import platform
-from collections.abc import Iterator, Mapping
+import time
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from types import TracebackType
 from typing import IO, Any, Self
@@ -19,7 +20,7 @@ from typing import IO, Any, Self
 from gamutwright.codec import Plain, plain_from_json
 from gamutwright.files import lock_file, make_folder
 
-__all__ = ["WATCH_EACH_S", "Turn"]
+__all__ = ["Turn"]
 
 WATCH_EACH_S = 0.2
 """How often one who watches looks."""
@@ -76,6 +77,35 @@ class Turn:
                 return False
             self._locked = file
         return True
+
+    def follow(self, hear: Callable[[dict[str, Any]], None], is_enough: Callable[[], bool]) -> bool:
+        """Wait until it is this one's turn, or whoever builds has told enough; then begin.
+
+        Parameters
+        ----------
+        hear : callable
+            Told what the builder tells, line by line.
+        is_enough : callable
+            Whether nothing more is wanted.
+
+        Returns
+        -------
+        bool
+            Whether somebody else was at it.
+        """
+        is_second = False
+        while not self.take():
+            # By then whoever has just begun has taken away what was told before.
+            time.sleep(WATCH_EACH_S)
+            is_second = True
+            for line in self.heard():
+                hear(line)
+            if is_enough():
+                return True
+        for line in self.heard() if is_second else ():
+            hear(line)
+        self.begin()
+        return is_second
 
     def begin(self) -> None:
         """Take away what the builder before has told, and tell who builds now."""
