@@ -25,7 +25,15 @@ command -v mmdebstrap >/dev/null || { echo "mmdebstrap is missing: apt-get insta
 root=''
 mounts=()
 
-leave() { # undo the mounts, the last first, and drop the file system
+end_inside() { # end what still runs there: processes whose root is the file system, and no others
+  local process
+  for process in /proc/[0-9]*; do
+    if [ "$(readlink "$process/root" 2>/dev/null)" = "$root" ]; then kill -KILL "${process#/proc/}" 2>/dev/null || true; fi
+  done
+}
+
+leave() { # end what runs, undo the mounts, the last first, and drop the file system
+  if [ -n "$root" ]; then end_inside; fi
   for ((place = ${#mounts[@]} - 1; place >= 0; place--)); do
     umount --recursive --lazy "${mounts[place]}" || true
   done
