@@ -62,7 +62,8 @@ def course_page(request: Request) -> HTMLResponse:
     folder = request.app.state.place.course
     if not (folder / FILE_NAME).is_file():
         return render(request, "begin.html.jinja", title="A new course", course_title="A new course", here="course",
-                      folder=str(folder), languages=_languages())  # fmt: skip
+                      folder=str(folder), languages=_languages(),
+                      language=NewCourse.model_fields["language"].default)  # fmt: skip
     workshop = open_course(folder, 1)
     course = workshop.course
     states = states_of(course, workshop.members, workshop.store)
