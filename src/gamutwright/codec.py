@@ -205,7 +205,10 @@ def unlike(plain: object, shape: object, place: str = "") -> str:
     if isinstance(shape, dict):
         if not isinstance(plain, dict):
             return f"{place or 'it'} is no dictionary"
-        inner = ((plain.get(key), wanted, f"{place}.{key}".lstrip(".")) for key, wanted in shape.items())
+        for key in shape:
+            if key not in plain:
+                return f"{place}.{key} is missing".lstrip(".")
+        inner = ((plain[key], wanted, f"{place}.{key}".lstrip(".")) for key, wanted in shape.items())
     elif isinstance(shape, list):
         if not isinstance(plain, list):
             return f"{place or 'it'} is no list"

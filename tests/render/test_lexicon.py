@@ -178,3 +178,10 @@ def test_a_missing_lexicon_and_an_unknown_language_are_said(tmp_path: Path) -> N
         load_lexicon("en", tmp_path / "none.toml")
     with pytest.raises(DomainError, match="de, en"):
         load_lexicon("tlh")
+
+
+def test_deep_toml_is_refused_in_words(tmp_path: Path):
+    path = tmp_path / "words.toml"
+    path.write_text("[words]\nquay = " + "[" * 5_000)
+    with pytest.raises(InputError, match="is not TOML"):
+        load_lexicon("en", path)

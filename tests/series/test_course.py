@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from gamutwright.errors import FileError, InputError
 from gamutwright.series.course import begin_course, read_course
+from series.courses import course_in
 
 
 def written(folder: Path, text: str) -> Path:
@@ -143,3 +144,10 @@ def test_what_is_there_is_not_written_over(tmp_path: Path):
     with pytest.raises(FileError, match="already"):
         begin_course(tmp_path, "Scales")
     assert (tmp_path / "series.toml").read_text() == 'title = "Mine"\n'
+
+
+@pytest.mark.parametrize("written", ["9" * 400, "-" + "9" * 400, "1e999", "nan", "-1", "true", '"6"'])
+def test_minutes_that_are_none_are_told(written: str, tmp_path: Path):
+    for text in (f"minutes = {written}\n", f'\n[[lesson]]\nscale = "D dorian"\nminutes = {written}\n'):
+        with pytest.raises(InputError, match="minutes"):
+            read_course(course_in(tmp_path, {}, f'title = "Scales"\n{text}'))

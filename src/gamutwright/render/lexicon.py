@@ -134,7 +134,7 @@ def load_lexicon(language: str, own: Path | None = None) -> Lexicon:
         table = tomllib.loads(own.read_text(encoding="utf-8"))
     except OSError as error:
         raise FileError(str(own), f"it cannot be read ({error.strerror or error})", "Check the path.") from error
-    except ValueError as error:
+    except (ValueError, RecursionError) as error:
         raise InputError(str(own), f"it is not TOML ({error})", "Mend the line named.") from error
     words = table.get("words")
     if not isinstance(words, dict):

@@ -42,6 +42,8 @@ FILE_NAME = "series.toml"
 SLUG = r"[a-z0-9]+(-[a-z0-9]+)*"
 """Names of lessons: small letters, figures and single hyphens, since they become folders and addresses."""
 LONGEST_SLUG = 64
+_LARGEST_WHOLE = 1_000_000
+"""Of any length or speed; what is larger is refused as it is written."""
 
 Level = Literal["foundation", "further", "research"]
 
@@ -332,7 +334,7 @@ def _with_floats(table: dict[str, object]) -> dict[str, object]:
         if not isinstance(record, dict):
             return record
         return {
-            key: float(value) if key in keys and isinstance(value, int) and not isinstance(value, bool) else value
+            key: float(value) if key in keys and type(value) is int and abs(value) < _LARGEST_WHOLE else value
             for key, value in record.items()
         }
 
