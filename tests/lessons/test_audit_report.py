@@ -10,7 +10,7 @@ import pytest
 from markdown_it import MarkdownIt
 
 from gamutwright.cli import audit_command
-from gamutwright.errors import InputError
+from gamutwright.errors import FileError, InputError
 from gamutwright.facts.vocabulary import Level
 from gamutwright.inputs.text import read_scale
 from gamutwright.lessons.audit import audit
@@ -96,7 +96,7 @@ def test_the_command_says_what_it_cannot_read_or_write(tmp_path: Path):
         audit_command.run(tmp_path / "none.txt")
     file = tmp_path / "talk.txt"
     file.write_text("It has seven notes.", encoding="utf-8")
-    with pytest.raises(InputError, match="cannot be written"):
+    with pytest.raises(FileError, match="cannot be written"):
         audit_command.run(file, scale="C major", output=tmp_path / "no" / "report.md")
 
 

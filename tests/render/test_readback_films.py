@@ -35,7 +35,7 @@ minutes: 1
 ---
 # Climbing
 
-Listen from the quay. {play=scale show=ladder}
+Listen from the quay. {play=scale show=clock}
 
 # Steps
 
@@ -110,13 +110,11 @@ def test_what_is_read_is_not_nothing(promised: Evidence):
     assert steps == [set(), {"mark 1", "witness 1"}, {"mark 1", "witness 1", "mark 2", "witness 2"}]
     played = [names(promised, view.lit) for view in promised.views if view.picture == "Climbing" and view.lit]
     assert [name for lit in played for name in sorted(lit)] == [
-        f"tone {tone}" for tone in (0, 2, 4, 5, 7, 9, 11, 12, 11, 9, 7, 5, 4, 2, 0)
+        f"tone {tone}" for tone in (0, 2, 4, 5, 7, 9, 11, 0, 11, 9, 7, 5, 4, 2, 0)
     ]
     assert [len(example.tones) for example in promised.examples] == [15, 18]
     assert promised.unread == 0
-    # Every place of a picture is read in each of its views: eight rungs of the ladder, seven places of the ring.
-    assert len(promised.places) == 8 + 7
-    assert {len(view.lit) + len(view.dark) for view in promised.views} == {8, 7}
+    assert all(len(view.lit) + len(view.dark) == len(promised.places) for view in promised.views)
 
 
 def test_the_same_film_coded_again_by_another_program_is_whole(film: Path, tmp_path: Path):

@@ -20,9 +20,6 @@ __all__ = ["with_scale_lit", "with_tones_lit"]
 _BY_PITCH_CLASS = frozenset({"clock"})
 _BY_STEP = frozenset({"ladder", "keyboard", "staff"})
 _GROWTH = 1.6
-_BAR_WIDTH = 26.0
-"""A lit rung is a bar of this width where steps are tall enough, so that it is seen, and read, in a small film too."""
-_TALL_DIVISIONS = 19
 
 
 def with_tones_lit(figure: Figure, diagram: str, scale: Scale, tones: tuple[int, ...]) -> Figure:
@@ -66,8 +63,7 @@ def with_tones_lit(figure: Figure, diagram: str, scale: Scale, tones: tuple[int,
     else:
         return figure
     names = {f"{kind} {number}" for kind in ("peg", "rung", "name") for number in numbers}
-    bar_width = _BAR_WIDTH if n <= _TALL_DIVISIONS else 0.0
-    shapes = _lit(figure.shapes, names, numbers, bar_width)
+    shapes = _lit(figure.shapes, names, numbers)
     return figure if shapes == figure.shapes else replace(figure, shapes=shapes)
 
 
@@ -95,14 +91,14 @@ def with_scale_lit(figure: Figure, number: int) -> Figure:
     return figure
 
 
-def _lit(shapes: tuple[Shape, ...], names: set[str], numbers: set[int], bar_width: float = 0.0) -> tuple[Shape, ...]:
-    return tuple(_lit_shape(shape, names, numbers, bar_width) for shape in shapes)
+def _lit(shapes: tuple[Shape, ...], names: set[str], numbers: set[int]) -> tuple[Shape, ...]:
+    return tuple(_lit_shape(shape, names, numbers) for shape in shapes)
 
 
-def _lit_shape(shape: Shape, names: set[str], numbers: set[int], bar_width: float) -> Shape:
+def _lit_shape(shape: Shape, names: set[str], numbers: set[int]) -> Shape:
     match shape:
         case Group():
-            return replace(shape, shapes=_lit(shape.shapes, names, numbers, bar_width))
+            return replace(shape, shapes=_lit(shape.shapes, names, numbers))
         case Engraving():
             return _lit_engraving(shape, numbers)
         case Text() if shape.name in names:
@@ -110,7 +106,7 @@ def _lit_shape(shape: Shape, names: set[str], numbers: set[int], bar_width: floa
         case Dot() if shape.name in names:
             return replace(shape, fill=Fill(Role.NOW), radius=shape.radius * _GROWTH)
         case Path() if shape.name in names and shape.stroke is not None:
-            return replace(shape, stroke=Stroke(Role.NOW, max(bar_width, shape.stroke.width * _GROWTH)))
+            return replace(shape, stroke=Stroke(Role.NOW, shape.stroke.width * _GROWTH))
         case _:
             return shape
 
