@@ -15,10 +15,10 @@ import tempfile
 from pathlib import Path
 
 import numpy as np
-from gamutwright.lessons.wording.names import note_places
 
 from gamutwright.lessons.parse import load
 from gamutwright.lessons.script import Line
+from gamutwright.phrasing.spoken_names import note_places
 from gamutwright.render.audiofile import write_audio
 from gamutwright.render.espeak import EspeakVoice
 from gamutwright.render.recording import decode
