@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import numpy as np
-from measure import Row, median_seconds
+from measure import Row, median_seconds, quick
 
 from gamutwright.diagrams.phrases import Performance, phrase
 from gamutwright.ir.sound import TICKS_PER_SECOND, Sound, Timbre
@@ -54,10 +54,7 @@ def rows() -> Iterator[Row]:
 
 def times(what: str, heard_s: float, work: Callable[[], object], target: float | None = None) -> Row:
     """Make a row of how many times quicker than it is heard something is done."""
-    multiple = heard_s / median_seconds(work, 5)
-    if target is None:
-        return Row(what, f"{multiple:.0f} x real time")
-    return Row(what, f"{multiple:.0f} x real time", f"≥ {target:g} x", is_missed=multiple < target)
+    return quick(what, heard_s / median_seconds(work, 5), "x real time", target)
 
 
 def with_sines(sound: Sound) -> np.ndarray:
