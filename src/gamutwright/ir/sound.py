@@ -1,4 +1,4 @@
-"""A sound: notes of exact frequencies on a row of ticks, and marks that say what is heard from when.
+"""A sound: notes of exact frequencies and strokes on drums on a row of ticks, and marks that say what is heard when.
 
 A phrase describes, a renderer sounds. The same record becomes samples, a file of events for other instruments, or a
 row of moments at which pictures step.
@@ -6,7 +6,8 @@ row of moments at which pictures step.
 **Conventions.** Time is counted in integer ticks, 48,000 a second: one tick is one audio sample. A note begins exactly
 at its first tick; `duration_ticks` runs until it is let go, after which it may ring on, but never past the end of the
 sound. Frequencies are hertz. Velocity is the force of the attack, above 0 up to 1, proportional to amplitude. An item
-is one of the things that are walked through, numbered from 1; 0 stands for none.
+is one of the things that are walked through, numbered from 1; 0 stands for none. A sound in a metre says where its bars
+begin; the first may be a bar of counting in. Parts, metres and drums are those of `ir.playing`.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from gamutwright.errors import DomainError
+from gamutwright.ir.playing import ChordSymbol, Gamut, Metre, Part, Stroke
 
 __all__ = [
     "HIGHEST_HZ",
@@ -62,6 +64,8 @@ class Note:
         What a reader would call it; may be empty.
     item : int >= 0
         Which of the things walked through it belongs to; 0 for none.
+    part : Part
+        Who plays it; never a drum.
 
     Raises
     ------
@@ -80,6 +84,7 @@ class Note:
     velocity: float = 0.7
     label: str = ""
     item: int = 0
+    part: Part = Part.TUNE
 
     def __post_init__(self) -> None:
         if not LOWEST_HZ <= self.freq_hz <= HIGHEST_HZ:
@@ -100,6 +105,8 @@ class Note:
                 "velocity lies above 0 and up to 1, and items count from 0",
                 "Choose other numbers.",
             )
+        if self.part is Part.DRUM:
+            raise DomainError("a note for a drum", "a drum has no pitch", "Make it a stroke.")
 
     @property
     def end_tick(self) -> int:
@@ -144,11 +151,21 @@ class Sound:
         Length of a beat, for files that count in beats.
     title : str
         A short name.
+    strokes : tuple of Stroke
+        By start.
+    metre : Metre or None
+        Its metre; None for what has no bars.
+    bars : tuple of int
+        The ticks at which bars begin.
+    symbols : tuple of ChordSymbol
+        By tick.
+    gamuts : tuple of Gamut
+        By tick; empty where nothing is promised.
 
     Raises
     ------
     DomainError
-        If notes or marks are out of order or beyond the end.
+        If something is out of order or beyond the end.
 
     Examples
     --------
@@ -162,6 +179,11 @@ class Sound:
     marks: tuple[Mark, ...] = ()
     beat_ticks: int = TICKS_PER_SECOND
     title: str = ""
+    strokes: tuple[Stroke, ...] = ()
+    metre: Metre | None = None
+    bars: tuple[int, ...] = ()
+    symbols: tuple[ChordSymbol, ...] = ()
+    gamuts: tuple[Gamut, ...] = ()
 
     def __post_init__(self) -> None:
         if not 0 <= self.ticks <= LONGEST_TICKS or self.beat_ticks <= 0:
@@ -170,20 +192,45 @@ class Sound:
                 "a sound lasts up to 24 hours and its beats a tick or more",
                 "Make it shorter, or the beats longer.",
             )
-        starts = [note.start_tick for note in self.notes]
-        moments = [mark.tick for mark in self.marks]
-        last = max([note.end_tick for note in self.notes] + moments, default=0)
-        if starts != sorted(starts) or moments != sorted(moments) or last > self.ticks:
+        rows = (
+            [note.start_tick for note in self.notes],
+            [stroke.start_tick for stroke in self.strokes],
+            [mark.tick for mark in self.marks],
+            list(self.bars),
+            [symbol.tick for symbol in self.symbols],
+            [gamut.tick for gamut in self.gamuts],
+        )
+        last = max([note.end_tick for note in self.notes] + [row[-1] for row in rows if row], default=0)
+        if any(row != sorted(row) for row in rows) or last > self.ticks:
             raise DomainError(
                 f"notes and marks up to tick {last} in a sound of {self.ticks}",
-                "notes and marks come in the order of their ticks and end within the sound",
+                "notes, strokes, marks, bars and chords come in the order of their ticks and end within the sound",
                 "Sort them, or make the sound longer.",
+            )
+        if bool(self.bars) != (self.metre is not None):
+            raise DomainError(
+                f"{len(self.bars)} bars in the metre {self.metre}",
+                "what has a metre has bars, and what has bars has a metre",
+                "Give both, or neither.",
             )
 
     @property
     def seconds(self) -> float:
         """Length in seconds."""
         return self.ticks / TICKS_PER_SECOND
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """Who plays in it, from the top of a score to its bottom.
+
+        Examples
+        --------
+        >>> from gamutwright.ir.playing import Drum
+        >>> [part.value for part in Sound(9, (Note(0, 4, 440.0),), strokes=(Stroke(2, Drum.BRUSH),)).parts]
+        ['tune', 'drum']
+        """
+        playing = {note.part for note in self.notes} | ({Part.DRUM} if self.strokes else set())
+        return tuple(part for part in Part if part in playing)
 
     def item_at(self, tick: int) -> int:
         """Say which item is heard at a tick.
@@ -238,11 +285,15 @@ def shifted(sound: Sound, ticks: int) -> Sound:
         ticks=sound.ticks + ticks,
         notes=tuple(replace(note, start_tick=note.start_tick + ticks) for note in sound.notes),
         marks=tuple(replace(mark, tick=mark.tick + ticks) for mark in sound.marks),
+        strokes=tuple(replace(stroke, start_tick=stroke.start_tick + ticks) for stroke in sound.strokes),
+        bars=tuple(bar + ticks for bar in sound.bars),
+        symbols=tuple(replace(symbol, tick=symbol.tick + ticks) for symbol in sound.symbols),
+        gamuts=tuple(replace(gamut, tick=gamut.tick + ticks) for gamut in sound.gamuts),
     )
 
 
 def joined(sounds: Iterable[Sound], gap_ticks: int = 0) -> Sound:
-    """Set sounds of one timbre one after another.
+    """Set sounds of one timbre and one metre one after another.
 
     Parameters
     ----------
@@ -259,7 +310,7 @@ def joined(sounds: Iterable[Sound], gap_ticks: int = 0) -> Sound:
     Raises
     ------
     DomainError
-        If there is none, or timbres differ.
+        If there is none, or timbres or metres differ.
 
     Examples
     --------
@@ -268,16 +319,23 @@ def joined(sounds: Iterable[Sound], gap_ticks: int = 0) -> Sound:
     [0, 12]
     """
     parts = tuple(sounds)
-    if len({part.timbre for part in parts}) != 1:
+    if len({(part.timbre, part.metre) for part in parts}) != 1:
         raise DomainError(
-            f"{len(parts)} sounds", "one or more sounds of one timbre can be joined", "Render them apart and mix them."
+            f"{len(parts)} sounds",
+            "one or more sounds of one timbre and metre can be joined",
+            "Render them apart and mix them.",
         )
-    notes: list[Note] = []
-    marks: list[Mark] = []
-    ticks = -gap_ticks
+    later, ticks = [], -gap_ticks
     for part in parts:
-        later = shifted(part, ticks + gap_ticks)
-        notes += later.notes
-        marks += later.marks
-        ticks = later.ticks
-    return replace(parts[0], ticks=ticks, notes=tuple(notes), marks=tuple(marks))
+        later.append(shifted(part, ticks + gap_ticks))
+        ticks = later[-1].ticks
+    return replace(
+        parts[0],
+        ticks=ticks,
+        notes=tuple(note for part in later for note in part.notes),
+        marks=tuple(mark for part in later for mark in part.marks),
+        strokes=tuple(stroke for part in later for stroke in part.strokes),
+        bars=tuple(bar for part in later for bar in part.bars),
+        symbols=tuple(symbol for part in later for symbol in part.symbols),
+        gamuts=tuple(gamut for part in later for gamut in part.gamuts),
+    )
