@@ -22,6 +22,8 @@ from gamutwright.errors import DomainError
 from gamutwright.theory.scale import Scale, rotated_mask
 
 __all__ = [
+    "CHORDS",
+    "OTHER_CHORDS",
     "ROMAN",
     "SEVENTHS",
     "TRIADS",
@@ -46,6 +48,16 @@ SEVENTHS: Mapping[str, tuple[int, ...]] = {
     "+M7": (0, 4, 8, 11),
 }
 """Suffix of a seventh chord's name to its tones above its root."""
+
+OTHER_CHORDS: Mapping[str, tuple[int, ...]] = {
+    "7#5": (0, 4, 8, 10),
+    "7b5": (0, 4, 6, 10),
+    "6": (0, 4, 7, 9),
+    "m6": (0, 3, 7, 9),
+}
+"""Suffix of a chord of four tones that is not built of thirds alone, or has an altered fifth, to its tones."""
+CHORDS: Mapping[str, tuple[int, ...]] = {**TRIADS, **SEVENTHS, **OTHER_CHORDS}
+"""Every kind of chord that has a name here."""
 
 # Numeral of a chord by its tones: whether it is written small, and what follows it (Kostka and Payne's habit).
 _NUMERALS: Mapping[tuple[int, ...], tuple[bool, str]] = {
@@ -74,7 +86,7 @@ class Chord:
     root : int in [0, 12)
         Its root, in steps above the root of the scale.
     suffix : str
-        One of the keys of `TRIADS` or `SEVENTHS`: "" major, "m" minor and so on.
+        One of the keys of `CHORDS`: "" major, "m" minor and so on.
 
     Examples
     --------
@@ -88,8 +100,7 @@ class Chord:
     @property
     def tones(self) -> tuple[int, ...]:
         """Tones from the chord's root up, in steps above the root of the scale."""
-        shape = TRIADS[self.suffix] if self.suffix in TRIADS else SEVENTHS[self.suffix]
-        return tuple((self.root + interval) % 12 for interval in shape)
+        return tuple((self.root + interval) % 12 for interval in CHORDS[self.suffix])
 
 
 def _refuse_other_divisions(scale: Scale) -> None:
