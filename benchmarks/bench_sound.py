@@ -9,8 +9,9 @@ from pathlib import Path
 import numpy as np
 from measure import Row, median_seconds, quick
 
-from gamutwright.diagrams.phrases import Performance, phrase
+from gamutwright.diagrams.phrases import phrase
 from gamutwright.ir.sound import TICKS_PER_SECOND, Sound, Timbre
+from gamutwright.music.performance import Performance
 from gamutwright.publish.score.midi_writing import write_midi
 from gamutwright.render.audiofile import FORMATS, export
 from gamutwright.render.loudness import measured

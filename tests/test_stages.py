@@ -73,7 +73,7 @@ def test_the_parts_are_written_and_as_long_as_the_timeline(made: Made):
 
 def test_each_played_tone_has_the_pitch_of_its_name(made: Made, sound: NDArray[np.float64]):
     scale = read_scale("G A B C# D E F").scale
-    sounds = {":".join(key): value for key, value in sounds_of(parse(SCRIPT), scale, default_registry()).items()}
+    sounds = {key.id: value for key, value in sounds_of(parse(SCRIPT), scale, default_registry()).items()}
     clip = next(clip for clip in made.timeline.clips if clip.kind is ClipKind.SOUND)
     notes = sorted(sounds[clip.key].notes, key=lambda note: note.start_tick)
     names = [*SEMITONES_FROM_A, "G", *reversed(SEMITONES_FROM_A)]

@@ -31,6 +31,7 @@ from gamutwright.lessons.credits import Credits, credits_of
 from gamutwright.lessons.draft import spoken_name
 from gamutwright.lessons.ledger import ledger
 from gamutwright.lessons.script import Script
+from gamutwright.music.asking import asked
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.spoken_names import note_places
 from gamutwright.render.caption_files import chapters_to_webvtt, to_srt, to_webvtt
@@ -225,11 +226,12 @@ def sounds_of(script: Script, scale: Scale, registry: Registry) -> dict[SoundKey
     """
     sounds = {}
     for key in sound_cues(script):
-        kind, fact_id, other = key
+        kind, fact_id, other, options = key
         fact = registry.facts.get(fact_id)
         places = tuple(place_of(witness) for witness in fact.places(scale)) if fact else ()
         beside = read_scale(other, divisions=scale.divisions).scale if other else None
-        sounds[key] = phrase(kind, scale, places, beside)
+        wish, performance = asked(options)
+        sounds[key] = phrase(kind, scale, places, beside, performance, wish)
     return sounds
 
 
@@ -273,7 +275,7 @@ def stage(report: Report, pool: LocalPool, choices: Choices, progress: Progress 
         {line_id: parcel_to_speech(pool.result(job)) for line_id, job in lines.items()}, sounds,
         title=spoken_name(report.scale, wording_for(script.front.language)), credits=made_by,
     )  # fmt: skip
-    by_key = {":".join(key): sound for key, sound in sounds.items()}
+    by_key = {key.id: sound for key, sound in sounds.items()}
     return Staged(report, registry, timeline, lines, by_key, made_by)
 
 

@@ -9,13 +9,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from gamutwright.diagrams.phrases import PHRASES, Performance, phrase, phrase_places
-from gamutwright.diagrams.pitches import Register, close_voicing, led_voicing, tuning_named
+from gamutwright.diagrams.phrases import WALKS, phrase, phrase_places
 from gamutwright.diagrams.sketch import Kind, Place
 from gamutwright.errors import DomainError
 from gamutwright.facts.picturing import sketch_of
 from gamutwright.facts.registry import default_registry
 from gamutwright.ir.sound import Sound, Timbre
+from gamutwright.music.performance import Performance
+from gamutwright.music.pieces import PIECES, Request
+from gamutwright.music.pitches import Register, close_voicing, led_voicing, tuning_named
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.tuning import TUNINGS
 
@@ -130,7 +132,7 @@ def test_an_axis_is_heard_alike_both_ways():
 
 
 @pytest.mark.parametrize("divisions", [5, 12, 19, 31, 72])
-@pytest.mark.parametrize("kind", list(PHRASES))
+@pytest.mark.parametrize("kind", list(WALKS))
 def test_everything_lies_where_the_ear_is_at_ease(kind: str, divisions: int):
     """Scales from G3 (196 Hz) up, at most an octave below for a drone, and nothing above 2 kHz; on every root."""
     tones = tuple(sorted({round(divisions * k / 5) for k in range(5)}))
@@ -148,7 +150,7 @@ def test_everything_lies_where_the_ear_is_at_ease(kind: str, divisions: int):
 
 
 @settings(max_examples=150, deadline=None)
-@given(st.integers(1, 4095), st.integers(0, 11), st.sampled_from(list(PHRASES)))
+@given(st.integers(1, 4095), st.integers(0, 11), st.sampled_from(list(WALKS)))
 def test_marks_number_the_items(mask: int, root: int, kind: str):
     scale = Scale(mask, root=root)
     other = MAJOR
@@ -193,6 +195,30 @@ def test_tunings_keep_the_fork():
         register = Register(Scale.of(9, 0, 4), tuning)
         assert register.freq_hz(0) == pytest.approx(220.0)
     assert tuning_named("Five-limit").id == "five_limit"
+
+
+@settings(max_examples=80, deadline=None)
+@given(st.integers(1, 4095).filter(lambda mask: mask & 1), st.integers(0, 11), st.sampled_from(list(PIECES)))
+def test_pieces_are_phrases_whose_marks_number_the_tones(mask: int, root: int, kind: str):
+    scale = Scale(mask, root=root)
+    try:
+        places = phrase_places(kind, scale)
+    except DomainError:
+        assert scale.cardinality < 3 or kind == "one-tone-changed"
+        return
+    sound = phrase(kind, scale)
+    assert [place.parts[0][0] for place in places] == list(scale.tones)
+    assert {mark.item for mark in sound.marks} <= set(range(max(scale.cardinality, 12) + 1))
+    begins = {note.start_tick for note in sound.notes} | {stroke.start_tick for stroke in sound.strokes}
+    assert all(mark.tick in begins for mark in sound.marks if mark.item)
+    assert min((note.freq_hz for note in sound.notes), default=100) >= 65
+    assert max((note.freq_hz for note in sound.notes), default=100) <= 2000
+
+
+def test_what_has_no_bars_is_not_asked_for_them():
+    with pytest.raises(DomainError, match="choose one of tune"):
+        phrase("scale", MAJOR, wish=Request(bars=8))
+    assert len(phrase("tune", MAJOR, wish=Request(bars=8)).bars) == 8
 
 
 def test_voicings():

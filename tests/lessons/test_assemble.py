@@ -29,7 +29,7 @@ from gamutwright.ir.timeline import (
     SpokenWord,
     Timeline,
 )
-from gamutwright.lessons.assemble import Rhythm, assemble, sound_cues
+from gamutwright.lessons.assemble import Rhythm, SoundKey, assemble, sound_cues
 from gamutwright.lessons.caption_lines import LONGEST_ROW, captions_of
 from gamutwright.lessons.credits import Credits
 from gamutwright.lessons.draft import draft
@@ -210,7 +210,7 @@ def played(scale_text: str, show: str, kind: str = "scale") -> tuple[Timeline, S
         scale,
         REGISTRY,
         {line.id: speech_of(line.text) for line in script.lines if line.text},
-        {(kind, "", ""): sound},
+        {SoundKey(kind): sound},
         title="a scale",
     )
     (clip,) = [clip for clip in timeline.clips if clip.kind is ClipKind.SOUND]
@@ -396,7 +396,7 @@ def test_of_two_scales_in_turn_the_one_that_sounds_is_lit_and_underlined() -> No
     sound = phrase("alternation", scale, (), other)
     speeches = {line.id: speech_of(line.text) for line in script.lines}
     timeline = assemble(
-        script, scale, REGISTRY, speeches, {("alternation", "", "C lydian"): sound}, title="C major"
+        script, scale, REGISTRY, speeches, {SoundKey("alternation", other="C lydian"): sound}, title="C major"
     )  # fmt: skip
     (clip,) = [clip for clip in timeline.clips if clip.kind is ClipKind.SOUND]
     assert [moment.item for moment in sound.marks] == [1, 2, 1, 2]
@@ -413,7 +413,7 @@ def test_beside_another_scale_the_lessons_own_goes_by_its_name() -> None:
     source = scripted('Hear both. {play=alternation show=comparison with="C lydian"}').source
     script = parse(source.replace("---\n", "---\ntitle: The white keys\n", 1))
     scale, other = read_scale("C major").scale, read_scale("C lydian").scale
-    sounds = {("alternation", "", "C lydian"): phrase("alternation", scale, (), other)}
+    sounds = {SoundKey("alternation", other="C lydian"): phrase("alternation", scale, (), other)}
     speeches = {line.id: speech_of(line.text) for line in script.lines}
     timeline = assemble(script, scale, REGISTRY, speeches, sounds, title="C major")
     (clip,) = [clip for clip in timeline.clips if clip.kind is ClipKind.SOUND]
@@ -499,7 +499,7 @@ def test_places_of_another_scale_are_pointed_at_in_its_own_picture() -> None:
     script = scripted(body, "C octatonic, semitone first")
     scale = read_scale(script.front.scale).scale
     speeches = {line.id: speech_of(line.text) for line in script.lines if line.text}
-    sounds = {("scale", "", ""): phrase("scale", scale)}
+    sounds = {SoundKey("scale"): phrase("scale", scale)}
     timeline = assemble(script, scale, REGISTRY, speeches, sounds, title="a scale")
     ladders = [shot for shot in timeline.shots if shot.figure and "for C D E F G A B," in shot.figure.alt]
     assert [sum(name.startswith("mark ") for name in lit_names(shot.figure)) for shot in ladders] == [0, 1, 2]
@@ -507,7 +507,7 @@ def test_places_of_another_scale_are_pointed_at_in_its_own_picture() -> None:
     assert last.figure is not None
     assert "C D E F G A B" in last.figure.alt
     (clip,) = [clip for clip in timeline.clips if clip.kind is ClipKind.SOUND]
-    heard = shot_at(timeline, clip.start_tick + sounds["scale", "", ""].marks[1].tick + FRAME_TICKS)
+    heard = shot_at(timeline, clip.start_tick + sounds[SoundKey("scale")].marks[1].tick + FRAME_TICKS)
     assert lit_names(heard.figure) == {"rung 1", "name 1"}
     assert heard.panel.heading == "Steps"
 
@@ -518,7 +518,7 @@ def test_a_sound_after_a_claim_about_another_scale_is_seen_in_the_lessons_own() 
     sound = phrase("scale", read_scale("C lydian").scale)
     speeches = {line.id: speech_of(line.text) for line in script.lines if line.text}
     timeline = assemble(
-        script, read_scale("C lydian").scale, REGISTRY, speeches, {("scale", "", ""): sound}, title="C lydian"
+        script, read_scale("C lydian").scale, REGISTRY, speeches, {SoundKey("scale"): sound}, title="C lydian"
     )  # fmt: skip
     (clip,) = [clip for clip in timeline.clips if clip.kind is ClipKind.SOUND]
     heard = [shot_at(timeline, clip.start_tick + moment.tick + FRAME_TICKS) for moment in sound.marks]

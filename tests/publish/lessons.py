@@ -48,7 +48,7 @@ def lesson_from(source: str, made_by: Credits | None = None) -> Lesson:
     name = spoken_name(report.scale, wording_for(script.front.language))
     title = dict(script.front.others).get("title", "") or name
     timeline = assemble(script, report.scale, registry, speeches, sounds, title=title)
-    by_key = {":".join(key): sound for key, sound in sounds.items()}
+    by_key = {key.id: sound for key, sound in sounds.items()}
     return lesson_of("a-lesson", title, report, registry, timeline, by_key, made_by)
 
 

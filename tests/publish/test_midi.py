@@ -10,10 +10,11 @@ import mido
 import music21
 import pytest
 
-from gamutwright.diagrams.phrases import Performance, phrase
-from gamutwright.diagrams.pitches import tuning_named
+from gamutwright.diagrams.phrases import phrase
 from gamutwright.errors import DomainError, FileError
 from gamutwright.ir.sound import Note, Sound, Timbre
+from gamutwright.music.performance import Performance
+from gamutwright.music.pitches import tuning_named
 from gamutwright.publish.score.midi_writing import Pitching, key_assignment, midi_file, write_midi
 from gamutwright.theory.miditune import freq_hz_to_word
 from gamutwright.theory.scale import Scale

@@ -11,9 +11,10 @@ import av
 import numpy as np
 import pytest
 
-from gamutwright.diagrams.phrases import Performance, phrase
+from gamutwright.diagrams.phrases import phrase
 from gamutwright.errors import DomainError, FileError
 from gamutwright.ir.sound import Note, Sound, Timbre
+from gamutwright.music.performance import Performance
 from gamutwright.render import audiofile
 from gamutwright.render.audiofile import FORMATS, audio_signal, export, write_audio
 from gamutwright.render.loudness import measured

@@ -11,9 +11,10 @@ from collections.abc import Callable, Iterator
 import numpy as np
 import pytest
 
-from gamutwright.diagrams.phrases import Performance, phrase
+from gamutwright.diagrams.phrases import phrase
 from gamutwright.errors import DomainError
 from gamutwright.ir.sound import Note, Sound, Timbre
+from gamutwright.music.performance import Performance
 from gamutwright.render.loudness import SILENT_LUFS, Meter, db_to_gain, gain_to_db, hop_peaks, measured
 from gamutwright.render.mix import CEILING_DBTP, Clip, levelled, mastered, mixed, programme
 from gamutwright.render.signal import Signal

@@ -13,10 +13,11 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from gamutwright.diagrams.phrases import Performance, phrase
-from gamutwright.diagrams.pitches import tuning_named
+from gamutwright.diagrams.phrases import phrase
 from gamutwright.errors import DomainError, FileError, MissingPartError
 from gamutwright.ir.sound import Note, Sound
+from gamutwright.music.performance import Performance
+from gamutwright.music.pitches import tuning_named
 from gamutwright.render.soundfont import fluidsynth_library, soundfont_signal
 from gamutwright.theory.scale import Scale
 from render.hearing import cents, pitch_hz

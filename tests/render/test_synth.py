@@ -9,9 +9,10 @@ from fractions import Fraction
 import numpy as np
 import pytest
 
-from gamutwright.diagrams.phrases import Performance, phrase
+from gamutwright.diagrams.phrases import phrase
 from gamutwright.errors import DomainError
 from gamutwright.ir.sound import Note, Sound, Timbre
+from gamutwright.music.performance import Performance
 from gamutwright.render import synth
 from gamutwright.render.synth import render, sound_blocks
 from gamutwright.theory.scale import Scale

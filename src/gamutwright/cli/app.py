@@ -394,7 +394,10 @@ def sound(
     fact: Annotated[str | None, typer.Option("--fact", metavar="FACT", help="Play the places of a fact.")] = None,
     beside: Annotated[str | None, typer.Option("--with", metavar="SCALE", help="A scale to alternate with.")] = None,
     timbre: Annotated[TimbreName, typer.Option("--timbre", help="How it sounds.")] = TimbreName.PLUCKED,
-    tempo: Annotated[float, typer.Option("--tempo", help="Beats a minute.")] = 90.0,
+    tempo: Annotated[float | None, typer.Option("--tempo", help="Beats a minute.")] = None,
+    metre: Annotated[str | None, typer.Option("--metre", metavar="METRE", help="4/4, 3/4 or 6/8.")] = None,
+    bars: Annotated[int | None, typer.Option("--bars", min=1, help="How many.")] = None,
+    version: Annotated[int, typer.Option("--version", min=1, help="Another number, another tune.")] = 1,
     tuning: Annotated[str, typer.Option("--tuning", metavar="ID", help="Name of a tuning.")] = "equal",
     pitching: Annotated[
         PitchingName, typer.Option("--pitching", help="MIDI: how pitches are told.")
@@ -421,6 +424,9 @@ def sound(
         timbre=timbre.value,
         tempo=tempo,
         tuning=tuning,
+        metre=metre,
+        bars=bars,
+        version=version,
         pitching=pitching.value,
         soundfont=soundfont,
         program=program,

@@ -35,7 +35,7 @@ class SoundOptions:
         Id of a phrase, and of the fact whose places are played.
     beside : str or None
         A second scale, to alternate with.
-    timbre, tempo, tuning
+    timbre, tempo, tuning, metre, bars, version
         As for `sounded`.
     pitching : str
         For MIDI files: auto, plain, tuned or bent.
@@ -59,8 +59,11 @@ class SoundOptions:
     fact: str | None = None
     beside: str | None = None
     timbre: str = "plucked"
-    tempo: float = 90.0
+    tempo: float | None = None
     tuning: str = "equal"
+    metre: str | None = None
+    bars: int | None = None
+    version: int = 1
     pitching: str = "auto"
     soundfont: Path | None = None
     program: int | None = None
@@ -99,6 +102,9 @@ def run(text: str, options: SoundOptions) -> None:
         timbre=options.timbre,
         tempo=options.tempo,
         tuning=options.tuning,
+        metre=options.metre,
+        bars=options.bars,
+        version=options.version,
     )
     if options.output.suffix.lower() in _MIDI_ENDINGS:
         if options.soundfont is not None:

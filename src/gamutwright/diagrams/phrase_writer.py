@@ -7,75 +7,20 @@ the force of a single tone: each of m tones has the m-th part of its energy.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from fractions import Fraction
 
-from gamutwright.diagrams.pitches import Register, close_voicing
-from gamutwright.diagrams.sketch import names_of_steps
 from gamutwright.errors import DomainError
 from gamutwright.ir.sound import TICKS_PER_SECOND, Mark, Note, Sound, Timbre
-from gamutwright.theory.tuning import Tuning
+from gamutwright.music.performance import Performance
+from gamutwright.music.pitches import Register, close_voicing, names_of_steps
 
-__all__ = ["LONGEST_SECONDS", "Performance", "Writer"]
+__all__ = ["LONGEST_SECONDS", "Writer"]
 
 LONGEST_SECONDS = 1800
-_TEMPO = (20.0, 300.0)
 _FORCE = 0.7
 _DRONE_FORCE = 0.45
 _RING_TICKS = TICKS_PER_SECOND // 2
 _STRUCK_AGAIN = 4
-
-
-@dataclass(frozen=True, slots=True)
-class Performance:
-    """How a phrase is played.
-
-    Parameters
-    ----------
-    timbre : Timbre
-        How the tones sound.
-    tempo : float in [20, 300]
-        Beats a minute.
-    tuning : Tuning or None
-        How the keys are tuned; None for the equal division.
-
-    Raises
-    ------
-    DomainError
-        If the tempo lies outside its range.
-
-    Examples
-    --------
-    >>> Performance(tempo=120).ticks(Fraction(1, 2))
-    12000
-    """
-
-    timbre: Timbre = Timbre.PLUCKED
-    tempo: float = 90.0
-    tuning: Tuning | None = None
-
-    def __post_init__(self) -> None:
-        if not _TEMPO[0] <= self.tempo <= _TEMPO[1]:
-            raise DomainError(
-                f"tempo {self.tempo:g}",
-                f"a tempo lies between {_TEMPO[0]:g} and {_TEMPO[1]:g} beats a minute",
-                "Choose another tempo; 90 suits most scales.",
-            )
-
-    def ticks(self, beats: Fraction) -> int:
-        """Turn beats into ticks.
-
-        Parameters
-        ----------
-        beats : Fraction
-            A time in beats.
-
-        Returns
-        -------
-        int
-            The nearest tick.
-        """
-        return round(beats * 60 * TICKS_PER_SECOND / Fraction(self.tempo))
 
 
 class Writer:

@@ -6,26 +6,30 @@ its tick on. So a picture that lights place number k when mark k passes cannot d
 
 **Conventions.** One tone a beat, as a rule; runs that show a scale again take half a beat a tone. Chords are voiced
 close, first broken, then struck. Tempo is in beats a minute. The order of things is a habit of teaching (common
-practice, no source).
+practice, no source). What has bars is made in `music` and is played here by its name; the tones of the scale are its
+items.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
-from gamutwright.diagrams.phrase_writer import Performance, Writer
-from gamutwright.diagrams.pitches import Register, led_voicing
-from gamutwright.diagrams.sketch import Kind, Place, names_of_steps
+from gamutwright.diagrams.phrase_writer import Writer
+from gamutwright.diagrams.sketch import Kind, Place
 from gamutwright.errors import DomainError
 from gamutwright.ir.sound import Sound
+from gamutwright.music.performance import Performance
+from gamutwright.music.pieces import PIECES, Request, piece_of
+from gamutwright.music.pitches import Register, led_voicing, names_of_steps
+from gamutwright.music.sounding import piece_sound
 from gamutwright.theory.harmony import triads
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.triadgraph import hamiltonian_paths
 from gamutwright.theory.triadmoves import triad_links
 
-__all__ = ["PHRASES", "Performance", "phrase", "phrase_places"]
+__all__ = ["PHRASES", "WALKS", "phrase", "phrase_places"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,7 +257,7 @@ class _Phrase:
     title: str
 
 
-PHRASES: Mapping[str, _Phrase] = {
+WALKS: Mapping[str, _Phrase] = {
     "scale": _Phrase(_tones, lambda writer, request, _: _play_scale(writer, request), "up and down"),
     "up": _Phrase(_tones, lambda writer, request, _: _play_up(writer, request), "up"),
     "down": _Phrase(_tones, lambda writer, request, _: _play_down(writer, request), "down"),
@@ -265,16 +269,20 @@ PHRASES: Mapping[str, _Phrase] = {
     "alternation": _Phrase(_alternation, _play_alternation, "two scales in turn"),
     "path": _Phrase(_path, _play_path, "from triad to triad"),
 }
-"""Every phrase by its id, in the order a reader looks for them."""
+"""What walks through places one after another, by its id."""
+PHRASES: Mapping[str, str] = {name: one.title for name, one in WALKS.items()} | {
+    name: one.title for name, one in PIECES.items()
+}
+"""Title of every phrase by its id, in the order a reader looks for them."""
 
 
-def _asked(kind: str, scale: Scale, places: tuple[Place, ...], other: Scale | None) -> tuple[_Phrase, _Request]:
+def _asked(kind: str, scale: Scale, places: tuple[Place, ...], other: Scale | None) -> _Request:
     if kind not in PHRASES:
-        near = get_close_matches(kind, PHRASES, 1)
+        near, names = get_close_matches(kind, PHRASES, 1), ", ".join(PHRASES)
         raise DomainError(
             f"phrase {kind!r}",
             "there is none of this name",
-            f"Did you mean {near[0]}?" if near else f"Choose one of {', '.join(PHRASES)}.",
+            f"Did you mean {near[0]}? There are {names}." if near else f"Choose one of {names}.",
         )
     if not scale.tones:
         raise DomainError("a scale without tones", "it has nothing to play", "Give it a tone or more.")
@@ -284,17 +292,21 @@ def _asked(kind: str, scale: Scale, places: tuple[Place, ...], other: Scale | No
             "two scales in one phrase divide the octave alike and have tones",
             "Choose two scales of one division.",
         )
-    return PHRASES[kind], _Request(scale, places, other)
+    return _Request(scale, places, other)
 
 
 def phrase_places(
-    kind: str, scale: Scale, places: tuple[Place, ...] = (), other: Scale | None = None
+    kind: str,
+    scale: Scale,
+    places: tuple[Place, ...] = (),
+    other: Scale | None = None,
+    wish: Request | None = None,
 ) -> tuple[Place, ...]:
     """List what a phrase walks through; its marks count these from 1.
 
     Parameters
     ----------
-    kind, scale, places, other
+    kind, scale, places, other, wish
         As for `phrase`.
 
     Returns
@@ -312,8 +324,21 @@ def phrase_places(
     >>> [place.parts for place in phrase_places("chords", Scale.of(0, 4, 7))]
     [((0, 4, 7),)]
     """
-    wanted, request = _asked(kind, scale, places, other)
-    return wanted.items(request)
+    request = _asked(kind, scale, places, other)
+    if kind in PIECES:
+        piece_of(kind, scale, wish)
+        return _tones(request)
+    _refuse_wishes(kind, wish)
+    return WALKS[kind].items(request)
+
+
+def _refuse_wishes(kind: str, wish: Request | None) -> None:
+    if wish is not None and (wish.metre or wish.bars or wish.version != 1):
+        raise DomainError(
+            f"metre, bars or version for {kind}",
+            "it has no bars",
+            f"Leave them out, or choose one of {', '.join(PIECES)}.",
+        )
 
 
 def phrase(
@@ -322,6 +347,7 @@ def phrase(
     places: tuple[Place, ...] = (),
     other: Scale | None = None,
     performance: Performance | None = None,
+    wish: Request | None = None,
 ) -> Sound:
     """Write a phrase.
 
@@ -337,6 +363,8 @@ def phrase(
         The second scale of an alternation.
     performance : Performance, optional
         Timbre, tempo and tuning.
+    wish : Request, optional
+        Metre, length and version of what has bars.
 
     Returns
     -------
@@ -353,9 +381,16 @@ def phrase(
     >>> sound = phrase("up", Scale.of(0, 4, 7))
     >>> [round(note.freq_hz, 2) for note in sound.notes], [mark.item for mark in sound.marks]
     ([261.63, 329.63, 392.0, 523.25], [1, 2, 3, 1])
+    >>> [symbol.text for symbol in phrase("cadence", Scale.of(2, 4, 5, 7, 9, 11, 0)).symbols]
+    ['Dm', 'G', 'Dm']
     """
-    wanted, request = _asked(kind, scale, places, other)
+    request = _asked(kind, scale, places, other)
     performance = performance or Performance()
+    if kind in PIECES:
+        wish = wish or Request()
+        return piece_sound(piece_of(kind, scale, replace(wish, tempo=performance.tempo)), performance)
+    _refuse_wishes(kind, wish)
+    wanted = WALKS[kind]
     writer = Writer(Register(scale, performance.tuning), performance)
     wanted.play(writer, request, wanted.items(request))
     return writer.sound(wanted.title)

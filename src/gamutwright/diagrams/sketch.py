@@ -8,14 +8,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
-from functools import lru_cache
 
 from gamutwright.errors import DomainError
-from gamutwright.theory.notenames import to_symbols
+from gamutwright.music.pitches import names_of_steps
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import tone_name_map
 
-__all__ = ["COMPARING", "MOST_NUMBERED", "USUAL", "Kind", "Place", "Sketch", "names_of_steps"]
+__all__ = ["COMPARING", "MOST_NUMBERED", "USUAL", "Kind", "Place", "Sketch"]
 
 COMPARING = frozenset({"clock", "comparison"})
 """Diagrams that can show another scale beside or over the first."""
@@ -198,30 +196,3 @@ class Sketch:
         2
         """
         return replace(self, lit=count)
-
-
-@lru_cache(maxsize=256)
-def names_of_steps(scale: Scale) -> tuple[str, ...]:
-    """Name every step above the root: spelled where there are letters, numbers elsewhere.
-
-    Parameters
-    ----------
-    scale : Scale
-        The scale; its own spelling goes before that of the tones left out.
-
-    Returns
-    -------
-    tuple of str
-        One name a step.
-
-    Examples
-    --------
-    >>> names_of_steps(Scale.of(2, 5, 9))[:4]
-    ('D', 'E♭', 'E', 'F')
-    """
-    n = scale.divisions
-    if n != 12:
-        return tuple(str((step + scale.root) % n) for step in range(n))
-    around = tone_name_map(Scale(0b111111111111, root=scale.root))
-    named = around | tone_name_map(scale)
-    return tuple(to_symbols(named[step]) for step in range(n))

@@ -374,15 +374,18 @@ class ScaleView:
         other = beside.theory if beside else None
         return drawn(self.theory, figure=diagram, mark=fact, other=other, theme=theme)
 
-    def sound(
+    def sound(  # noqa: PLR0913 - each is something a listener may ask for
         self,
         kind: str | None = None,
         *,
         fact: str | None = None,
         beside: ScaleView | None = None,
-        tempo: float = 90.0,
+        tempo: float | None = None,
         timbre: str = "plucked",
         tuning: str = "equal",
+        metre: str | None = None,
+        bars: int | None = None,
+        version: int = 1,
     ) -> Example:
         """Play the scale, or the places of a fact.
 
@@ -394,12 +397,18 @@ class ScaleView:
             Id of the fact whose places are played.
         beside : ScaleView, optional
             A second scale, to alternate with.
-        tempo : float in [20, 300]
-            Beats a minute.
+        tempo : float in [20, 300], optional
+            Beats a minute; what suits the phrase without it.
         timbre : str
             plucked, struck or sustained.
         tuning : str
             equal, or the id of a tuning of twelve keys.
+        metre : str, optional
+            4/4, 3/4 or 6/8, for what has bars.
+        bars : int, optional
+            How many, for what has them.
+        version : int
+            Another number gives another tune.
 
         Returns
         -------
@@ -414,7 +423,10 @@ class ScaleView:
         from gamutwright.door.playing import sounded  # noqa: PLC0415 - it loads what sounds
 
         other = beside.theory if beside else None
-        sound = sounded(self.theory, kind=kind, fact=fact, other=other, timbre=timbre, tempo=tempo, tuning=tuning)
+        sound = sounded(
+            self.theory, kind=kind, fact=fact, other=other, timbre=timbre, tempo=tempo, tuning=tuning, metre=metre,
+            bars=bars, version=version,
+        )  # fmt: skip
         return Example(sound, self.name)
 
     def draft(self, minutes: float = 6.0, *, level: str = "further", language: str = "en", seed: int = 0) -> DraftView:

@@ -38,7 +38,7 @@ class Metre:
 
     Parameters
     ----------
-    count : int in [1, 16]
+    count : int in [1, 72]
         The upper number of a time signature.
     unit : int, one of 2, 4, 8, 16
         The lower one.
@@ -61,10 +61,10 @@ class Metre:
     unit: int
 
     def __post_init__(self) -> None:
-        if not 1 <= self.count <= 16 or self.unit not in {2, 4, 8, 16}:
+        if not 1 <= self.count <= 72 or self.unit not in {2, 4, 8, 16}:
             raise DomainError(
                 f"metre {self.count}/{self.unit}",
-                "a bar has 1 to 16 halves, quarters, eighths or sixteenths",
+                "a bar has 1 to 72 halves, quarters, eighths or sixteenths",
                 "Choose 4/4, 3/4 or 6/8.",
             )
 

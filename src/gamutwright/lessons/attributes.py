@@ -46,6 +46,7 @@ class Attribute:
 _NAME = r"[A-Za-z][\w.:-]*+"
 _ANY = r"(?s:.*\S.*)"
 _BINDING = frozenset({"fact", "each", "rare"})
+_PLAY = frozenset({"play"})
 
 ATTRIBUTES = {
     "fact": Attribute(_NAME, "the id of a fact", needs_words=True),
@@ -61,6 +62,11 @@ ATTRIBUTES = {
     "mark": Attribute(_NAME, "the id of a fact"),
     "play": Attribute(_NAME, "the name of a phrase"),
     "with": Attribute(_ANY, "a scale", beside=frozenset({"show", "play"})),
+    "tempo": Attribute(r"[0-9]{1,3}(?:\.[0-9]{1,2})?", "beats a minute, from 20 to 300", beside=_PLAY),
+    "metre": Attribute(r"[0-9]{1,2}/[0-9]{1,2}", "a metre such as 3/4", beside=_PLAY),
+    "bars": Attribute(r"[1-9][0-9]{0,2}", "a number from 1", beside=_PLAY),
+    "version": Attribute(r"[1-9][0-9]{0,5}", "a number from 1", beside=_PLAY),
+    "instrument": Attribute(_NAME, "the name of an instrument", beside=_PLAY),
     "pause": Attribute(r"[0-9]{1,2}(?:\.[0-9]{1,3})?", "seconds, from 0 to 60"),
     "opinion": Attribute("", "a bare word", needs_words=True),
     "quote": Attribute("", "a bare word", needs_words=True),

@@ -28,20 +28,20 @@ from gamutwright.ir.timeline import TICKS_PER_SECOND, Clip, ClipKind, Panel, Sho
 from gamutwright.languages import language_of
 from gamutwright.lessons.draft import spoken_name
 from gamutwright.lessons.script import Line, Mark
-from gamutwright.lessons.staging import RUNS, Stage, source_in_short
+from gamutwright.lessons.staging import RUNS, SoundKey, Stage, sounding_steps, source_in_short
+from gamutwright.music.asking import asked, options_in_words
+from gamutwright.music.pieces import PIECES
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.spoken_names import find_notes
 from gamutwright.theory.notenames import note_name_to_pitch_class
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols
 
-__all__ = ["SoundKey", "is_question", "play", "sound_key", "speak"]
+__all__ = ["is_question", "play", "sound_key", "speak"]
 
 TURNING: Final = "clock"
 """The diagram that turns from a scale into one of its modes."""
 
-SoundKey = tuple[str, str, str]
-"""The kind of a phrase, the fact whose places it plays, and the other scale in it; "" for none."""
 LONGEST_VALUE = 60
 LONGEST_WORDS = 40
 LONGEST_SENTENCE = 170
@@ -64,7 +64,12 @@ def sound_key(mark: Mark) -> SoundKey:
     SoundKey
         The sound.
     """
-    return mark.get("play") or "", mark.get("mark") or mark.get("fact") or "", mark.get("with") or ""
+    return SoundKey(
+        mark.get("play") or "",
+        mark.get("mark") or mark.get("fact") or "",
+        mark.get("with") or "",
+        options_in_words(dict(mark.attributes)),
+    )
 
 
 def is_question(line: Line) -> bool:
@@ -362,9 +367,9 @@ def play(stage: Stage, mark: Mark, start: int) -> int:
     if sound is None or not sound.ticks:
         return start
     stage.come_back(start)
-    stage.clips.append(Clip(start, sound.ticks, ClipKind.SOUND, ":".join(key)))
+    stage.clips.append(Clip(start, sound.ticks, ClipKind.SOUND, key.id))
     items = _items(stage, key)
-    walks = stage.fact is not None and stage.fact.id == key[1] and key[0] not in RUNS
+    walks = stage.fact is not None and stage.fact.id == key.fact and key.kind not in RUNS and key.kind not in PIECES
     if walks and stage.only is None and stage.fact is not None and len(items) == len(stage.fact.places(stage.scale)):
         for moment in sound.marks:
             stage.change(start + moment.tick, figure=stage.drawn(moment.item), is_still=True)
@@ -373,6 +378,12 @@ def play(stage: Stage, mark: Mark, start: int) -> int:
     if plain is None:
         return start + sound.ticks
     figure: Figure
+    if key.kind in PIECES:
+        for moment in sound.marks:
+            lit = stage.with_tones(plain, sounding_steps(stage.scale, sound, moment)) if moment.item else plain
+            stage.change(start + moment.tick, figure=lit, is_still=True)
+        stage.change(start + sound.ticks, figure=plain)
+        return start + sound.ticks
     for moment in sound.marks:
         is_item = 0 < moment.item <= len(items)
         figure = stage.sounding(plain, key[0], items[moment.item - 1], sound, moment) if is_item else plain
@@ -384,10 +395,10 @@ def play(stage: Stage, mark: Mark, start: int) -> int:
 
 def _items(stage: Stage, key: SoundKey) -> tuple[Place, ...]:
     """List what a sound walks through."""
-    kind, fact_id, other = key
+    kind, fact_id, other, options = key
     fact = stage.registry.facts.get(fact_id)
     try:
         places = tuple(place_of(witness) for witness in fact.places(stage.scale)) if fact else ()
-        return phrase_places(kind, stage.scale, places, _read(stage, other) if other else None)
+        return phrase_places(kind, stage.scale, places, _read(stage, other) if other else None, asked(options)[0])
     except GamutwrightError:
         return ()

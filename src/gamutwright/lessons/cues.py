@@ -19,6 +19,7 @@ from gamutwright.facts.picturing import place_of
 from gamutwright.facts.registry import Registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.lessons.script import Mark
+from gamutwright.music.asking import asked, options_in_words
 from gamutwright.theory.scale import Scale
 
 __all__ = ["CueFault", "cue_faults"]
@@ -88,6 +89,6 @@ def cue_faults(mark: Mark, scale: Scale, registry: Registry) -> Iterator[CueFaul
         return
     if played is not None:
         try:
-            phrase_places(played, scale, places, other)
+            phrase_places(played, scale, places, other, asked(options_in_words(dict(mark.attributes)))[0])
         except GamutwrightError as error:
             yield CueFault("play", played, f"{error.value}: {error.rule}", error.next_step)

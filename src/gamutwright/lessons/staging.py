@@ -8,8 +8,10 @@ Conventions: ticks as in `ir.timeline`; tones as steps above the root.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 from gamutwright.diagrams.atlas import draw_diagram
 from gamutwright.diagrams.lighting import with_scale_lit, with_tones_lit
@@ -24,11 +26,12 @@ from gamutwright.ir.sound import Mark as SoundMark
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import Clip, Panel, Shot, ShotKind, Speech, frame_at
 from gamutwright.lessons.draft import spoken_name
+from gamutwright.music.pitches import Register
 from gamutwright.phrasing.card_words import CardWords
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.theory.scale import Scale
 
-__all__ = ["INSET", "RUNS", "Stage", "is_octave", "source_in_short"]
+__all__ = ["INSET", "RUNS", "SoundKey", "Stage", "is_octave", "sounding_steps", "source_in_short"]
 
 INSET = (656.0, 260.0)
 """Size of the staff on a title, in units."""
@@ -36,6 +39,38 @@ RUNS = frozenset({"scale", "up", "down", "drone"})
 """Phrases that sound one tone after another; only the tone that sounds is lit."""
 _ONE_TONE = frozenset({Kind.TONE, Kind.MODE})
 _SEVERAL_TONES = frozenset({Kind.STEP, Kind.INTERVAL, Kind.CHORD, Kind.TONES})
+
+
+class SoundKey(NamedTuple):
+    """Which sound is played.
+
+    Parameters
+    ----------
+    kind : str
+        The kind of phrase.
+    fact : str
+        The fact whose places it plays; "" for none.
+    other : str
+        The other scale in it; "" for none.
+    options : str
+        What is asked of it, as `music.asking` writes it.
+    """
+
+    kind: str
+    fact: str = ""
+    other: str = ""
+    options: str = ""
+
+    @property
+    def id(self) -> str:
+        """One text for it.
+
+        Examples
+        --------
+        >>> SoundKey("scale").id, SoundKey("tune", options="bars=8").id
+        ('scale::', 'tune:::bars=8')
+        """
+        return ":".join(self if self.options else self[:3])
 
 
 def source_in_short(fact: Fact) -> str:
@@ -84,6 +119,39 @@ def is_octave(sound: Sound, moment: SoundMark) -> bool:
     return bool(begun) and min(begun) > 1.9 * min(note.freq_hz for note in own)
 
 
+def sounding_steps(scale: Scale, sound: Sound, moment: SoundMark) -> tuple[int, ...]:
+    """Say which steps above the root begin to sound at a mark, of what its items are.
+
+    Parameters
+    ----------
+    scale : Scale
+        The scale of the lesson, equally tuned.
+    sound : Sound
+        The sound.
+    moment : SoundMark
+        One of its marks.
+
+    Returns
+    -------
+    tuple of int
+        Steps of the leading part, those below the root an octave or more higher; for a drum the tone of its item.
+
+    Examples
+    --------
+    >>> from gamutwright.diagrams.phrases import phrase
+    >>> dorian = Scale.of(2, 4, 5, 7, 9, 11, 0)
+    >>> cadence = phrase("cadence", dorian)
+    >>> [sounding_steps(dorian, cadence, mark) for mark in cadence.marks]
+    [(0, 3, 7), (0, 5, 9), (0, 3, 7)]
+    """
+    n, root_hz = scale.divisions, Register(scale).freq_hz(0)
+    begun = [note for note in sound.notes if note.start_tick == moment.tick and note.item]
+    steps = {round(n * math.log2(note.freq_hz / root_hz)) for note in begun}
+    if not begun and any(stroke.item and stroke.start_tick == moment.tick for stroke in sound.strokes):
+        steps = {scale.tones[moment.item - 1]}
+    return tuple(sorted({step if step >= 0 else step % n for step in steps}))
+
+
 def _looks_like(one: Figure | None, other: Figure | None) -> bool:
     return one is other or (one is not None and other is not None and one.shapes == other.shapes)
 
@@ -96,7 +164,7 @@ class Stage:
     registry: Registry
     language: str
     speeches: Mapping[str, Speech]
-    sounds: Mapping[tuple[str, str, str], Sound]
+    sounds: Mapping[SoundKey, Sound]
     words: CardWords
     title: str
     clips: list[Clip] = field(default_factory=list)

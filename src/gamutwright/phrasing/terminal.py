@@ -9,8 +9,8 @@ from __future__ import annotations
 from functools import lru_cache
 
 from gamutwright.codec import Plain
-from gamutwright.diagrams.sketch import names_of_steps
 from gamutwright.facts.model import Citation, Dtype, Evidence, Fact, Value, Witness, WitnessKind
+from gamutwright.music.pitches import names_of_steps
 from gamutwright.phrasing.setting import Hand, set_out
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols, tone_names

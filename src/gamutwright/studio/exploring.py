@@ -11,11 +11,11 @@ from typing import TYPE_CHECKING, Annotated, Any, Final
 from fastapi import APIRouter, Query, Request
 from fastapi.responses import HTMLResponse
 
-from gamutwright.diagrams.sketch import names_of_steps
 from gamutwright.facts.profile import Finding, profile
 from gamutwright.facts.registry import default_registry
 from gamutwright.facts.vocabulary import WitnessKind
 from gamutwright.inputs.forms import to_text
+from gamutwright.music.pitches import names_of_steps
 from gamutwright.phrasing.engine import Wording, wording_for
 from gamutwright.phrasing.printed import printed_value
 from gamutwright.series.course import read_course

@@ -13,9 +13,10 @@ from fastapi import APIRouter, Query
 from fastapi.responses import Response
 
 from gamutwright.diagrams.atlas import draw_diagram
-from gamutwright.diagrams.sketch import Sketch, names_of_steps
+from gamutwright.diagrams.sketch import Sketch
 from gamutwright.facts.registry import default_registry
 from gamutwright.facts.scale_comparison import Comparison, Difference, Measure, compare
+from gamutwright.music.pitches import names_of_steps
 from gamutwright.phrasing.printed import printed_value
 from gamutwright.render.drawn import Drawn
 from gamutwright.studio.scalecards import MOST_DIVISIONS, card, frequencies, from_bits, scale_asked, title_of

@@ -10,9 +10,9 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any, Final
 
 from gamutwright.catalogue.family import NUMBER_WORDS
-from gamutwright.diagrams.sketch import names_of_steps
 from gamutwright.errors import InputError
 from gamutwright.inputs.forms import to_text
+from gamutwright.music.pitches import names_of_steps
 from gamutwright.series.contents import read_rooted_scale
 from gamutwright.series.examining import lesson_title
 from gamutwright.theory.scale import Scale

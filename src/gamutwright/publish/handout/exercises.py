@@ -21,8 +21,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
-from gamutwright.diagrams.sketch import names_of_steps
 from gamutwright.errors import DomainError
+from gamutwright.music.pitches import names_of_steps
 from gamutwright.phrasing.card_words import card_words
 from gamutwright.publish.handout.sheet_words import sheet_words
 from gamutwright.theory.harmony import TRIADS, triads

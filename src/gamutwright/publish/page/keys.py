@@ -13,10 +13,9 @@ import math
 from dataclasses import dataclass
 from itertools import pairwise
 
-from gamutwright.diagrams.pitches import Register
-from gamutwright.diagrams.sketch import names_of_steps
 from gamutwright.ir.figure import Figure
 from gamutwright.languages import language_of
+from gamutwright.music.pitches import Register, names_of_steps
 from gamutwright.phrasing.spoken_names import spoken_note
 from gamutwright.publish.page.page_words import PageWords
 from gamutwright.publish.told_lesson import Lesson

@@ -13,8 +13,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import lru_cache
 
-from gamutwright.diagrams.sketch import names_of_steps
 from gamutwright.errors import DomainError
+from gamutwright.music.pitches import names_of_steps
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import root_name, spelled_from, tone_name_map, with_names
 from gamutwright.theory.systematic import FAMILIAR

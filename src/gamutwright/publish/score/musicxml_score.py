@@ -17,9 +17,9 @@ from fractions import Fraction
 from typing import Any
 from xml.etree import ElementTree as ET
 
-from gamutwright.diagrams.phrases import Performance
-from gamutwright.diagrams.pitches import Register, close_voicing
 from gamutwright.languages import language_of
+from gamutwright.music.performance import USUAL_TEMPO
+from gamutwright.music.pitches import Register, close_voicing
 from gamutwright.phrasing.slots import filled
 from gamutwright.publish.score.xml_parts import added, xml_bytes
 from gamutwright.publish.told_lesson import Lesson
@@ -247,7 +247,7 @@ def _write_measure(part: ET.Element, number: int, measure: _Measure, lesson: Les
         style = {"font_style": "normal", "font_weight": "bold"} if index == 0 else {"font_style": "italic"}
         added(added(direction, "direction-type"), "words", text, **style)
         if number == 1 and index == 0:
-            added(direction, "sound", tempo=_decimal(Fraction(Performance().tempo)))
+            added(direction, "sound", tempo=_decimal(Fraction(USUAL_TEMPO)))
     held: dict[tuple[str, int], int] = {}
     for event in measure.events:
         if event.chord is not None:

@@ -12,12 +12,24 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from gamutwright.errors import DomainError
+from gamutwright.theory.notenames import to_symbols
 from gamutwright.theory.scale import Scale
+from gamutwright.theory.spelling import tone_name_map
 from gamutwright.theory.tuning import A4_HZ, TUNINGS, Tuning
 
-__all__ = ["EQUAL", "HIGHEST_HZ", "LOWEST_ROOT_HZ", "Register", "close_voicing", "led_voicing", "tuning_named"]
+__all__ = [
+    "EQUAL",
+    "HIGHEST_HZ",
+    "LOWEST_ROOT_HZ",
+    "Register",
+    "close_voicing",
+    "led_voicing",
+    "names_of_steps",
+    "tuning_named",
+]
 
 EQUAL = "equal"
 LOWEST_ROOT_HZ = 190.0
@@ -181,3 +193,30 @@ def led_voicing(tones: tuple[int, ...], before: tuple[int, ...], divisions: int)
 
 def _moved(before: tuple[int, ...], after: tuple[int, ...]) -> int:
     return sum(abs(high - low) for low, high in zip(before, after, strict=True))
+
+
+@lru_cache(maxsize=256)
+def names_of_steps(scale: Scale) -> tuple[str, ...]:
+    """Name every step above the root: spelled where there are letters, numbers elsewhere.
+
+    Parameters
+    ----------
+    scale : Scale
+        The scale; its own spelling goes before that of the tones left out.
+
+    Returns
+    -------
+    tuple of str
+        One name a step.
+
+    Examples
+    --------
+    >>> names_of_steps(Scale.of(2, 5, 9))[:4]
+    ('D', 'E♭', 'E', 'F')
+    """
+    n = scale.divisions
+    if n != 12:
+        return tuple(str((step + scale.root) % n) for step in range(n))
+    around = tone_name_map(Scale(0b111111111111, root=scale.root))
+    named = around | tone_name_map(scale)
+    return tuple(to_symbols(named[step]) for step in range(n))
