@@ -45,7 +45,7 @@ def names(piece: Piece, part: Part = Part.TUNE) -> str:
         ("E phrygian", "F"),
         ("F lydian", "G"),
         ("G mixolydian", "Dm"),
-        ("E phrygian dominant", "F"),
+        ("E F G# A B C D", "F"),
     ],
 )
 def test_the_vamp_takes_a_primary_triad_of_the_mode(text: str, first: str):
@@ -105,7 +105,9 @@ def test_patterns_of_practice(name: str, begins: str, metre: str):
     assert last.start + last.length == piece.length
 
 
-@pytest.mark.parametrize("text", ["D dorian", "E phrygian", "F lydian", "G mixolydian", "A harmonic minor", "G acoustic"])
+@pytest.mark.parametrize(
+    "text", ["D dorian", "E phrygian", "F lydian", "G mixolydian", "A harmonic minor", "G acoustic"]
+)
 def test_one_tone_changed_changes_only_that(text: str):
     own = scale(text)
     piece = piece_of("one-tone-changed", own)

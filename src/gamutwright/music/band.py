@@ -1,7 +1,7 @@
 """What goes under a tune: a drone, or the two chords of a vamp with bass, chord and brush; and a cadence.
 
 Bars of a vamp take the chord of the two that holds more of the tune; the first and the last are home, the bar on which
-the first half of a tune rests is away wherever it can be. Without a tune they alternate.
+the first half of a tune rests leans away, and at least one bar is. Without a tune they alternate.
 
 **Conventions.** The bass lies in the octave below the root, chords in the octave around it, the drone beneath
 everything. Bass falls on the beat, chords on what is not (common practice, no source); in compound metres they are
@@ -83,6 +83,8 @@ def vamp_plan(scale: Scale, bars: int, melody: Melody | None = None) -> tuple[So
         fits[two.away] += QUARTER if bar == bars // 2 - 1 else 0
         fits[two.home if plan[-1] is two.away else two.away] += 1
         plan.append(two.away if fits[two.away] > fits[two.home] else two.home)
+    if two.away not in plan:
+        plan[bars // 2 - 1] = two.away
     return tuple(plan)
 
 

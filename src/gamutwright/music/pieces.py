@@ -239,9 +239,15 @@ def _step_rhythm(scale: Scale, request: Request) -> Piece:
         ]
         taps += [Tap(begin + k * pulse, Drum.BRUSH, 0.26) for k in range(0, n, every)]
     taps.sort(key=lambda tap: (tap.start, tap.drum))
-    # A round lasts as long in every division as the beats of twelve eighths.
+    # A round lasts as long in every division as one of twelve eighths, up to the quickest tempo.
     return Piece(
-        "its steps as a rhythm", metre, rounds, (Section(0, scale),), (), tuple(taps), tempo=22.5 * metre.beats
+        "its steps as a rhythm",
+        metre,
+        rounds,
+        (Section(0, scale),),
+        (),
+        tuple(taps),
+        tempo=min(22.5 * metre.beats, 300.0),
     )
 
 
