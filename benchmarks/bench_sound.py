@@ -10,7 +10,8 @@ import numpy as np
 from measure import Row, median_seconds, quick
 
 from gamutwright.diagrams.phrases import phrase
-from gamutwright.ir.sound import TICKS_PER_SECOND, Sound, Timbre
+from gamutwright.ir.playing import Drum, Part, Stroke
+from gamutwright.ir.sound import TICKS_PER_SECOND, Note, Sound, Timbre
 from gamutwright.music.performance import Performance
 from gamutwright.publish.score.midi_writing import write_midi
 from gamutwright.render.audiofile import FORMATS, export
@@ -28,6 +29,8 @@ def rows() -> Iterator[Row]:
     for timbre in Timbre:
         sound = phrase("scale", MAJOR, performance=Performance(timbre))
         yield times(f"scale, {timbre.value}: samples", sound.seconds, lambda s=sound: render(s), 100)
+    sound = band()
+    yield times("tune, chords, bass, drone and drums in the room: samples", sound.seconds, lambda: render(sound), 100)
     sound = phrase("chords", MAJOR)
     ours = median_seconds(lambda: render(sound), 5)
     theirs = median_seconds(lambda: with_sines(sound), 3)
@@ -51,6 +54,25 @@ def rows() -> Iterator[Row]:
                 10,
             )
         yield times("phrase to .mid", sound.seconds, lambda: write_midi(Path(folder, "chords.mid"), sound))
+
+
+def band() -> Sound:
+    """Set eight bars for all parts: a tune in quarters over bass, off-beat chords, two drones, brush and wood block."""
+    quarter, hz = TICKS_PER_SECOND * 60 // 92, lambda steps: 220.0 * 2 ** (steps / 12)
+    notes = [Note(0, 32 * quarter, hz(steps), 0.25, part=Part.DRONE) for steps in (-7, 0)]
+    strokes = []
+    for beat in range(32):
+        tick = beat * quarter
+        notes.append(Note(tick, quarter * 9 // 10, hz((0, 2, 4, 5, 7, 9, 11)[beat * 3 % 7] + 5)))
+        if beat % 2 == 0:
+            notes.append(Note(tick, quarter * 9 // 5, hz(-19 if beat % 8 < 4 else -14), 0.6, part=Part.BASS))
+        else:
+            notes += [
+                Note(tick, quarter * 4 // 5, hz(s + beat % 8 // 4 * 5), 0.35, part=Part.CHORD) for s in (-7, -3, 0)
+            ]
+        strokes.append(Stroke(tick, Drum.WOOD_BLOCK if beat % 4 == 0 else Drum.BRUSH, 0.5))
+    ordered = tuple(sorted(notes, key=lambda note: note.start_tick))
+    return Sound(33 * quarter, ordered, strokes=tuple(strokes))
 
 
 def times(what: str, heard_s: float, work: Callable[[], object], target: float | None = None) -> Row:

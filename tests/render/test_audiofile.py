@@ -30,7 +30,7 @@ SCALE = Scale.of(7, 9, 11, 1, 2, 4, 5)
 def test_loudness_and_peak_hold_in_what_is_decoded(tmp_path: Path, ending: str, timbre: Timbre):
     """-16 LUFS within 0.5 LU and a true peak of at most -1 dBTP, after coding."""
     sound = phrase("chords", SCALE, performance=Performance(timbre, 120))
-    written = export(tmp_path / f"chords{ending}", Signal.of_sound(sound))
+    written = export(tmp_path / f"chords{ending}", Signal.of_sound(sound), channels=1)
     back = audio_signal(written.path)
     samples = back.samples()
     assert slow_lufs([samples]) == pytest.approx(-16.0, abs=0.5)
@@ -45,13 +45,13 @@ def test_pitch_and_onsets_survive(tmp_path: Path, ending: str):
     notes = tuple(Note(9_600 + 36_000 * k, 24_000, 261.6255653 * 2 ** (k / 7)) for k in range(4))
     sound = Sound(160_000, notes)
     path = tmp_path / f"tones{ending}"
-    export(path, Signal.of_sound(sound))
+    export(path, Signal.of_sound(sound), channels=1)
     samples = audio_signal(path).samples()
     for note in notes:
         heard = samples[note.start_tick + 9_600 : note.end_tick]
         assert abs(cents(pitch_hz(heard, note.freq_hz), note.freq_hz)) < 0.5
     loud = np.where(np.abs(samples) > 0.05 * np.abs(samples).max(), samples, 0)
-    reference = Signal.of_sound(sound).samples()
+    reference = Signal.of_sound(sound).in_channels(1).samples()
     expected = onsets(np.where(np.abs(reference) > 0.05 * np.abs(reference).max(), reference, 0), 4_000)
     found = onsets(loud, 4_000)
     assert len(found) == 4
@@ -61,7 +61,7 @@ def test_pitch_and_onsets_survive(tmp_path: Path, ending: str):
 def test_wav_holds_16_bits_and_the_samples(tmp_path: Path):
     """Read with the standard library's wave module; the dither is a step either way, and silence has none."""
     samples = np.r_[np.zeros(50), 0.5, -0.5, 1.0, -1.0, 2.0, -2.0]
-    write_audio(tmp_path / "x.wav", Signal.of_samples(samples), channels=2)
+    write_audio(tmp_path / "x.wav", Signal.of_samples(samples).in_channels(2))
     with wave.open(str(tmp_path / "x.wav")) as file:
         assert (file.getnchannels(), file.getsampwidth(), file.getframerate(), file.getnframes()) == (2, 2, RATE, 56)
         found = np.frombuffer(file.readframes(56), "<i2").reshape(-1, 2)
@@ -81,10 +81,20 @@ def test_dither_keeps_what_is_softer_than_a_step(tmp_path: Path):
 
 
 def test_flac_is_lossless(tmp_path: Path):
-    signal = Signal.of_sound(phrase("up", SCALE)).amplified(0.1)
+    signal = Signal.of_sound(phrase("up", SCALE)).amplified(0.1).in_channels(1)
     write_audio(tmp_path / "x.flac", signal)
     back = audio_signal(tmp_path / "x.flac").samples()
     assert np.abs(back - signal.samples()).max() <= 0.51 / (1 << 23)
+
+
+def test_left_and_right_stay_apart(tmp_path: Path):
+    """Read with the standard library's wave module: a tone at the left, half as loud at the right."""
+    left = 0.5 * np.sin(2 * np.pi * 440 * np.arange(RATE) / RATE)
+    written = write_audio(tmp_path / "x.wav", Signal.of_samples(np.stack([left, left / 2], axis=1)))
+    with wave.open(str(tmp_path / "x.wav")) as file:
+        found = np.frombuffer(file.readframes(RATE), "<i2").reshape(-1, 2) / (1 << 15)
+    assert np.abs(found - np.stack([left, left / 2], axis=1)).max() < 1e-4
+    assert written.loudness.integrated_lufs == pytest.approx(slow_lufs([left, left / 2]), abs=0.1)
 
 
 def test_files_say_what_they_are(tmp_path: Path):
@@ -111,10 +121,10 @@ def test_long_sounds_stay_in_little_memory(tmp_path: Path, monkeypatch: pytest.M
     longest = 0
     encode = audiofile._frame
 
-    def watched(block: np.ndarray, form: object, channels: int) -> av.AudioFrame:
+    def watched(block: np.ndarray, form: object) -> av.AudioFrame:
         nonlocal longest
         longest = max(longest, len(block))
-        return encode(block, form, channels)
+        return encode(block, form)
 
     monkeypatch.setattr(audiofile, "_frame", watched)
     sound = Sound(240 * RATE, (Note(0, RATE, 440.0), Note(230 * RATE, RATE, 330.0)))

@@ -159,7 +159,7 @@ def test_the_whole_is_as_loud_as_it_should_be(tmp_path: Path):
 
 
 def test_what_is_too_soft_is_noticed():
-    soft = Parcel(None, (b"", b"", np.full(50, -26.0, "<f4").tobytes()))
+    soft = Parcel(None, (b"", b"", np.full(50, -23.0, "<f4").tobytes()))
     assert correction_db([soft]) == pytest.approx(7.0, abs=0.05)
     silent = Parcel(None, (b"", b"", np.full(50, -90.0, "<f4").tobytes()))
     assert correction_db([silent]) == 0.0

@@ -1,4 +1,7 @@
-"""The synthesiser against an ear with a ruler: pitch within 1 cent, onsets within 1 ms, no clicks, silence outside."""
+"""The synthesiser against an ear with a ruler: pitch within 1 cent, onsets within 1 ms, no clicks, silence outside.
+
+All is measured with the room, on the mean of both channels where nothing else is said.
+"""
 
 from __future__ import annotations
 
@@ -14,7 +17,9 @@ from gamutwright.errors import DomainError
 from gamutwright.ir.sound import Note, Sound, Timbre
 from gamutwright.music.performance import Performance
 from gamutwright.render import synth
-from gamutwright.render.synth import render, sound_blocks
+from gamutwright.render.instruments import INSTRUMENTS
+from gamutwright.render.room import TAIL_TICKS
+from gamutwright.render.synth import sound_blocks
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.tuning import TUNINGS, Tuning
 from render.hearing import RATE, cents, click_db, onsets, pitch_hz
@@ -28,6 +33,10 @@ SCALES = [
     Scale.of(0, 3, 6, 8, 11, 14, 17, divisions=19),
     Scale.of(4, 9, 14, 17, 22, 27, 1, divisions=31),
 ]
+
+
+def render(sound: Sound) -> np.ndarray:
+    return synth.render(sound).mean(axis=1)
 
 
 def expected_hz(scale: Scale, tone: int) -> float:
@@ -51,7 +60,8 @@ def test_tones_of_equal_divisions_are_within_a_cent(scale: Scale, timbre: Timbre
     sound = phrase("up", scale, performance=Performance(timbre))
     tones = [*scale.tones, scale.divisions]
     assert [note.freq_hz for note in sound.notes] == pytest.approx([expected_hz(scale, t) for t in tones], rel=1e-9)
-    assert max(map(abs, measured_cents(sound))) < 0.05
+    # What the room still holds of the tone before pulls a little.
+    assert max(map(abs, measured_cents(sound))) < 0.5
 
 
 @pytest.mark.parametrize(
@@ -61,7 +71,8 @@ def test_tones_of_equal_divisions_are_within_a_cent(scale: Scale, timbre: Timbre
 )
 def test_tones_of_the_tunings_are_within_a_cent(tuning: Tuning, timbre: Timbre):
     sound = phrase("scale", MAJOR, performance=Performance(timbre, 120, tuning))
-    assert max(map(abs, measured_cents(sound))) < 0.05
+    # What the room still holds of the tone before pulls a little.
+    assert max(map(abs, measured_cents(sound))) < 0.5
 
 
 def test_fifths_and_thirds_are_pure_where_they_should_be():
@@ -93,9 +104,9 @@ def test_a_held_note_does_not_drift():
 
 @pytest.mark.parametrize("timbre", list(Timbre))
 def test_onsets_are_within_a_millisecond(timbre: Timbre):
-    starts = [int(Fraction(k) * 30_011) + 777 for k in range(8)]
+    starts = [int(Fraction(k) * 60_011) + 777 for k in range(8)]
     notes = tuple(Note(start, 9_000, 220.0 * 2 ** (k / 5)) for k, start in enumerate(starts))
-    samples = render(Sound(starts[-1] + 30_000, notes, timbre))
+    samples = render(Sound(starts[-1] + 60_000, notes, timbre))
     found = onsets(samples)
     assert len(found) == len(starts)
     late_ms = [(tick - start) / 48 for tick, start in zip(found, starts, strict=True)]
@@ -107,7 +118,7 @@ def test_phrases_are_the_sum_of_their_notes(timbre: Timbre):
     """So what holds for a note alone holds in a phrase, where tones overlap."""
     sound = phrase("chords", Scale.of(0, 4, 7, 9), performance=Performance(timbre))
     alone = sum(render(Sound(sound.ticks, (note,), timbre)) for note in sound.notes)
-    assert np.abs(render(sound) - alone).max() < 1e-9
+    assert np.abs(render(sound) - alone).max() < 1e-6
 
 
 @pytest.mark.parametrize("timbre", list(Timbre))
@@ -115,7 +126,7 @@ def test_there_is_silence_before_and_after_and_no_click(timbre: Timbre):
     note = Note(10_000, 20_000, 330.0)
     samples = render(Sound(60_000, (note,), timbre))
     assert not samples[:10_001].any()
-    assert not samples[10_000 + 20_000 + 7_200 :].any()
+    assert not samples[10_000 + 20_000 + 7_200 + TAIL_TICKS :].any()
     ends = [note.start_tick, note.end_tick, *np.flatnonzero(samples)[[0, -1]]]
     assert max(click_db(samples, int(tick)) for tick in ends) < -75
     # The same tone switched on at full level shows that the ruler sees a click.
@@ -131,15 +142,15 @@ def test_a_sound_that_is_cut_short_still_fades(timbre: Timbre):
 
 
 def test_fades_last_five_milliseconds():
-    for voice in synth._VOICES.values():
-        assert min(voice.attack_ticks, voice.release_ticks) >= 0.005 * RATE
+    for instrument in INSTRUMENTS.values():
+        assert min(instrument.attack_ticks, instrument.release_ticks) >= 0.005 * RATE
 
 
 def test_blocks_join_without_a_seam():
     sound = phrase("scale", MAJOR)
     blocks = list(sound_blocks(sound))
     assert {len(block) for block in blocks[:-1]} == {synth.BLOCK_TICKS}
-    whole = np.concatenate(blocks)
+    whole = np.concatenate(blocks).mean(axis=1)
     for number in range(1, len(blocks)):
         assert click_db(whole, number * synth.BLOCK_TICKS) < -55
 
@@ -148,7 +159,7 @@ def test_blocks_do_not_depend_on_where_they_are_cut(monkeypatch: pytest.MonkeyPa
     sound = phrase("drone", MAJOR, performance=Performance(Timbre.STRUCK))
     usual = render(sound)
     monkeypatch.setattr(synth, "BLOCK_TICKS", 5_003)
-    assert np.abs(render(sound) - usual).max() < 1e-9
+    assert np.abs(render(sound) - usual).max() < 1e-6
 
 
 def test_long_sounds_come_in_blocks_only():
@@ -169,4 +180,4 @@ def test_nothing_folds_back_from_above():
 
 def test_no_notes_are_silence():
     assert not render(Sound(1_000)).any()
-    assert render(Sound(0)).shape == (0,)
+    assert synth.render(Sound(0)).shape == (0, 2)

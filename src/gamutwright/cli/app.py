@@ -409,7 +409,7 @@ def sound(
     loudness: Annotated[
         float, typer.Option("--loudness", min=-40, max=-12, metavar="LUFS", help="Loudness of the file.")
     ] = -16.0,
-    channels: Annotated[int, typer.Option("--channels", min=1, max=2, help="1 or 2.")] = 1,
+    channels: Annotated[int, typer.Option("--channels", min=1, max=2, help="1 or 2.")] = 2,
 ) -> None:
     """Play a scale, or the places of a fact, into a sound or MIDI file."""
     from gamutwright.cli import sound_command

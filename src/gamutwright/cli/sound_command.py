@@ -68,7 +68,7 @@ class SoundOptions:
     soundfont: Path | None = None
     program: int | None = None
     loudness_lufs: float = -16.0
-    channels: int = 1
+    channels: int = 2
 
 
 def run(text: str, options: SoundOptions) -> None:

@@ -38,7 +38,7 @@ class Example:
         """How long it lasts."""
         return self.sound.seconds
 
-    def save(self, path: str | Path, *, loudness_lufs: float = LOUDNESS_LUFS, channels: int = 1) -> Path:
+    def save(self, path: str | Path, *, loudness_lufs: float = LOUDNESS_LUFS, channels: int = 2) -> Path:
         """Write it to a file, whole or not at all.
 
         Parameters

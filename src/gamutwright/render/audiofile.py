@@ -4,8 +4,8 @@ Lossy coders change the waveform and with it the peaks. So a lossy file is decod
 its name; where its peak lies too high, the programme is limited a little lower and coded once more.
 
 **Conventions.** 48,000 samples a second. WAV has 16 bits, which every program reads, with triangular dither where there
-is sound; FLAC has 24, where none is needed. Two channels carry the same samples. The ending says the format. Files are
-written through `files.replace_file`: whole or not at all.
+is sound; FLAC has 24, where none is needed. A signal of one channel is the same in both of two, one of two is mixed
+down to one. The ending says the format. Files are written through `files.replace_file`: whole or not at all.
 """
 
 from __future__ import annotations
@@ -90,7 +90,8 @@ def _format(path: Path) -> _Format:
     return found
 
 
-def _encode(file: IO[bytes], signal: Signal, form: _Format, channels: int) -> None:
+def _encode(file: IO[bytes], signal: Signal, form: _Format) -> None:
+    channels = signal.channels
     with av.open(file, "w", format=form.container) as container:
         stream = cast("AudioStream", container.add_stream(form.codec, rate=TICKS_PER_SECOND))
         stream.layout = LAYOUTS[channels]
@@ -100,7 +101,7 @@ def _encode(file: IO[bytes], signal: Signal, form: _Format, channels: int) -> No
         ticks = 0
         noise = np.random.default_rng(0)
         for block in signal.make():
-            frame = _frame(_dithered(block, noise) if form.bits == 16 else block, form, channels)
+            frame = _frame(_dithered(block, noise) if form.bits == 16 else block, form)
             frame.pts = ticks
             ticks += len(block)
             container.mux(stream.encode(frame))
@@ -109,24 +110,23 @@ def _encode(file: IO[bytes], signal: Signal, form: _Format, channels: int) -> No
 
 def _dithered(block: Samples, noise: np.random.Generator) -> Samples:
     """Add triangular noise of one step either way, so that what is soft fades without graininess; silence stays so."""
-    steps = noise.random(len(block)) - noise.random(len(block))
+    steps = noise.random(block.shape) - noise.random(block.shape)
     dithered: Samples = np.where(block == 0, 0.0, block + steps / (1 << 15))
     return dithered
 
 
-def _frame(block: Samples, form: _Format, channels: int) -> av.AudioFrame:
-    layout = LAYOUTS[channels]
+def _frame(block: Samples, form: _Format) -> av.AudioFrame:
+    rows = np.atleast_2d(block.T)
+    layout = LAYOUTS[len(rows)]
     if form.bits:
         top = 1 << form.bits - 1
-        whole = np.clip(np.rint(block * top), -top, top - 1).astype(np.int32)
+        whole = np.clip(np.rint(rows.T * top), -top, top - 1).astype(np.int32)
         # The 24 bits that FLAC keeps stand at the top of the 32 that are handed over.
         packed = whole.astype(np.int16) if form.bits == 16 else whole << 8
-        frame = av.AudioFrame.from_ndarray(
-            np.repeat(packed, channels).reshape(1, -1), format=form.sample_format, layout=layout
-        )
+        frame = av.AudioFrame.from_ndarray(packed.reshape(1, -1), format=form.sample_format, layout=layout)
     else:
-        planes = np.repeat(block.astype(np.float32)[None, :], channels, axis=0)
-        frame = av.AudioFrame.from_ndarray(np.ascontiguousarray(planes), format=form.sample_format, layout=layout)
+        planes = np.ascontiguousarray(rows.astype(np.float32))
+        frame = av.AudioFrame.from_ndarray(planes, format=form.sample_format, layout=layout)
     frame.sample_rate = TICKS_PER_SECOND
     return frame
 
@@ -150,7 +150,7 @@ def _loudness(file: IO[bytes] | str, channels: int) -> Loudness:
     return meter.result()
 
 
-def write_audio(path: Path, signal: Signal, channels: int = 1) -> Written:
+def write_audio(path: Path, signal: Signal) -> Written:
     """Write a signal as it is, without changing its level.
 
     Parameters
@@ -158,9 +158,7 @@ def write_audio(path: Path, signal: Signal, channels: int = 1) -> Written:
     path : Path
         The file; its ending says the format.
     signal : Signal
-        What is written; samples beyond full scale are cut off in WAV and FLAC.
-    channels : int, 1 or 2
-        Channels, all with the same samples.
+        What is written, with the channels it has; samples beyond full scale are cut off in WAV and FLAC.
 
     Returns
     -------
@@ -170,13 +168,13 @@ def write_audio(path: Path, signal: Signal, channels: int = 1) -> Written:
     Raises
     ------
     DomainError
-        If the ending is none of `FORMATS`, the number of channels is neither 1 nor 2, or there are no samples.
+        If the ending is none of `FORMATS`, or there are no samples.
     FileError
         If it cannot be written.
     """
-    form = _checked(path, signal, channels)
+    form = _checked(path, signal)
     with tempfile.TemporaryFile() as file:
-        loudness = _coded(file, path, signal, form, channels)
+        loudness = _coded(file, path, signal, form)
         replace_file(path, lambda place: _copy(file, place))
     return Written(path, signal.seconds, loudness)
 
@@ -185,7 +183,7 @@ def export(
     path: Path,
     signal: Signal,
     target_lufs: float = TARGET_LUFS,
-    channels: int = 1,
+    channels: int | None = None,
 ) -> Written:
     """Write a programme at its loudness, with no true peak above -1 dBTP in what a player decodes.
 
@@ -197,8 +195,8 @@ def export(
         The programme.
     target_lufs : float in [-40, -12]
         Integrated loudness of the file.
-    channels : int, 1 or 2
-        Channels, all with the same samples.
+    channels : int, 1 or 2, optional
+        Channels of the file; those of the signal without it.
 
     Returns
     -------
@@ -213,11 +211,12 @@ def export(
         If it cannot be written.
     """
     form = _checked(path, signal, channels)
+    signal = signal.in_channels(channels or signal.channels)
     ceiling, aim = CEILING_DBTP, target_lufs
     with tempfile.TemporaryFile() as file:
         for _ in range(_TRIES):
-            master = mastered(signal, aim, ceiling, channels)
-            loudness = _coded(file, path, master, form, channels)
+            master = mastered(signal, aim, ceiling)
+            loudness = _coded(file, path, master, form)
             excess = loudness.true_peak_dbtp - HIGHEST_DBTP
             missing = target_lufs - loudness.integrated_lufs
             is_off = form.is_lossy and loudness.integrated_lufs > SILENT_LUFS and abs(missing) > _NEAR_ENOUGH_LU
@@ -236,24 +235,24 @@ def export(
     return Written(path, signal.seconds, loudness)
 
 
-def _checked(path: Path, signal: Signal, channels: int) -> _Format:
-    if channels not in LAYOUTS or signal.ticks == 0:
+def _checked(path: Path, signal: Signal, channels: int | None = None) -> _Format:
+    if (channels or signal.channels) not in LAYOUTS or signal.ticks == 0:
         raise DomainError(
-            f"{signal.ticks} samples in {channels} channels",
+            f"{signal.ticks} samples in {channels or signal.channels} channels",
             "a file has a sample or more, in 1 or 2 channels",
-            "Choose 1 channel, or 2 with the same samples.",
+            "Choose 1 channel, or 2.",
         )
     return _format(path)
 
 
-def _coded(file: IO[bytes], path: Path, signal: Signal, form: _Format, channels: int) -> Loudness:
+def _coded(file: IO[bytes], path: Path, signal: Signal, form: _Format) -> Loudness:
     """Code into an empty file and measure what comes out of it."""
     file.seek(0)
     file.truncate()
     try:
-        _encode(file, signal, form, channels)
+        _encode(file, signal, form)
         file.seek(0)
-        return _loudness(file, channels)
+        return _loudness(file, signal.channels)
     except (av.error.FFmpegError, OSError) as error:
         raise FileError(str(path), f"it cannot be coded ({error})", "Make room, or choose another format.") from error
 

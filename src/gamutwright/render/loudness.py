@@ -3,7 +3,8 @@
 The meter is FFmpeg's, through PyAV; it is tested with the signals of EBU Tech 3341 made in the tests.
 
 **Conventions.** Loudness in LUFS by ITU-R BS.1770 with both gates; momentary is over 400 ms. True peak in dBTP, found
-by oversampling four times. One channel is measured as it is; the same samples in two channels are 3.01 LU louder. A
+by oversampling four times. Signals are measured with the channels they have: the same samples in two are 3.01 LU
+louder than in one. A
 signal that stays below the absolute gate has -70 LUFS. One shorter than 400 ms, for which loudness is not defined, is
 measured as if it were repeated. What is left of the last tenth of a second counts for peaks alone.
 
@@ -225,7 +226,7 @@ def _number(text: str) -> float:
 
 
 def measured(signal: Signal, *, peaks: bool = True) -> Loudness:
-    """Measure a whole signal as one channel.
+    """Measure a whole signal, with as many channels as it has.
 
     Parameters
     ----------
@@ -244,7 +245,7 @@ def measured(signal: Signal, *, peaks: bool = True) -> Loudness:
     >>> measured(Signal.of_samples(np.zeros(48_000)))
     Loudness(integrated_lufs=-70.0, momentary_lufs=-70.0, short_term_lufs=-70.0, true_peak_dbtp=-inf)
     """
-    meter = Meter(peaks=peaks)
+    meter = Meter(signal.channels, peaks=peaks)
     for block in signal.make():
         meter.add(block)
     return meter.result()
@@ -263,7 +264,12 @@ _REACH = 12
 
 
 class HopPeaks:
-    """Gathers the true peak of every millisecond as samples come.
+    """Gathers the true peak of every millisecond as samples come, of the louder channel where there are two.
+
+    Parameters
+    ----------
+    channels : int, 1 or 2
+        How many channels the blocks have.
 
     Examples
     --------
@@ -273,8 +279,8 @@ class HopPeaks:
     4
     """
 
-    def __init__(self) -> None:
-        self._tail = np.zeros(2 * _REACH)
+    def __init__(self, channels: int = 1) -> None:
+        self._tail = np.zeros((channels, 2 * _REACH))
         self._early = _REACH
         self._left = np.zeros(0)
         self._found: list[Samples] = []
@@ -285,11 +291,11 @@ class HopPeaks:
 
         Parameters
         ----------
-        block : ndarray of float64, shape (m,)
+        block : ndarray of float64, shape (m,) or (m, channels)
             Samples.
         """
         self._ticks += len(block)
-        self._take(block)
+        self._take(np.atleast_2d(block.T))
 
     def result(self) -> Samples:
         """Give the peaks; nothing can be added afterwards.
@@ -299,16 +305,17 @@ class HopPeaks:
         ndarray of float64, shape (milliseconds,)
             Linear peaks, the last of which may stand for less than a millisecond.
         """
-        self._take(np.zeros(_REACH + HOP_TICKS))
+        self._take(np.zeros((len(self._tail), _REACH + HOP_TICKS)))
         peaks = np.concatenate([np.zeros(0), *self._found])
         return peaks[: -(-self._ticks // HOP_TICKS)]
 
-    def _take(self, block: Samples) -> None:
-        around = np.concatenate([self._tail, block])
-        self._tail = around[-2 * _REACH :]
-        here = np.abs(around[_REACH:-_REACH])
-        for weights in _WEIGHTS:
-            np.maximum(here, np.abs(np.convolve(around, weights[::-1], "valid")[1:]), out=here)
+    def _take(self, rows: Samples) -> None:
+        around = np.concatenate([self._tail, rows], axis=1)
+        self._tail = around[:, -2 * _REACH :]
+        here = np.abs(around[:, _REACH:-_REACH]).max(axis=0)
+        for row in around:
+            for weights in _WEIGHTS:
+                np.maximum(here, np.abs(np.convolve(row, weights[::-1], "valid")[1:]), out=here)
         # What comes out lags behind by the reach of the weights.
         self._left = np.concatenate([self._left, here[self._early :]])
         self._early = max(0, self._early - len(here))
@@ -336,7 +343,7 @@ def hop_peaks(signal: Signal) -> Samples:
     >>> [round(float(peak), 2) for peak in hop_peaks(Signal.of_samples(np.r_[np.zeros(48), 0.5 * np.ones(48)]))]
     [0.39, 0.57]
     """
-    gatherer = HopPeaks()
+    gatherer = HopPeaks(signal.channels)
     for block in signal.make():
         gatherer.add(block)
     return gatherer.result()

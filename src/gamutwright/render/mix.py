@@ -4,9 +4,10 @@ Levels are set in this order: every example is brought to the loudness of the vo
 is brought to its target, and a limiter that looks ahead lowers the few moments that would pass the ceiling. Where the
 limiter took loudness away, the gain is raised until the target is met.
 
-**Conventions.** Targets in LUFS of the file as it is written: a programme in two equal channels gets 3.01 dB less in
-each than one in a single channel. The ceiling before encoding is -1.5 dBTP, so that -1 dBTP holds after it. A file
-cannot say how loud it will be played; what can be kept from the listener is a sudden jump.
+**Conventions.** Targets in LUFS of the signal with the channels it has: a programme in two equal channels gets 3.01 dB
+less in each than one in a single channel. What has one channel sits in the middle of what has two. The ceiling before
+encoding is -1.5 dBTP, so that -1 dBTP holds after it. A file cannot say how loud it will be played; what can be kept
+from the listener is a sudden jump.
 
 References: -16 LUFS with -1 dBTP is usual for spoken programmes on the net (AES TD1004 and TD1008, from memory).
 """
@@ -26,7 +27,6 @@ from gamutwright.render.loudness import (
     HopPeaks,
     Meter,
     db_to_gain,
-    gain_to_db,
     hop_peaks,
     measured,
 )
@@ -40,6 +40,7 @@ __all__ = [
     "LOUDEST_LUFS",
     "TARGET_LUFS",
     "Clip",
+    "channels_lu",
     "levelled",
     "limited",
     "mastered",
@@ -102,14 +103,17 @@ class _Reader:
     clip: Clip
     blocks: Iterator[Samples]
     done: int = 0
-    left: Samples = field(default_factory=lambda: np.zeros(0))
+    left: Samples = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.left = np.zeros((0, 2) if self.clip.signal.channels == 2 else 0)
 
     def take(self, count: int) -> Samples:
         pieces, have = [self.left], len(self.left)
         while have < count:
             block = next(self.blocks, None)
             if block is None:
-                block = np.zeros(count - have)
+                block = np.zeros((count - have, *self.left.shape[1:]))
             pieces.append(block)
             have += len(block)
         together = np.concatenate(pieces)
@@ -120,9 +124,14 @@ class _Reader:
             from_ends = np.minimum(ticks + 1, self.clip.signal.ticks - ticks)
             if from_ends.min() <= self.clip.fade_ticks:
                 share = np.minimum(1.0, from_ends / (self.clip.fade_ticks + 1))
-                taken = taken * (0.5 - 0.5 * np.cos(np.pi * share))
+                taken = _scaled(taken, 0.5 - 0.5 * np.cos(np.pi * share))
         self.done += count
         return taken
+
+
+def _scaled(samples: Samples, gains: Samples) -> Samples:
+    """Multiply every sample by a gain of its own, in all channels."""
+    return samples * (gains if samples.ndim == 1 else gains[:, None])
 
 
 def mixed(clips: Sequence[Clip], ticks: int) -> Signal:
@@ -138,7 +147,7 @@ def mixed(clips: Sequence[Clip], ticks: int) -> Signal:
     Returns
     -------
     Signal
-        Their sum, silence where there is none.
+        Their sum, silence where there is none; in two channels where one of them has two.
 
     Raises
     ------
@@ -159,24 +168,47 @@ def mixed(clips: Sequence[Clip], ticks: int) -> Signal:
             "Make the programme longer, or begin the clip earlier.",
         )
     ordered = sorted(clips, key=lambda clip: clip.start_tick, reverse=True)
+    channels = max((clip.signal.channels for clip in clips), default=1)
 
     def make() -> Iterator[Samples]:
         waiting = list(ordered)
         sounding: list[_Reader] = []
         for begin in range(0, ticks, BLOCK_TICKS):
             end = min(begin + BLOCK_TICKS, ticks)
-            block = np.zeros(end - begin)
+            block = np.zeros((end - begin, 2) if channels == 2 else end - begin)
             while waiting and waiting[-1].start_tick < end:
                 clip = waiting.pop()
                 sounding.append(_Reader(clip, clip.signal.make()))
             for reader in sounding:
                 low, high = max(reader.clip.start_tick, begin), min(reader.clip.end_tick, end)
                 if high > low:
-                    block[low - begin : high - begin] += reader.take(high - low)
+                    taken = reader.take(high - low)
+                    block[low - begin : high - begin] += taken[:, None] if taken.ndim < channels else taken
             sounding = [reader for reader in sounding if reader.clip.end_tick > end]
             yield block
 
-    return Signal(ticks, make)
+    return Signal(ticks, make, channels)
+
+
+def channels_lu(channels: int) -> float:
+    """Say how much louder the same samples are in some channels than in one.
+
+    Parameters
+    ----------
+    channels : int, 1 or 2
+        In how many.
+
+    Returns
+    -------
+    float
+        Loudness units.
+
+    Examples
+    --------
+    >>> round(channels_lu(2), 2)
+    3.01
+    """
+    return 10 * math.log10(channels)
 
 
 def levelled(signal: Signal, target_lufs: float) -> Signal:
@@ -187,7 +219,7 @@ def levelled(signal: Signal, target_lufs: float) -> Signal:
     signal : Signal
         The signal; silence stays silence.
     target_lufs : float
-        Integrated loudness wanted, in one channel.
+        Integrated loudness wanted.
 
     Returns
     -------
@@ -239,9 +271,10 @@ def programme(voices: Sequence[Clip], examples: Sequence[Clip], ticks: int, offs
             f"they stay within {LARGEST_OFFSET_LU:g} LU of it, so that nobody reaches for the volume",
             "Choose an offset from -3 to 3.",
         )
-    spoken = measured(mixed(voices, ticks), peaks=False).integrated_lufs
-    aim = (spoken if spoken > SILENT_LUFS else TARGET_LUFS) + offset_lu
-    level = [replace(clip, signal=levelled(clip.signal, aim)) for clip in examples]
+    voice = mixed(voices, ticks)
+    spoken = measured(voice, peaks=False).integrated_lufs
+    aim = (spoken if spoken > SILENT_LUFS else TARGET_LUFS) + offset_lu - channels_lu(voice.channels)
+    level = [replace(clip, signal=levelled(clip.signal, aim + channels_lu(clip.signal.channels))) for clip in examples]
     return mixed([*voices, *level], ticks)
 
 
@@ -270,9 +303,9 @@ def _limited(signal: Signal, gain: float, gains: Samples) -> Signal:
         for block in signal.make():
             ticks = np.arange(begin, begin + len(block))
             begin += len(block)
-            yield block * (gain * np.interp(ticks, centres, gains))
+            yield _scaled(block, gain * np.interp(ticks, centres, gains))
 
-    return Signal(signal.ticks, make)
+    return Signal(signal.ticks, make, signal.channels)
 
 
 def limited(signal: Signal, gain_db: float = 0.0, ceiling_dbtp: float = CEILING_DBTP) -> Signal:
@@ -303,9 +336,7 @@ def limited(signal: Signal, gain_db: float = 0.0, ceiling_dbtp: float = CEILING_
     return signal.amplified(gain) if gains.min(initial=1.0) >= 1.0 else _limited(signal, gain, gains)
 
 
-def mastered(
-    signal: Signal, target_lufs: float = TARGET_LUFS, ceiling_dbtp: float = CEILING_DBTP, channels: int = 1
-) -> Signal:
+def mastered(signal: Signal, target_lufs: float = TARGET_LUFS, ceiling_dbtp: float = CEILING_DBTP) -> Signal:
     """Bring a programme to its loudness, with no true peak above the ceiling.
 
     Parameters
@@ -316,8 +347,6 @@ def mastered(
         Integrated loudness of the file.
     ceiling_dbtp : float in [-12, -1]
         True peak that is not passed.
-    channels : int, 1 or 2
-        In how many equal channels it is going to be written.
 
     Returns
     -------
@@ -335,27 +364,26 @@ def mastered(
     >>> round(measured(mastered(tone)).integrated_lufs, 1)
     -16.0
     """
-    if not -40 <= target_lufs <= LOUDEST_LUFS or not -12 <= ceiling_dbtp <= -1 or channels not in {1, 2}:
+    if not -40 <= target_lufs <= LOUDEST_LUFS or not -12 <= ceiling_dbtp <= -1:
         raise DomainError(
-            f"{target_lufs:g} LUFS under {ceiling_dbtp:g} dBTP in {channels} channels",
-            f"programmes have -40 to {LOUDEST_LUFS:g} LUFS, a ceiling of -12 to -1 dBTP and 1 or 2 channels",
+            f"{target_lufs:g} LUFS under {ceiling_dbtp:g} dBTP",
+            f"programmes have -40 to {LOUDEST_LUFS:g} LUFS and a ceiling of -12 to -1 dBTP",
             f"Leave the target at {TARGET_LUFS:g} LUFS, which suits ears and networks.",
         )
-    meter, hops = Meter(peaks=False), HopPeaks()
+    meter, hops = Meter(signal.channels, peaks=False), HopPeaks(signal.channels)
     for block in signal.make():
         meter.add(block)
         hops.add(block)
     loudness, peaks = meter.result().integrated_lufs, hops.result()
     if loudness <= SILENT_LUFS:
         return signal
-    aim = target_lufs - gain_to_db(math.sqrt(channels))
-    gain = db_to_gain(aim - loudness)
+    gain = db_to_gain(target_lufs - loudness)
     for _ in range(_TRIES):
         gains = _hop_gains(peaks * gain, db_to_gain(ceiling_dbtp))
         limited = _limited(signal, gain, gains)
         if gains.min() >= 1.0:
             return limited
-        missing = aim - measured(limited, peaks=False).integrated_lufs
+        missing = target_lufs - measured(limited, peaks=False).integrated_lufs
         if abs(missing) <= _NEAR_ENOUGH_LU:
             return limited
         gain *= db_to_gain(missing)

@@ -3,7 +3,8 @@
 Levels can only be set once a whole sound was heard, so what is measured must be made again to be written. A signal is
 therefore a recipe: it is run twice instead of kept in memory.
 
-**Conventions.** One channel of float64 at 48,000 samples a second; full scale is 1.
+**Conventions.** Samples are float64 at 48,000 a second; full scale is 1. Blocks of one channel have the shape (m,), of
+two (m, 2), left and right. One channel of two is their mean, and two of one are that one twice.
 """
 
 from __future__ import annotations
@@ -30,10 +31,13 @@ class Signal:
         How many samples there are.
     make : callable
         Gives them from the beginning, in blocks of any length, each time it is called.
+    channels : int, 1 or 2
+        How many channels the blocks have.
     """
 
     ticks: int
     make: Callable[[], Iterator[Samples]]
+    channels: int = 1
 
     @classmethod
     def of_samples(cls, samples: NDArray[np.floating]) -> Signal:
@@ -41,7 +45,7 @@ class Signal:
 
         Parameters
         ----------
-        samples : ndarray of float, shape (m,)
+        samples : ndarray of float, shape (m,) or (m, 2)
             The samples.
 
         Returns
@@ -59,7 +63,7 @@ class Signal:
             for begin in range(0, len(samples), BLOCK_TICKS):
                 yield samples[begin : begin + BLOCK_TICKS].astype(np.float64)
 
-        return cls(len(samples), make)
+        return cls(len(samples), make, samples.ndim)
 
     @classmethod
     def of_sound(cls, sound: Sound) -> Signal:
@@ -73,14 +77,14 @@ class Signal:
         Returns
         -------
         Signal
-            Its samples, at the level of its velocities.
+            Its samples in two channels, at the level of its velocities.
 
         Examples
         --------
         >>> Signal.of_sound(Sound(10)).samples().shape
-        (10,)
+        (10, 2)
         """
-        return cls(sound.ticks, lambda: sound_blocks(sound))
+        return cls(sound.ticks, lambda: sound_blocks(sound), channels=2)
 
     @property
     def seconds(self) -> float:
@@ -105,18 +109,44 @@ class Signal:
         >>> Signal.of_samples(np.ones(2)).amplified(0.5).samples()
         array([0.5, 0.5])
         """
-        return Signal(self.ticks, lambda: (block * gain for block in self.make()))
+        return Signal(self.ticks, lambda: (block * gain for block in self.make()), self.channels)
+
+    def in_channels(self, channels: int) -> Signal:
+        """Give the same in one channel or in two.
+
+        Parameters
+        ----------
+        channels : int, 1 or 2
+            How many are wanted.
+
+        Returns
+        -------
+        Signal
+            The same where it has as many.
+
+        Examples
+        --------
+        >>> Signal.of_samples(np.array([[1.0, 0.0]])).in_channels(1).samples()
+        array([0.5])
+        >>> Signal.of_samples(np.ones(1)).in_channels(2).samples()
+        array([[1., 1.]])
+        """
+        if channels == self.channels:
+            return self
+        if channels == 1:
+            return Signal(self.ticks, lambda: (block.mean(axis=1) for block in self.make()))
+        return Signal(self.ticks, lambda: (np.repeat(block[:, None], 2, axis=1) for block in self.make()), 2)
 
     def samples(self) -> Samples:
         """Make everything at once, for short signals.
 
         Returns
         -------
-        ndarray of float64, shape (ticks,)
+        ndarray of float64, shape (ticks,) or (ticks, 2)
             All samples.
         """
         blocks = list(self.make())
-        return np.concatenate(blocks) if blocks else np.zeros(0)
+        return np.concatenate(blocks) if blocks else np.zeros((0, 2) if self.channels == 2 else 0)
 
 
 def true_runs(is_set: NDArray[np.bool_]) -> NDArray[np.intp]:

@@ -6,9 +6,9 @@ Every line and every example is brought to one loudness by itself; takes of diff
 other. The loudness of the whole is worked out from what was measured in the pieces, and where it misses the target the
 pieces are made again with one gain for all.
 
-Conventions: ticks of 1/48,000 s; two equal channels, so that a piece has 3.01 dB less in each than the programme;
-AAC-LC packets of 1,024 samples, the first of which is heard at tick 0: there is no priming. Loudness is gated as ITU-R
-BS.1770-4 says, over the 400 ms blocks of the pieces (those across two pieces are left out).
+Conventions: ticks of 1/48,000 s; two channels, a voice the same in both, so that it has 3.01 dB less in each than the
+programme; AAC-LC packets of 1,024 samples, the first of which is heard at tick 0: there is no priming. Loudness is
+gated as ITU-R BS.1770-4 says, over the 400 ms blocks of the pieces (those across two pieces are left out).
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ from gamutwright.ir.timeline import LINE_GRID_TICKS, ClipKind, Timeline
 from gamutwright.jobs.job import Job, sources_digest
 from gamutwright.jobs.store import Parcel, Store
 from gamutwright.render.loudness import SILENT_LUFS, Meter
-from gamutwright.render.mix import TARGET_LUFS, Clip, levelled, limited, mixed
+from gamutwright.render.mix import TARGET_LUFS, Clip, channels_lu, levelled, limited, mixed
 from gamutwright.render.signal import Signal
 from gamutwright.render.speech import parcel_to_spoken
 
@@ -45,7 +45,6 @@ PRE_ROLL = 4
 """Frames of silence that the encoder is given first, whose packets are dropped with the one that primes a decoder."""
 BIT_RATE = 256_000
 CHANNELS = 2
-CHANNEL_LUFS = TARGET_LUFS - 10 * math.log10(CHANNELS)
 MISS_LU = 0.3
 """How far the whole may be from its target before the pieces are made again; less than a listener notices."""
 
@@ -160,7 +159,7 @@ def correction_db(parcels: Iterable[Parcel]) -> float:
     """
     blocks = np.concatenate([np.zeros(0), *(np.frombuffer(parcel.blobs[2], "<f4") for parcel in parcels)])
     loudness = _gated(10 ** (blocks.astype(float) / 10))
-    missing = CHANNEL_LUFS - loudness
+    missing = TARGET_LUFS - loudness
     return 0.0 if loudness <= SILENT_LUFS or abs(missing) <= MISS_LU else round(missing, 1)
 
 
@@ -177,16 +176,28 @@ def _encoded(work: tuple[Piece, Path, float]) -> Parcel:
     """Mix, level, limit, measure and encode a piece."""
     piece, folder, gain_db = work
     clips = [
-        Clip(offset, levelled(_heard(part, Store(folder)), CHANNEL_LUFS), **({} if isinstance(part, Job) else _WHOLE))
+        Clip(offset, _levelled(_heard(part, Store(folder))), **({} if isinstance(part, Job) else _WHOLE))
         for offset, part in piece.parts
     ]
-    samples = limited(mixed(clips, piece.ticks), gain_db).samples()
-    meter = Meter(peaks=False)
+    whole = limited(mixed(clips, piece.ticks), gain_db)
+    samples = whole.samples()
+    meter = Meter(whole.channels, peaks=False)
     meter.add(samples)
     meter.result()
     packets = samples_to_packets(samples)
     sizes = np.array([len(packet) for packet in packets], "<u2")
-    return Parcel(None, (b"".join(packets), sizes.tobytes(), np.array(meter.blocks_lufs, "<f4").tobytes()))
+    # What has one channel is heard in both.
+    blocks = np.array(meter.blocks_lufs, "<f4") + _missing_lu(whole)
+    return Parcel(None, (b"".join(packets), sizes.tobytes(), blocks.astype("<f4").tobytes()))
+
+
+def _missing_lu(signal: Signal) -> float:
+    return channels_lu(CHANNELS) - channels_lu(signal.channels)
+
+
+def _levelled(signal: Signal) -> Signal:
+    """Bring a line or an example to the loudness of the programme."""
+    return levelled(signal, TARGET_LUFS - _missing_lu(signal))
 
 
 _WHOLE = {"fade_ticks": 0}
