@@ -13,10 +13,9 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[1]
-REAL = ("sh", "basename", "grep", "dirname", "touch", "mkdir", "test", "make", "cat")
-LIBRARIES = "".join(
-    f"\t{name} (libc6,x86-64) => /lib/{name}\n" for name in ("libatomic.so.1", "libGL.so.1", "libEGL.so.1")
-)
+REAL = ("sh", "basename", "grep", "dirname", "touch", "mkdir", "test", "make", "cat", "tr")
+NAMES = ("libatomic.so.1", "libGL.so.1", "libEGL.so.1", "libfluidsynth.so.3")
+LIBRARIES = "".join(f"\t{name} (libc6,x86-64) => /lib/{name}\n" for name in NAMES)
 
 
 class Machine:
@@ -49,11 +48,16 @@ class Machine:
     def has_libraries(self) -> None:
         self.has("ldconfig", f"printf '%s' '{LIBRARIES}'")
 
+    def has_font(self) -> None:
+        font = self.tree / "share" / "sounds" / "sf2" / "TimGM6mb.sf2"
+        font.parent.mkdir(parents=True)
+        font.touch()
+
     def make(self, *words: str) -> subprocess.CompletedProcess[str]:
         return subprocess.run(  # noqa: S603 - our own Makefile
             [str(self.commands / "make"), *words],
             cwd=self.tree,
-            env={"PATH": str(self.commands)},
+            env={"PATH": str(self.commands), "XDG_DATA_DIRS": f"{self.tree / 'elsewhere'}:{self.tree / 'share'}"},
             capture_output=True,
             text=True,
             check=False,
@@ -71,9 +75,9 @@ LINE = "sudo apt-get update && sudo apt-get install -y --no-install-recommends"
 @pytest.mark.parametrize(
     ("goal", "packages"),
     [
-        ("test", "libgl1 libegl1 chromium libatomic1"),
+        ("test", "libgl1 libegl1 chromium libatomic1 libfluidsynth3 timgm6mb-soundfont"),
         ("demo", "libgl1 libegl1"),
-        ("test-long", "libgl1 libegl1 chromium libatomic1"),
+        ("test-long", "libgl1 libegl1 chromium libatomic1 libfluidsynth3 timgm6mb-soundfont"),
     ],
 )
 @pytest.mark.parametrize("jobs", ["-j1", "-j8"])
@@ -88,6 +92,8 @@ def test_anybody_else_is_stopped_before_any_work_with_one_line(machine: Machine,
 
 def test_only_what_is_missing_is_asked_for(machine: Machine):
     machine.has_libraries()
+    assert f"{LINE} chromium timgm6mb-soundfont\n" in machine.make("test").stderr
+    machine.has_font()
     assert f"{LINE} chromium\n" in machine.make("test").stderr
     machine.has("google-chrome-stable")
     assert machine.make("system-test").returncode == 0

@@ -23,6 +23,13 @@ has_browser() {
   return 1
 }
 
+has_font() { # has_font FILE: whether a SoundFont lies where the system keeps them
+  for folder in $(echo "${XDG_DATA_DIRS:-/usr/local/share:/usr/share}" | tr : ' '); do
+    [ ! -f "$folder/sounds/sf2/$1" ] || return 0
+  done
+  return 1
+}
+
 find_missing() { # sets `missing` to Debian packages, `lacking` to what they are for
   missing='' lacking=''
   if ! command -v "$python" >/dev/null 2>&1; then
@@ -42,6 +49,9 @@ find_missing() { # sets `missing` to Debian packages, `lacking` to what they are
     has_browser || lack "a browser (chromium)" chromium
     # Playwright drives it, by a program that it brings along.
     has_library libatomic.so.1 || lack "libatomic (libatomic.so.1)" libatomic1
+    # Sampled instruments are played by the real library, on a small SoundFont.
+    has_library libfluidsynth.so.3 || lack "FluidSynth (libfluidsynth.so.3)" libfluidsynth3
+    has_font TimGM6mb.sf2 || lack "a SoundFont (TimGM6mb.sf2)" timgm6mb-soundfont
     ;;
   esac
 }

@@ -41,7 +41,7 @@ from gamutwright.publish.score.musicxml_score import score
 from gamutwright.publish.told_lesson import Lesson, Sibling, lesson_of
 from gamutwright.render.audiofile import write_audio
 from gamutwright.render.mix import mastered
-from gamutwright.render.signal import Signal
+from gamutwright.render.soundfont import Players
 from gamutwright.stages import FILM_FILES, Choices, Progress, film_into
 
 __all__ = ["Package", "make_package", "unpack_package"]
@@ -138,7 +138,7 @@ def make_package(  # noqa: PLR0913 - where it goes, how it is made, and what a c
         )  # fmt: skip
         told = _telling(progress)
         asked = quiz(lesson, QUESTIONS)
-        heard = _sounds(place, lesson, asked)
+        heard = _sounds(place, lesson, asked, chosen.players)
         told(1)
         write_text(place / "score.musicxml", score(lesson))
         _quiz_files(place, lesson, asked)
@@ -238,17 +238,17 @@ def _slug(name: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", name.casefold()).strip("-") or "lesson"
 
 
-def _sounds(place: Path, lesson: Lesson, asked: Quiz) -> dict[str, Path]:
+def _sounds(place: Path, lesson: Lesson, asked: Quiz, players: Players) -> dict[str, Path]:
     """Write what the film plays, as sound and as events, and what the quiz asks to listen to."""
     (place / "sounds").mkdir(exist_ok=True)
     written: dict[str, Path] = {}
     for key, sound in lesson.sounds.items():
         path = place / "sounds" / f"{_slug(key)}.flac"
-        write_audio(path, mastered(Signal.of_sound(sound)))
+        write_audio(path, mastered(players.signal(sound)))
         write_midi(path.with_suffix(".mid"), sound)
         written[key] = path
     for key, sound in asked.sounds.items():
-        write_audio(place / "sounds" / f"{key}.m4a", mastered(Signal.of_sound(sound)))
+        write_audio(place / "sounds" / f"{key}.m4a", mastered(players.signal(sound)))
     return written
 
 

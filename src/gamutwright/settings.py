@@ -1,4 +1,4 @@
-"""How a script becomes a film: look and voice, as chosen on the command line or written down for a whole course.
+"""How a script becomes a film: look, voice and instruments, chosen on the command line or written down for a course.
 
 Conventions: plain data, so that it can be digested, and sent to another process; files are those of this machine.
 """
@@ -15,7 +15,7 @@ SIZES = {"1080p": (1920, 1080), "2160p": (3840, 2160), "720p": (1280, 720), "ver
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """Look and voice.
+    """Look, voice and instruments.
 
     Parameters
     ----------
@@ -31,6 +31,10 @@ class Settings:
         A Piper voice, instead of the built-in one.
     lexicon : Path or None
         A lexicon of one's own.
+    soundfont : Path or None
+        A SoundFont, instead of the built-in instruments.
+    instruments : tuple of str
+        Its instruments for the parts, as `render.soundfont.players_of` reads them.
     """
 
     size: str = "1080p"
@@ -39,6 +43,8 @@ class Settings:
     pitch: int = 50
     piper: Path | None = None
     lexicon: Path | None = None
+    soundfont: Path | None = None
+    instruments: tuple[str, ...] = ()
 
     @property
     def voice_files(self) -> tuple[Path, ...]:
@@ -46,8 +52,13 @@ class Settings:
         piper = (self.piper, self.piper.with_name(f"{self.piper.name}.json")) if self.piper else ()
         return (*piper, *((self.lexicon,) if self.lexicon else ()))
 
+    @property
+    def instrument_files(self) -> tuple[Path, ...]:
+        """The files that the instruments need: the SoundFont."""
+        return (self.soundfont,) if self.soundfont else ()
+
     def inputs(self, script: Path) -> tuple[Path, ...]:
-        """List what settles a lesson: its script, what lies beside it and may be drawn upon, and the voice's files.
+        """List what settles a lesson: its script, what lies beside it, and the files of voice and instruments.
 
         Parameters
         ----------
@@ -64,7 +75,8 @@ class Settings:
         >>> [path.name for path in Settings(lexicon=Path("words.toml")).inputs(Path("nowhere/script.md"))]
         ['script.md', 'takes', 'words.toml']
         """
-        return (script, takes_folder(script), *sorted(script.parent.glob("*.txt")), *self.voice_files)
+        beside = sorted(script.parent.glob("*.txt"))
+        return (script, takes_folder(script), *beside, *self.voice_files, *self.instrument_files)
 
 
 def takes_folder(script: Path) -> Path:

@@ -39,6 +39,7 @@ from gamutwright.render.espeak import EspeakVoice
 from gamutwright.render.expected import film_evidence
 from gamutwright.render.pictures import FilmStyle, laid_out, picture_jobs, poster_job
 from gamutwright.render.piper import PiperVoice
+from gamutwright.render.soundfont import Players, players_of
 from gamutwright.render.soundtrack import Piece, correction_db, packets_of, pieces_of, sound_job
 from gamutwright.render.speech import is_recording, parcel_to_speech, speech_job
 from gamutwright.render.video import write_film
@@ -90,6 +91,8 @@ class Choices:
         Whether the folder of the files may hold other things, which are not touched.
     aside : Path, optional
         The folder that what is replaced goes to; one beside the folder of the files without it.
+    players : Players
+        Who plays the examples.
     """
 
     style: FilmStyle = field(default_factory=FilmStyle)
@@ -99,6 +102,7 @@ class Choices:
     is_draft: bool = False
     adds: bool = False
     aside: Path | None = None
+    players: Players = field(default_factory=Players)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -162,7 +166,7 @@ def choices_of(settings: Settings, script: Script, path: Path) -> Choices:
     Parameters
     ----------
     settings : Settings
-        Look and voice.
+        Look, voice and instruments.
     script : Script
         The script, for its language.
     path : Path
@@ -180,7 +184,8 @@ def choices_of(settings: Settings, script: Script, path: Path) -> Choices:
         if settings.piper
         else EspeakVoice(language, settings.rate, settings.pitch, own_words=settings.lexicon)
     )
-    return Choices(FilmStyle(width, height, settings.theme), voice, path.parent, takes_folder(path))
+    players = players_of(settings.soundfont, settings.instruments)
+    return Choices(FilmStyle(width, height, settings.theme), voice, path.parent, takes_folder(path), players=players)
 
 
 def speeches_of(script: Script, voice: Voice, takes: Path | None = None) -> dict[str, Job]:
@@ -358,7 +363,8 @@ def film_into(
         timeline = staged.timeline
         shots, poster = picture_jobs(timeline, style), poster_job(timeline, style)
         pieces = pieces_of(timeline, staged.lines, staged.sounds)
-        parts = _sounding(pool, pieces, [*(job for job, _ in shots), poster], progress)
+        others = [*(job for job, _ in shots), poster]
+        parts = _sounding(pool, pieces, choices.players, others, progress)
         told = _telling(progress, "film")
         told(0, timeline.ticks // FRAME_TICKS)
         write_film(timeline, _packets(pool, shots, told), _heard(pool, parts), film)
@@ -378,9 +384,11 @@ def film_into(
     return Made(files, staged, time.monotonic() - begun)
 
 
-def _sounding(pool: LocalPool, pieces: Sequence[Piece], others: list[Job], progress: Progress | None) -> list[Job]:
+def _sounding(
+    pool: LocalPool, pieces: Sequence[Piece], players: Players, others: list[Job], progress: Progress | None
+) -> list[Job]:
     """Make pictures and sound, and the sound again while the whole misses its loudness; give the jobs of the sound."""
-    parts = [sound_job(piece, pool.store) for piece in pieces]
+    parts = [sound_job(piece, pool.store, players=players) for piece in pieces]
     pool.finish([*others, *parts], _telling(progress, "making"))
     gain_db = 0.0
     for _ in range(LEVELLINGS):
@@ -388,7 +396,7 @@ def _sounding(pool: LocalPool, pieces: Sequence[Piece], others: list[Job], progr
         if not missing:
             break
         gain_db = round(gain_db + missing, 1)
-        parts = [sound_job(piece, pool.store, gain_db) for piece in pieces]
+        parts = [sound_job(piece, pool.store, gain_db, players) for piece in pieces]
         pool.finish(parts, _telling(progress, "level"))
     return parts
 

@@ -15,7 +15,7 @@ from gamutwright.theory.scale import Scale
 MAJOR = Scale.of(0, 2, 4, 5, 7, 9, 11)
 PLAIN = {
     "divisions": 12, "names": "english", "root": None, "kind": None, "fact": None, "beside": None,
-    "timbre": "plucked", "tempo": 180.0, "tuning": "equal", "pitching": "auto", "soundfont": None, "program": None,
+    "timbre": "plucked", "tempo": 180.0, "tuning": "equal", "pitching": "auto", "soundfont": None, "instruments": (),
     "loudness_lufs": -16.0, "channels": 1,
 }  # fmt: skip
 
@@ -29,6 +29,19 @@ def test_audio_files_are_written_and_measured(tmp_path: Path, ending: str, capsy
     assert "-16." in out or "-15.9" in out
     assert "dBTP" in out
     assert audio_signal(path).seconds == pytest.approx(5.83, abs=0.1)
+
+
+def test_a_soundfont_and_stems(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
+    """The flute of Debian's timgm6mb-soundfont, with a bass of our own; each part in a file too."""
+    asked = {
+        "output": tmp_path / "tune.flac", "kind": "tune", "stems": tmp_path / "stems", "tempo": 112.0,
+        "soundfont": Path("/usr/share/sounds/sf2/TimGM6mb.sf2"), "instruments": ("tune=flute", "bass=built-in"),
+    }  # fmt: skip
+    run("D dorian", SoundOptions(**PLAIN | asked))
+    lines = capsys.readouterr().out.splitlines()
+    files = [tmp_path / "tune.flac", *sorted((tmp_path / "stems").iterdir())]
+    assert len(lines) == len(files) >= 2
+    assert all(any(line.startswith(f"{file}  ") for line in lines) for file in files)
 
 
 def test_midi_files_are_written(tmp_path: Path):
@@ -76,7 +89,9 @@ def test_bad_parameters_say_what_to_do(changes: dict[str, object], error: type[E
         ({"channels": 5}, DomainError, "channels"),
         ({"output": "x.mid", "pitching": "sharp"}, DomainError, "bent"),
         ({"output": "x.mid", "soundfont": Path("x.sf2")}, InputError, ".wav"),
-        ({"soundfont": Path("none.sf2")}, FileError, "no such file"),
+        ({"output": "x.mid", "stems": Path("stems")}, InputError, ".wav"),
+        ({"soundfont": Path("none.sf2")}, FileError, "No such file"),
+        ({"instruments": ("flute",)}, InputError, "--soundfont"),
     ],
 )
 def test_bad_files_say_what_to_do(tmp_path: Path, changes: dict[str, object], error: type[Exception], words: str):

@@ -19,6 +19,7 @@ from gamutwright.jobs.job import Job
 from gamutwright.jobs.store import Parcel, Store
 from gamutwright.render.loudness import Meter
 from gamutwright.render.pictures import FilmStyle, laid_out, picture_jobs
+from gamutwright.render.soundfont import Players, players_of
 from gamutwright.render.soundtrack import correction_db, packets_of, pieces_of, samples_to_packets, sound_job
 from gamutwright.render.video import write_film
 
@@ -163,3 +164,15 @@ def test_what_is_too_soft_is_noticed():
     assert correction_db([soft]) == pytest.approx(7.0, abs=0.05)
     silent = Parcel(None, (b"", b"", np.full(50, -90.0, "<f4").tobytes()))
     assert correction_db([silent]) == 0.0
+
+
+def test_examples_are_played_on_the_instruments_that_were_asked_for():
+    """An oboe of Debian's timgm6mb-soundfont: another job, another sound, about the same loudness."""
+    store = Store(Path("unused"))
+    (piece,) = [one for one in pieces_of(timeline(), LINES, {"tone": TONE}) if any(p is TONE for _, p in one.parts)]
+    oboe = players_of(Path("/usr/share/sounds/sf2/TimGM6mb.sf2"), ("oboe",))
+    jobs = [sound_job(piece, store, players=players) for players in (None, Players(), oboe)]
+    assert jobs[0].key == jobs[1].key != jobs[2].key
+    parcels = [job.work(job.payload) for job in jobs]
+    assert parcels[0].blobs[0] == parcels[1].blobs[0] != parcels[2].blobs[0]
+    assert correction_db([parcels[0]]) == pytest.approx(correction_db([parcels[2]]), abs=1.0)

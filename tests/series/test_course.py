@@ -9,7 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gamutwright.errors import FileError, InputError
-from gamutwright.series.course import begin_course, read_course
+from gamutwright.series.building import settings_of
+from gamutwright.series.course import Sounding, begin_course, read_course
+from gamutwright.series.orders import input_name
 from series.courses import course_in
 
 
@@ -39,6 +41,9 @@ def test_everything_that_may_be_written_is_read(tmp_path: Path):
             pitch = 40
             piper = "voices/ahoi.onnx"
             lexicon = "words.toml"
+            [sound]
+            soundfont = "harbour.sf2"
+            instruments = ["tune=flute"]
             [scales]
             query = "cardinality = 7"
             sort = ["-evenness"]
@@ -66,6 +71,11 @@ def test_everything_that_may_be_written_is_read(tmp_path: Path):
     assert course.is_listed
     assert (course.film.size, course.film.theme) == ("vertical", "light")
     assert (course.voice.rate, course.voice.pitch, course.voice.piper) == (1.0, 40, "voices/ahoi.onnx")
+    assert course.sound == Sounding(soundfont="harbour.sf2", instruments=("tune=flute",))
+    settings = settings_of(course)
+    assert (settings.soundfont, settings.instruments) == (tmp_path.resolve() / "harbour.sf2", ("tune=flute",))
+    assert settings.soundfont in settings.inputs(course.script_of("nineteen"))
+    assert input_name(settings.soundfont, tmp_path / "lessons", settings) == "instruments/harbour.sf2"
     assert (course.scales.query, course.scales.sort, course.scales.most, course.scales.root) == (
         "cardinality = 7", ("-evenness",), 3, "D",
     )  # fmt: skip

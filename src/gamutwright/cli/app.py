@@ -23,6 +23,7 @@ from gamutwright.cli.options import (
     FormName,
     FrameSize,
     FrameTheme,
+    Instruments,
     Into,
     LevelName,
     Lexicon,
@@ -38,6 +39,7 @@ from gamutwright.cli.options import (
     ScaleWords,
     ScriptFile,
     SizeName,
+    SoundFont,
     StoreFolder,
     ThemeName,
     TimbreName,
@@ -402,10 +404,14 @@ def sound(
     pitching: Annotated[
         PitchingName, typer.Option("--pitching", help="MIDI: how pitches are told.")
     ] = PitchingName.AUTO,
-    soundfont: Annotated[
-        Path | None, typer.Option("--soundfont", metavar="FILE", help="Play a SoundFont with FluidSynth.")
+    soundfont: SoundFont = None,
+    instrument: Instruments = None,
+    stems: Annotated[
+        Path | None,
+        typer.Option(
+            "--stems", metavar="FOLDER", help="Write each part to a file of its own as well, into this folder."
+        ),
     ] = None,
-    program: Annotated[int | None, typer.Option("--program", min=0, max=127, help="Its instrument.")] = None,
     loudness: Annotated[
         float, typer.Option("--loudness", min=-40, max=-12, metavar="LUFS", help="Loudness of the file.")
     ] = -16.0,
@@ -429,7 +435,8 @@ def sound(
         version=version,
         pitching=pitching.value,
         soundfont=soundfont,
-        program=program,
+        instruments=tuple(instrument or ()),
+        stems=stems,
         loudness_lufs=loudness,
         channels=channels,
         output=output,
@@ -525,6 +532,8 @@ def render(
     pitch: Pitch = 50,
     piper: Piper = None,
     words: Lexicon = None,
+    soundfont: SoundFont = None,
+    instrument: Instruments = None,
 ) -> None:
     """Make the film of a script, with captions and chapters. What has not changed is not made again."""
     from gamutwright.cli import render_command
@@ -533,7 +542,7 @@ def render(
         render_command.Wanted(
             script,
             output,
-            Settings(size.value, theme.value, rate, pitch, piper, words),
+            Settings(size.value, theme.value, rate, pitch, piper, words, soundfont, tuple(instrument or ())),
             draft,
             store,
             workers,
@@ -559,6 +568,8 @@ def package(
     pitch: Pitch = 50,
     piper: Piper = None,
     words: Lexicon = None,
+    soundfont: SoundFont = None,
+    instrument: Instruments = None,
 ) -> None:
     """Make everything a lesson is published with: film, page, handout, score, sounds, quiz, ledger, and a zip of it."""
     from gamutwright.cli import render_command
@@ -567,7 +578,7 @@ def package(
         render_command.Wanted(
             script,
             output,
-            Settings(size.value, theme.value, rate, pitch, piper, words),
+            Settings(size.value, theme.value, rate, pitch, piper, words, soundfont, tuple(instrument or ())),
             False,
             store,
             workers,

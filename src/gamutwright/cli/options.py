@@ -15,6 +15,7 @@ __all__ = [
     "FormName",
     "FrameSize",
     "FrameTheme",
+    "Instruments",
     "Into",
     "LevelName",
     "Lexicon",
@@ -30,6 +31,7 @@ __all__ = [
     "ScaleWords",
     "ScriptFile",
     "SizeName",
+    "SoundFont",
     "StoreFolder",
     "ThemeName",
     "TimbreName",
@@ -130,6 +132,19 @@ Rate = Annotated[float, typer.Option("--rate", min=0.7, max=3, help="Speed of th
 Pitch = Annotated[int, typer.Option("--pitch", min=0, max=99, help="Height of the built-in voice.")]
 Piper = Annotated[Path | None, typer.Option("--piper", metavar="MODEL", help="A Piper voice on your disk.")]
 Lexicon = Annotated[Path | None, typer.Option("--lexicon", metavar="FILE", help="How your own words are said.")]
+SoundFont = Annotated[
+    Path | None,
+    typer.Option("--soundfont", metavar="FILE", help="Play the instruments of a SoundFont, with FluidSynth."),
+]
+Instruments = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--instrument",
+        metavar="PART=NAME",
+        help="Which of them plays a part (tune, chord, drone, bass, drum): a name of General MIDI, its number, or "
+        "built-in. May be repeated.",
+    ),
+]
 
 ScriptFile = Annotated[Path, typer.Argument(metavar="SCRIPT", help="A script that checks clean.")]
 OutFolder = Annotated[Path | None, typer.Option("--output", "-o", metavar="FOLDER", help="Where the files go.")]

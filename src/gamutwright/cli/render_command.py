@@ -71,7 +71,8 @@ class Wanted:
         """Digest of everything but the inputs: where, how, and by which program."""
         look = self.settings
         how = [str(self.script.resolve()), str(self.folder.resolve()), look.size, look.theme, self.is_draft]
-        voice = [look.rate, look.pitch, *(str(path.resolve()) if path else "" for path in (look.piper, look.lexicon))]
+        files = (look.piper, look.lexicon, look.soundfont)
+        voice = [look.rate, look.pitch, *(str(path.resolve()) if path else "" for path in files), *look.instruments]
         return digest(["package" if self.is_package else "film", sources_digest(), installed_packs(), how, voice])
 
 

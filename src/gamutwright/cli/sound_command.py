@@ -12,7 +12,7 @@ from gamutwright.inputs.text import read_scale
 from gamutwright.ir.sound import Sound
 
 if TYPE_CHECKING:
-    pass
+    from gamutwright.render.audiofile import Written
 
 __all__ = ["SoundOptions", "run"]
 
@@ -41,8 +41,10 @@ class SoundOptions:
         For MIDI files: auto, plain, tuned or bent.
     soundfont : Path or None
         A SoundFont for FluidSynth, instead of our own synthesiser.
-    program : int or None
-        Its instrument.
+    instruments : tuple of str
+        Its instruments for the parts, as `players_of` reads them.
+    stems : Path or None
+        A folder for a file of each part.
     loudness_lufs : float in [-40, -12]
         Loudness of the file.
     channels : int, 1 or 2
@@ -66,7 +68,8 @@ class SoundOptions:
     version: int = 1
     pitching: str = "auto"
     soundfont: Path | None = None
-    program: int | None = None
+    instruments: tuple[str, ...] = ()
+    stems: Path | None = None
     loudness_lufs: float = -16.0
     channels: int = 2
 
@@ -107,14 +110,15 @@ def run(text: str, options: SoundOptions) -> None:
         version=options.version,
     )
     if options.output.suffix.lower() in _MIDI_ENDINGS:
-        if options.soundfont is not None:
+        asked = {"soundfont": options.soundfont, "instrument": options.instruments, "stems": options.stems}
+        for name in (name for name, value in asked.items() if value):
             raise InputError(
-                "--soundfont with a MIDI file", "such a file holds no samples", "Leave it out, or write a .wav file."
+                f"--{name} with a MIDI file", "such a file holds no samples", "Leave it out, or write a .wav file."
             )
         _write_midi(options.output, sound, options.pitching)
         print(f"{options.output}  {sound.seconds:.1f} s, {len(sound.notes)} notes")
         return
-    _write_audio(options.output, sound, options.soundfont, options.program, options.loudness_lufs, options.channels)
+    _write_audio(sound, options)
 
 
 def _write_midi(output: Path, sound: Sound, pitching: str) -> None:
@@ -125,20 +129,22 @@ def _write_midi(output: Path, sound: Sound, pitching: str) -> None:
     write_midi(output, sound, Pitching(pitching))
 
 
-def _write_audio(
-    output: Path, sound: Sound, soundfont: Path | None, program: int | None, loudness_lufs: float, channels: int
-) -> None:
+def _write_audio(sound: Sound, options: SoundOptions) -> None:
     from gamutwright.render.audiofile import export
-    from gamutwright.render.signal import Signal
+    from gamutwright.render.soundfont import players_of
+    from gamutwright.render.stems import write_stems
 
-    signal = Signal.of_sound(sound)
-    if soundfont is not None:
-        from gamutwright.render.soundfont import soundfont_signal
+    players = players_of(options.soundfont, options.instruments)
+    written = export(options.output, players.signal(sound), options.loudness_lufs, options.channels)
+    _tell(written)
+    if options.stems is not None:
+        for stem in write_stems(options.stems, sound, players, options.output, options.channels):
+            _tell(stem)
 
-        signal = soundfont_signal(sound, soundfont, program)
-    written = export(output, signal, loudness_lufs, channels)
+
+def _tell(written: Written) -> None:
     found = written.loudness
     print(
-        f"{output}  {written.seconds:.1f} s, {found.integrated_lufs:.1f} LUFS, "
+        f"{written.path}  {written.seconds:.1f} s, {found.integrated_lufs:.1f} LUFS, "
         f"true peak {found.true_peak_dbtp:.1f} dBTP, measured on the file"
     )

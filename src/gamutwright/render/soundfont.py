@@ -1,145 +1,302 @@
-"""Sounds on sampled instruments: FluidSynth with a SoundFont of the user's, where both are installed.
+"""Sounds on sampled instruments: FluidSynth with a SoundFont of the user's, an instrument of it for each part.
 
-An optional stand-in for our own synthesiser, for those who want the sound of a recorded instrument. Pitches are bent
-to the tuning; how well they then sit depends on how well the samples of the SoundFont were tuned, which are often some
-cents off. Where exactness matters, use our own.
+Who wants the sound of recorded instruments names a SoundFont; a part may stay on the built-in instruments. Pitches are
+set by tunings, a key for each pitch, after listening to what the samples are off by themselves (`fluidsynth`). Each
+part is as loud as the built-in one would be, whatever the levels of the SoundFont, and all play in the same room.
 
-**Conventions.** Reverberation and chorus are switched off. FluidSynth works in pieces of 64 samples, so a note begins
-up to 1.4 ms late. Both channels are averaged into one. Keys are struck with 127 times the velocity.
+**Conventions.** FluidSynth works in pieces of 64 samples, so a note begins up to 1.4 ms late. Keys are struck with 127
+times the velocity. SoundFonts are files of others: they are read in a process of its own with limits (`jobs.confined`).
+A note is played with the nearest key of a channel of its own where another pitch has that key already.
 """
 
 from __future__ import annotations
 
-import importlib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
-from gamutwright.errors import DomainError, FileError, MissingPartError
-from gamutwright.ir.sound import TICKS_PER_SECOND, Sound, Timbre
-from gamutwright.render.bends import BEND_SEMITONES, CHANNELS, bent_notes
+from gamutwright.codec import Plain
+from gamutwright.errors import DomainError, FileError, InputError
+from gamutwright.ir.playing import Part
+from gamutwright.ir.sound import TICKS_PER_SECOND, Note, Sound
+from gamutwright.jobs.confined import Limits, confined
+from gamutwright.jobs.record import content_digest
+from gamutwright.render.bends import freq_hz_to_key
+from gamutwright.render.general_midi import DRUM_BANK, DRUM_KEYS, program_named, usual_program
+from gamutwright.render.loudness import SILENT_LUFS, db_to_gain, measured
+from gamutwright.render.mix import Clip, mixed
+from gamutwright.render.room import Room, place_of
 from gamutwright.render.signal import Signal
-from gamutwright.render.synth import BLOCK_TICKS, Samples
+from gamutwright.render.synth import BLOCK_TICKS, MOST_SAMPLES, Samples
 
-__all__ = ["PROGRAMS", "fluidsynth_library", "soundfont_signal"]
+__all__ = ["BUILT_IN", "LARGEST_FONT", "Players", "part_of", "players_of"]
 
-PROGRAMS = {Timbre.PLUCKED: 24, Timbre.STRUCK: 0, Timbre.SUSTAINED: 19}
-"""Programs of General MIDI counted from 0: nylon-string guitar, grand piano, church organ (from memory)."""
+BUILT_IN = "built-in"
+LARGEST_FONT = 1 << 30
+_LIMITS = Limits(memory_bytes=6 << 30, processor_seconds=900, silent_seconds=120.0)
+_MOST_CHANNELS = 256
+_FADE_TICKS = TICKS_PER_SECOND // 16
+_PLACES = 4
 
 
-def fluidsynth_library() -> Any:  # noqa: ANN401 - the library ships no types
-    """Load pyfluidsynth, which loads FluidSynth.
+@dataclass(frozen=True, slots=True)
+class Players:
+    """Who plays the parts of a sound.
 
-    Returns
-    -------
-    module
-        The library.
+    Parameters
+    ----------
+    soundfont : Path or None
+        An .sf2 or .sf3 file; None for the built-in instruments.
+    programs : tuple of (Part, int or None)
+        The program of each part that was given one; None for the built-in instrument.
+    digest : str
+        Of the SoundFont's content.
 
-    Raises
-    ------
-    MissingPartError
-        If either is not installed.
+    Examples
+    --------
+    >>> Players().signal(Sound(10)).ticks
+    10
     """
-    try:
-        return importlib.import_module("fluidsynth")
-    except (ImportError, OSError) as error:
-        raise MissingPartError(
-            "sampled instruments",
-            f"pyfluidsynth and the FluidSynth library are needed ({error})",
-            "Install both: pip install pyfluidsynth, and libfluidsynth from your system (Debian: apt install "
-            "libfluidsynth3; macOS: brew install fluid-synth); or leave out the SoundFont.",
-        ) from error
+
+    soundfont: Path | None = None
+    programs: tuple[tuple[Part, int | None], ...] = ()
+    digest: str = ""
+
+    @property
+    def key(self) -> str:
+        """What settles how they play, wherever the file lies."""
+        return f"{self.digest}{[(part.value, program) for part, program in self.programs]}" if self.soundfont else ""
+
+    def signal(self, sound: Sound) -> Signal:
+        """Let them play.
+
+        Parameters
+        ----------
+        sound : Sound
+            The sound.
+
+        Returns
+        -------
+        Signal
+            Two channels, at the level of the velocities.
+
+        Raises
+        ------
+        MissingPartError
+            If FluidSynth is needed and not installed.
+        FileError
+            If the SoundFont cannot be read, or gives no sound for a part.
+        DomainError
+            If it has no such instrument, or the sound is longer than ten minutes.
+        """
+        if self.soundfont is None:
+            return Signal.of_sound(sound)
+        if sound.ticks > MOST_SAMPLES:
+            raise DomainError(
+                f"a sound of {sound.seconds:.0f} s",
+                f"a SoundFont plays up to {MOST_SAMPLES // TICKS_PER_SECOND} s",
+                "Make it shorter, or leave out the SoundFont.",
+            )
+        chosen = dict(self.programs)
+        clips = []
+        for part in sound.parts:
+            alone = part_of(sound, part)
+            own = Signal.of_sound(alone)
+            if part in chosen and chosen[part] is None:
+                clips.append(Clip(0, own, 0))
+                continue
+            program = chosen.get(part)
+            program = usual_program(part, sound.timbre) if program is None else program
+            clips.append(Clip(0, _as_loud(_sampled(alone, part, self.soundfont, program), own, part, self), 0))
+        return mixed(clips, sound.ticks) if clips else Signal.of_sound(sound)
 
 
-def soundfont_signal(
-    sound: Sound,
-    soundfont: Path,
-    program: int | None = None,
-    bank: int = 0,
-    library: Any = None,  # noqa: ANN401 - as above
-) -> Signal:
-    """Play a sound on an instrument of a SoundFont.
+def part_of(sound: Sound, part: Part) -> Sound:
+    """Leave one part of a sound.
 
     Parameters
     ----------
     sound : Sound
         The sound.
-    soundfont : Path
-        An .sf2 or .sf3 file.
-    program : int in [0, 127], optional
-        The instrument; that of the timbre in General MIDI without it.
-    bank : int >= 0
-        The bank.
-    library : module, optional
-        pyfluidsynth, where it is loaded already.
+    part : Part
+        The part that stays.
 
     Returns
     -------
-    Signal
-        Its samples, played anew each time they are asked for; they may differ in the last bits.
+    Sound
+        The same but for the notes and strokes of others.
+
+    Examples
+    --------
+    >>> part_of(Sound(9, (Note(0, 4, 440.0), Note(2, 4, 110.0, part=Part.BASS))), Part.BASS).notes[0].freq_hz
+    110.0
+    """
+    return replace(
+        sound,
+        notes=tuple(note for note in sound.notes if note.part is part),
+        strokes=sound.strokes if part is Part.DRUM else (),
+    )
+
+
+def players_of(soundfont: Path | None, instruments: Sequence[str]) -> Players:
+    """Read who plays, as a teacher writes it.
+
+    Parameters
+    ----------
+    soundfont : Path or None
+        An .sf2 or .sf3 file.
+    instruments : sequence of str
+        `PART=INSTRUMENT`, or `INSTRUMENT` for the tune; a name of General MIDI, its number or `built-in`.
+
+    Returns
+    -------
+    Players
+        Ready to play.
 
     Raises
     ------
-    MissingPartError
-        If FluidSynth is not installed.
-    FileError
-        If the SoundFont cannot be read.
+    InputError
+        If there is no such part, or instruments are named without a SoundFont.
     DomainError
-        If the SoundFont has no such program, or more than fifteen notes sound at once.
+        If there is no such instrument.
+    FileError
+        If the SoundFont is not there, too large, or none.
+
+    Examples
+    --------
+    >>> players_of(None, ())
+    Players(soundfont=None, programs=(), digest='')
     """
-    if not soundfont.is_file():
-        raise FileError(str(soundfont), "there is no such file", "Give the path of an .sf2 or .sf3 file.")
-    library = library or fluidsynth_library()
-    wanted = PROGRAMS[sound.timbre] if program is None else program
-    # Bends are found, and the instrument is tried, before anybody waits for samples.
-    bent_notes(sound)
-    _player(library, soundfont, wanted, bank).delete()
-    return Signal(sound.ticks, lambda: _played(sound, _player(library, soundfont, wanted, bank)))
-
-
-def _player(library: Any, soundfont: Path, program: int, bank: int) -> Any:  # noqa: ANN401 - as above
-    player = library.Synth(gain=0.4, samplerate=float(TICKS_PER_SECOND))
-    player.setting("synth.reverb.active", 0)
-    player.setting("synth.chorus.active", 0)
-    font = player.sfload(str(soundfont))
-    if font == -1:
-        player.delete()
-        raise FileError(str(soundfont), "FluidSynth cannot read it", "Give an .sf2 or .sf3 file that is whole.")
-    for channel in CHANNELS:
-        if player.program_select(channel, font, bank, program) == -1:
-            player.delete()
-            raise DomainError(
-                f"program {program} of bank {bank}",
-                f"{soundfont.name} has no such instrument",
-                "Choose another program or bank.",
+    programs: dict[Part, int | None] = {}
+    for text in instruments:
+        before, sign, after = text.partition("=")
+        name, part_name = (after, before.strip()) if sign else (before, Part.TUNE.value)
+        if part_name not in set(Part):
+            raise InputError(
+                f"the part {part_name[:40]!r}",
+                f"the parts are {', '.join(Part)}",
+                "Write, for example, tune=flute or bass=contrabass.",
             )
-        # Registered parameter 0 is the range of bends, in semitones and cents.
-        for control, value in ((101, 0), (100, 0), (6, BEND_SEMITONES), (38, 0), (101, 127), (100, 127)):
-            player.cc(channel, control, value)
-    return player
+        programs[Part(part_name)] = None if name.strip() == BUILT_IN else program_named(name)
+    if soundfont is None:
+        if programs:
+            raise InputError(
+                f"the instrument {instruments[0][:40]!r}",
+                "instruments of General MIDI come from a SoundFont",
+                "Name one with --soundfont FILE (Debian: apt install timgm6mb-soundfont puts one into "
+                "/usr/share/sounds/sf2), or leave the instruments out.",
+            )
+        return Players()
+    _look_at(soundfont)
+    return Players(soundfont, tuple(sorted(programs.items())), content_digest(soundfont))
 
 
-def _played(sound: Sound, player: Any) -> Iterator[Samples]:  # noqa: ANN401 - as above
-    events: list[tuple[int, int, tuple[int, int, int, int]]] = []
-    for bent in bent_notes(sound):
-        force = max(1, round(127 * bent.note.velocity))
-        # At one tick keys are let go before others are struck.
-        events.append((bent.note.end_tick, 0, (bent.channel, bent.key, 0, 0)))
-        events.append((bent.note.start_tick, 1, (bent.channel, bent.key, force, bent.bend)))
+def _look_at(soundfont: Path) -> None:
     try:
-        now = 0
-        for tick, is_on, (channel, key, force, bend) in [*sorted(events), (sound.ticks, 0, (0, 0, 0, 0))]:
-            while now < tick:
-                count = min(tick - now, BLOCK_TICKS)
-                both = np.asarray(player.get_samples(count), dtype=np.float64).reshape(-1, 2)
-                now += count
-                yield both.mean(axis=1) / (1 << 15)
-            if is_on:
-                player.pitch_bend(channel, bend)
-                player.noteon(channel, key, force)
-            elif tick < sound.ticks:
-                player.noteoff(channel, key)
-    finally:
-        player.delete()
+        with soundfont.open("rb") as file:
+            head = file.read(12)
+        size = soundfont.stat().st_size
+    except OSError as error:
+        raise FileError(
+            str(soundfont),
+            f"it cannot be read ({error.strerror})",
+            "Give the path of an .sf2 or .sf3 file; on Debian, apt install timgm6mb-soundfont puts a small one into "
+            "/usr/share/sounds/sf2.",
+        ) from error
+    if head[:4] != b"RIFF" or head[8:] != b"sfbk":
+        raise FileError(str(soundfont), "it is no SoundFont", "Give an .sf2 or .sf3 file.")
+    if size > LARGEST_FONT:
+        raise FileError(str(soundfont), f"it has {size >> 20} MiB, and up to 1024 are read", "Give a smaller one.")
+
+
+# --- who is on which channel ---
+
+
+@dataclass(slots=True)
+class _Channel:
+    pan: int
+    cents: dict[int, float]
+    busy: dict[int, int]
+
+    def takes(self, pan: int, key: int, cents: float, note: Note) -> bool:
+        return self.pan == pan and self.busy.get(key, 0) <= note.start_tick and self.cents.get(key, cents) == cents
+
+
+def _laid_out(notes: Sequence[Note]) -> tuple[list[_Channel], list[list[int]]]:
+    """Give each note a channel on which its key has its pitch, and is free."""
+    channels: list[_Channel] = []
+    events: list[tuple[int, int, int, int, int]] = []
+    for note in notes:
+        pitch = freq_hz_to_key(note.freq_hz)
+        key = min(127, max(0, round(pitch)))
+        pan = round(64 + 63 * round(place_of(note) * _PLACES) / _PLACES)
+        cents = round(100 * pitch, 4)
+        number = next((n for n, one in enumerate(channels) if one.takes(pan, key, cents, note)), len(channels))
+        if number == len(channels):
+            channels.append(_Channel(pan, {}, {}))
+        channel = channels[number]
+        channel.cents[key] = cents
+        channel.busy[key] = note.end_tick
+        force = max(1, round(127 * note.velocity))
+        # At one tick keys are let go before others are struck.
+        events.append((note.end_tick, 0, number, key, 0))
+        events.append((note.start_tick, 1, number, key, force))
+    if len(channels) > _MOST_CHANNELS:
+        raise DomainError(
+            f"{len(channels)} channels",
+            f"so many pitches near one key need more than the {_MOST_CHANNELS} there are",
+            "Play it with the built-in instruments.",
+        )
+    return channels, [[tick, number, key, force] for tick, _, number, key, force in sorted(events)]
+
+
+def _sampled(sound: Sound, part: Part, soundfont: Path, program: int) -> Signal:
+    """Play one part in the room."""
+    plain: list[Plain]
+    events: list[Plain]
+    if part is Part.DRUM:
+        events = [[s.start_tick, 0, DRUM_KEYS[s.drum], max(1, round(127 * s.velocity))] for s in sound.strokes]
+        plain = [{"bank": DRUM_BANK, "program": program, "pan": 64, "cents": []}]
+    else:
+        channels, struck = _laid_out(sound.notes)
+        events = [list(row) for row in struck]
+        plain = [
+            {"bank": 0, "program": program, "pan": channel.pan, "cents": [list(row) for row in channel.cents.items()]}
+            for channel in channels
+        ]
+    _, data = confined(
+        "gamutwright.render.fluidsynth:play",
+        [str(soundfont.resolve()), plain, events, sound.ticks],
+        _LIMITS,
+        (str(soundfont), "Give an .sf2 or .sf3 file that is whole, or leave out the SoundFont."),
+    )
+    if len(data) != 4 * sound.ticks:
+        raise FileError(str(soundfont), "it was not played to the end", "Give another SoundFont.")
+    whole = np.frombuffer(data, "<i2").reshape(-1, 2)
+    return Signal(sound.ticks, lambda: _in_room(whole), 2)
+
+
+def _in_room(whole: NDArray[np.int16]) -> Iterator[Samples]:
+    ticks = len(whole)
+    room = Room(ticks)
+    for begin in range(0, ticks, BLOCK_TICKS):
+        block = whole[begin : begin + BLOCK_TICKS] / float(1 << 15)
+        left_over = ticks - begin - np.arange(len(block))
+        if left_over[-1] <= _FADE_TICKS:
+            block *= (0.5 - 0.5 * np.cos(np.pi * np.minimum(1.0, (left_over - 1) / _FADE_TICKS)))[:, None]
+        yield room.add(block.mean(axis=1), (block[:, 0] - block[:, 1]) / 2)
+
+
+def _as_loud(sampled: Signal, own: Signal, part: Part, players: Players) -> Signal:
+    """Bring a part to the loudness that the built-in instrument has."""
+    loud = measured(sampled, peaks=False).integrated_lufs
+    if loud <= SILENT_LUFS:
+        raise FileError(
+            str(players.soundfont),
+            f"it gives no sound for the part {part.value}",
+            f"Choose another instrument with --instrument {part.value}=NAME, or {part.value}={BUILT_IN}.",
+        )
+    return sampled.amplified(db_to_gain(measured(own, peaks=False).integrated_lufs - loud))

@@ -30,6 +30,7 @@ from gamutwright.jobs.store import Parcel, Store
 from gamutwright.render.loudness import SILENT_LUFS, Meter
 from gamutwright.render.mix import TARGET_LUFS, Clip, channels_lu, levelled, limited, mixed
 from gamutwright.render.signal import Signal
+from gamutwright.render.soundfont import Players
 from gamutwright.render.speech import parcel_to_spoken
 
 if TYPE_CHECKING:
@@ -102,7 +103,7 @@ def pieces_of(timeline: Timeline, lines: Mapping[str, Job], sounds: Mapping[str,
     return tuple(pieces)
 
 
-def sound_job(piece: Piece, store: Store, gain_db: float = 0.0) -> Job:
+def sound_job(piece: Piece, store: Store, gain_db: float = 0.0, players: Players | None = None) -> Job:
     """Say how a piece becomes packets.
 
     Parameters
@@ -113,16 +114,19 @@ def sound_job(piece: Piece, store: Store, gain_db: float = 0.0) -> Job:
         Where its spoken lines are kept.
     gain_db : float
         What brings the whole programme to its target.
+    players : Players, optional
+        Who plays its examples; the built-in instruments without them.
 
     Returns
     -------
     Job
         Its result is read by `packets_of` and `correction_db`.
     """
+    players = players or Players()
     heard = [(offset, part.key if isinstance(part, Job) else repr(part)) for offset, part in piece.parts]
-    content = f"sound{sources_digest('render', 'ir')}{piece.ticks} {gain_db} {heard}"
+    content = f"sound{sources_digest('render', 'ir')}{piece.ticks} {gain_db} {heard}{players.key}"
     key = hashlib.sha256(content.encode()).hexdigest()
-    return Job(key, _encoded, (piece, store.folder, gain_db), 0.02 + piece.ticks / TICKS_PER_SECOND / 35)
+    return Job(key, _encoded, (piece, store.folder, gain_db, players), 0.02 + piece.ticks / TICKS_PER_SECOND / 35)
 
 
 def packets_of(parcel: Parcel) -> Iterator[bytes]:
@@ -172,11 +176,11 @@ def _gated(power: NDArray[np.float64]) -> float:
     return float(10 * math.log10(kept.mean()))
 
 
-def _encoded(work: tuple[Piece, Path, float]) -> Parcel:
+def _encoded(work: tuple[Piece, Path, float, Players]) -> Parcel:
     """Mix, level, limit, measure and encode a piece."""
-    piece, folder, gain_db = work
+    piece, folder, gain_db, players = work
     clips = [
-        Clip(offset, _levelled(_heard(part, Store(folder))), **({} if isinstance(part, Job) else _WHOLE))
+        Clip(offset, _levelled(_heard(part, Store(folder), players)), **({} if isinstance(part, Job) else _WHOLE))
         for offset, part in piece.parts
     ]
     whole = limited(mixed(clips, piece.ticks), gain_db)
@@ -204,9 +208,9 @@ _WHOLE = {"fade_ticks": 0}
 """An example fades by itself."""
 
 
-def _heard(part: Job | Sound, store: Store) -> Signal:
+def _heard(part: Job | Sound, store: Store, players: Players) -> Signal:
     if isinstance(part, Sound):
-        return Signal.of_sound(part)
+        return players.signal(part)
     parcel = store.get(part.key) or part.work(part.payload)
     return Signal.of_samples(parcel_to_spoken(parcel).samples)
 

@@ -113,7 +113,7 @@ class Built:
 
 
 def settings_of(course: Course) -> Settings:
-    """Give look and voice of a course's films.
+    """Give look, voice and instruments of a course's films.
 
     Parameters
     ----------
@@ -125,9 +125,12 @@ def settings_of(course: Course) -> Settings:
     Settings
         With files where the course has them.
     """
-    voice = course.voice
-    piper, lexicon = (course.folder / name if name else None for name in (voice.piper, voice.lexicon))
-    return Settings(course.film.size, course.film.theme, voice.rate, voice.pitch, piper, lexicon)
+    voice, sound = course.voice, course.sound
+    names = (voice.piper, voice.lexicon, sound.soundfont)
+    piper, lexicon, soundfont = (course.folder / name if name else None for name in names)
+    return Settings(
+        course.film.size, course.film.theme, voice.rate, voice.pitch, piper, lexicon, soundfont, sound.instruments
+    )
 
 
 def states_of(course: Course, members: Sequence[Member], store: Store) -> tuple[State, ...]:
@@ -218,14 +221,15 @@ def _parts(order: Order, program: str, digests: FileDigests) -> dict[str, str]:
     settings, home = order.settings, order.script.parent
     names = {path: input_name(path, home, settings) for path in settings.inputs(order.script)}
     files = {path: [name, digests.of(path)] for path, name in names.items()}
-    spoken = {order.script, takes_folder(order.script), *settings.voice_files}
+    apart = {order.script, takes_folder(order.script), *settings.voice_files, *settings.instrument_files}
     voice = [settings.rate, settings.pitch, *(files[path] for path in settings.voice_files)]
     return {
         "script": digest(files[order.script]),
         "recordings": digest(files[takes_folder(order.script)]),
-        "files beside it": digest([file for path, file in files.items() if path not in spoken]),
+        "files beside it": digest([file for path, file in files.items() if path not in apart]),
         "look": digest([settings.size, settings.theme]),
         "voice": digest(voice),
+        "instruments": digest([*settings.instruments, *(files[path] for path in settings.instrument_files)]),
         "lessons it points to": digest([order.siblings, order.address]),
         "program": program,
     }

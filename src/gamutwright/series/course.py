@@ -107,6 +107,26 @@ class Voicing(_Part):
     lexicon: str = ""
 
 
+class Sounding(_Part):
+    """On what examples are played.
+
+    Parameters
+    ----------
+    soundfont : str
+        A SoundFont instead of the built-in instruments; "" for none.
+    instruments : tuple of str
+        Its instruments for the parts, such as `tune=flute`.
+    """
+
+    soundfont: str = ""
+    instruments: Annotated[tuple[OneLine, ...], Field(max_length=16)] = ()
+
+    @field_validator("instruments", mode="before")
+    @classmethod
+    def _listed(cls, value: object) -> object:
+        return tuple(value) if isinstance(value, list) else value
+
+
 class Scales(_Part):
     """Scales by a question to the catalogue.
 
@@ -169,6 +189,7 @@ class _File(_Part):
     order: Literal["listed", "planned"] = "planned"
     film: Film = Film()
     voice: Voicing = Voicing()
+    sound: Sounding = Sounding()
     scales: Scales = Scales()
     lesson: tuple[LessonWish, ...] = ()
 
@@ -211,6 +232,8 @@ class Course:
         How films look.
     voice : Voicing
         Who speaks.
+    sound : Sounding
+        On what examples are played.
     scales : Scales
         Scales asked of the catalogue.
     wishes : tuple of LessonWish
@@ -228,6 +251,7 @@ class Course:
     is_listed: bool = False
     film: Film = field(default_factory=Film)
     voice: Voicing = field(default_factory=Voicing)
+    sound: Sounding = field(default_factory=Sounding)
     scales: Scales = field(default_factory=Scales)
     wishes: tuple[LessonWish, ...] = ()
 
@@ -311,7 +335,7 @@ def read_course(place: Path) -> Course:
     levels = (file.level,) if isinstance(file.level, str) else file.level
     return Course(
         path.parent, file.title, file.imprint, file.address, file.language, levels, file.minutes, file.divisions,
-        file.order == "listed", file.film, file.voice, file.scales, file.lesson,
+        file.order == "listed", file.film, file.voice, file.sound, file.scales, file.lesson,
     )  # fmt: skip
 
 
@@ -383,6 +407,11 @@ theme = "night"         # night or light
 [voice]
 rate = 1.0
 pitch = 50
+
+# Examples on the instruments of a SoundFont instead of the built-in ones:
+# [sound]
+# soundfont = "harbour.sf2"
+# instruments = ["tune=flute", "bass=acoustic bass"]
 
 # Scales by a question to the catalogue (try it with: gamutwright find "..."):
 # [scales]

@@ -89,7 +89,9 @@ def input_name(path: Path, home: Path, settings: Settings) -> str:
     >>> input_name(Path("lessons/dorian/takes"), Path("lessons/dorian"), Settings())
     'takes'
     """
-    return f"voice/{path.name}" if path in settings.voice_files else path.relative_to(home).as_posix()
+    folders = (("voice", settings.voice_files), ("instruments", settings.instrument_files))
+    name = next((f"{name}/{path.name}" for name, files in folders if path in files), "")
+    return name or path.relative_to(home).as_posix()
 
 
 def packed_inputs(order: Order) -> tuple[tuple[str, bytes], ...]:
@@ -148,18 +150,19 @@ def make_lesson(order: Order) -> Parcel:
     with tempfile.TemporaryDirectory() as place:
         home = Path(place, "lessons", order.slug)
         for name, content in order.files:
-            path = Path(place, name) if name.startswith("voice/") else home / name
+            path = (Path(place) if name.startswith(("voice/", "instruments/")) else home) / name
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_bytes(content)
-        voice = Path(place, "voice")
-        piper, lexicon = (
-            voice / path.name if path is not None else None for path in (order.settings.piper, order.settings.lexicon)
+        asked = order.settings
+        piper, lexicon, soundfont = (
+            Path(place, input_name(path, home, asked)) if path is not None else None
+            for path in (asked.piper, asked.lexicon, asked.soundfont)
         )
         there = replace(
             order,
             script=home / "script.md",
             folder=Path(place, "out", order.slug),
-            settings=replace(order.settings, piper=piper, lexicon=lexicon),
+            settings=replace(asked, piper=piper, lexicon=lexicon, soundfont=soundfont),
             files=(),
             aside=None,
         )

@@ -129,7 +129,7 @@ def lesson_key(course: Course, slug: str, digests: FileDigests) -> str:
     """
     settings = settings_of(course)
     files = [[path.name, digests.of(path)] for path in settings.inputs(course.script_of(slug))]
-    look = [settings.size, settings.theme, settings.rate, settings.pitch]
+    look = [settings.size, settings.theme, settings.rate, settings.pitch, *settings.instruments]
     return digest(["seen", sources_digest(), installed_packs(), look, files])
 
 
@@ -231,7 +231,8 @@ def film_line(wanted: Wanted) -> Parcel:
     store = store_of(read_course(wanted.course))
     with LocalPool(store, 1) as pool, tempfile.TemporaryDirectory() as folder:
         shots = picture_jobs(piece, choices.style)
-        sounds = [sound_job(one, store) for one in pieces_of(piece, staged.lines, staged.sounds)]
+        pieces = pieces_of(piece, staged.lines, staged.sounds)
+        sounds = [sound_job(one, store, players=choices.players) for one in pieces]
         pool.finish([*(job for job, _ in shots), *sounds])
         film = Path(folder, "line.mp4")
         write_film(

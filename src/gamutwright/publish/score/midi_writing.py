@@ -27,7 +27,7 @@ from gamutwright.errors import DomainError
 from gamutwright.files import replace_file
 from gamutwright.ir.sound import TICKS_PER_SECOND, Sound
 from gamutwright.render.bends import BEND_SEMITONES, CHANNELS, bent_notes, freq_hz_to_key
-from gamutwright.render.soundfont import PROGRAMS
+from gamutwright.render.general_midi import PROGRAMS
 from gamutwright.theory.miditune import Word, freq_hz_to_word, single_note_tuning_change
 from gamutwright.theory.notenames import to_ascii
 
