@@ -18,15 +18,18 @@ from itertools import pairwise
 from gamutwright.codec import Plain, digest, to_plain
 from gamutwright.errors import InputError
 from gamutwright.ir.figure import Role
+from gamutwright.ir.playing import Drum, Part
 from gamutwright.ir.sound import Sound
-from gamutwright.ir.timeline import FRAME_TICKS, TICKS_PER_SECOND, Caption, ChapterMark, ClipKind, Shot, Timeline
+from gamutwright.ir.timeline import FRAME_TICKS, TICKS_PER_SECOND, Caption, ChapterMark, Clip, ClipKind, Shot, Timeline
 
 __all__ = [
     "FORMAT",
+    "Belonging",
     "Change",
     "Colour",
     "Evidence",
     "Example",
+    "Knock",
     "Loudness",
     "Picture",
     "Spot",
@@ -161,12 +164,47 @@ class Tone:
         Its fundamental.
     label : str
         What a reader would call it; may be empty.
+    part : str
+        Who plays it.
     """
 
     start_tick: int
     ticks: int
     freq_hz: float
     label: str
+    part: str = Part.TUNE.value
+
+
+@dataclass(frozen=True, slots=True)
+class Knock:
+    """A stroke on a drum.
+
+    Parameters
+    ----------
+    start_tick : int
+        When it is heard in the film.
+    drum : str
+        What is struck.
+    """
+
+    start_tick: int
+    drum: str
+
+
+@dataclass(frozen=True, slots=True)
+class Belonging:
+    """What tones of an example may be from a tick on.
+
+    Parameters
+    ----------
+    start_tick : int
+        From when on.
+    freqs_hz : tuple of float
+        One of each pitch; octaves of it belong as well.
+    """
+
+    start_tick: int
+    freqs_hz: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,12 +219,24 @@ class Example:
         When, and how long.
     tones : tuple of Tone
         Its tones, by start.
+    knocks : tuple of Knock
+        Its strokes on drums, by start.
+    belongings : tuple of Belonging
+        What its tones may be, by start; empty where nothing is promised.
     """
 
     key: str
     start_tick: int
     ticks: int
     tones: tuple[Tone, ...]
+    knocks: tuple[Knock, ...] = ()
+    belongings: tuple[Belonging, ...] = ()
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """Who plays in it, from the top of a score to its bottom."""
+        playing = {tone.part for tone in self.tones} | ({Part.DRUM.value} if self.knocks else set())
+        return tuple(part.value for part in Part if part.value in playing)
 
 
 @dataclass(frozen=True, slots=True)
@@ -259,17 +309,24 @@ def examples_of(timeline: Timeline, sounds: Mapping[str, Sound]) -> tuple[Exampl
         By time.
     """
     return tuple(
-        Example(
-            clip.key,
-            clip.start_tick,
-            clip.ticks,
-            tuple(
-                Tone(clip.start_tick + note.start_tick, note.duration_ticks, note.freq_hz, note.label)
-                for note in sounds[clip.key].notes
-            ),
-        )
+        _example(clip, sounds[clip.key])
         for clip in sorted(timeline.clips, key=lambda clip: clip.start_tick)
         if clip.kind is ClipKind.SOUND and clip.key in sounds
+    )
+
+
+def _example(clip: Clip, sound: Sound) -> Example:
+    start = clip.start_tick
+    return Example(
+        clip.key,
+        start,
+        clip.ticks,
+        tuple(
+            Tone(start + note.start_tick, note.duration_ticks, note.freq_hz, note.label, note.part.value)
+            for note in sound.notes
+        ),
+        tuple(Knock(start + stroke.start_tick, stroke.drum.value) for stroke in sound.strokes),
+        tuple(Belonging(start + gamut.tick, gamut.freqs_hz) for gamut in sound.gamuts),
     )
 
 
@@ -381,10 +438,13 @@ def _check(film: Evidence) -> None:
         *(view.frame * FRAME_TICKS for view in film.views),
         *(tick for example in film.examples for tick in (example.start_tick, example.ticks)),
         *(tick for example in film.examples for tone in example.tones for tick in (tone.start_tick, tone.ticks)),
+        *(knock.start_tick for example in film.examples for knock in example.knocks),
+        *(one.start_tick for example in film.examples for one in example.belongings),
     ]
     spots = film.places
     numbers = [number for view in film.views for number in (*view.lit, *view.dark)]
     tones = [tone for example in film.examples for tone in example.tones]
+    belonging = [freq for example in film.examples for one in example.belongings for freq in one.freqs_hz]
     colours = [colour.colour for colour in film.colours]
     good = (
         0 < film.ticks <= most
@@ -394,6 +454,9 @@ def _check(film: Evidence) -> None:
         and all(0 < spot.radius <= 1000 and 0 < spot.share <= 1 for spot in spots)
         and all(0 <= number < len(spots) for number in numbers)
         and all(20 <= tone.freq_hz <= 8000 for tone in tones)
+        and {tone.part for tone in tones} <= {part.value for part in Part} - {Part.DRUM.value}
+        and {knock.drum for example in film.examples for knock in example.knocks} <= {drum.value for drum in Drum}
+        and all(20 <= freq <= 8000 for freq in belonging)
         and all(len(text) == 7 and not set(text[1:].lower()) - set("0123456789abcdef") for text in colours)
         and {str(Role.NOW), str(Role.GROUND)} <= {colour.role for colour in film.colours}
         and -70 < film.loudness.target_lufs < 0

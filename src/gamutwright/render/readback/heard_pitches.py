@@ -30,6 +30,8 @@ SINGLE_CENTS = 2.0
 CHORD_CENTS = 5.0
 RING_TICKS = 160 * 48
 """How long a tone that was let go may still ring."""
+DRUM_TICKS = 400 * 48
+"""How long a stroke on a drum may ring."""
 ATTACK_TICKS = 40 * 48
 LEAST_TICKS = 100 * 48
 MOST_TICKS = TICKS_PER_SECOND
@@ -52,12 +54,15 @@ class Moment:
         The tones.
     ringing : tuple of Tone
         Tones that were let go so shortly before that they may still be heard.
+    is_drummed : bool
+        Whether a drum may still be heard, which has no pitch of its own.
     """
 
     start_tick: int
     end_tick: int
     tones: tuple[Tone, ...]
     ringing: tuple[Tone, ...] = ()
+    is_drummed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +113,8 @@ def moments_of(example: Example) -> tuple[tuple[Moment, ...], int]:
             ringing = tuple(
                 tone for tone in example.tones if begin - RING_TICKS < tone.start_tick + tone.ticks <= start
             )
-            found.append(Moment(begin, stop, sounding, ringing))
+            is_drummed = any(begin - DRUM_TICKS < knock.start_tick < stop for knock in example.knocks)
+            found.append(Moment(begin, stop, sounding, ringing, is_drummed))
             measured |= set(sounding)
     return tuple(found), len(set(example.tones) - measured)
 
@@ -194,7 +200,7 @@ def read_moment(samples: Samples, moment: Moment) -> tuple[list[Finding], float]
             heard = measured_hz(samples, tone.freq_hz) if top > 1e-6 else 0.0
             wrong.append(Finding(tone, heard, _cents(heard, tone.freq_hz) if heard else 0.0))
             continue
-        if not _stands_alone(tone.freq_hz, beside, line_hz):
+        if not _stands_alone(tone, beside, line_hz):
             continue
         reach = 150.0 if len(wanted) == 1 else min(150.0, 1200 * np.log2(1 + line_hz / tone.freq_hz))
         heard = measured_hz(samples, tone.freq_hz, reach)
@@ -202,20 +208,27 @@ def read_moment(samples: Samples, moment: Moment) -> tuple[list[Finding], float]
         worst = max(worst, abs(off))
         if abs(off) > allowed:
             wrong.append(Finding(tone, heard, off))
-    if not wrong and levels:
+    if not wrong and levels and not moment.is_drummed:
         wrong += _strangers(spectrum, [tone.freq_hz for tone in beside], min(levels), line_hz)
     return wrong, worst
 
 
-def _stands_alone(freq_hz: float, wanted: Sequence[Tone], line_hz: float) -> bool:
-    """Say whether no partial of another tone lies so near that two lines become one, unless they are one."""
+def _stands_alone(own: Tone, wanted: Sequence[Tone], line_hz: float) -> bool:
+    """Say whether no partial of another tone lies so near that two lines become one, unless one part plays them.
+
+    Tones of one part fade alike, so that lines of theirs which fall together are one line. A line of another part, or
+    of a tone that was let go, fades otherwise and pulls.
+    """
+    freq_hz = own.freq_hz
     for tone in wanted:
         number = round(freq_hz / tone.freq_hz)
-        if tone.freq_hz == freq_hz or number < 1:
+        is_like = tone.part == own.part and tone.start_tick + tone.ticks > own.start_tick
+        if tone is own or (tone.freq_hz == freq_hz and is_like) or number < 1:
             continue
         for partial in (number - 1, number, number + 1):
             apart = abs(partial * tone.freq_hz - freq_hz)
-            if partial >= 1 and 1e-6 * freq_hz < apart < 1.6 * line_hz:
+            near_hz = line_hz * (1.6 if tone.part == own.part else 2.4)  # another part may be much louder
+            if partial >= 1 and apart < near_hz and (apart > 1e-6 * freq_hz or not is_like):
                 return False
     return True
 

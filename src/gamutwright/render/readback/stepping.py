@@ -147,6 +147,9 @@ def first_onsets(examples: Sequence[Example]) -> list[int]:
     Returns
     -------
     list of int
-        The ticks of their first tones.
+        The ticks of their first tones or strokes.
     """
-    return [example.tones[0].start_tick for example in examples if example.tones]
+    begins = (
+        [*(tone.start_tick for tone in one.tones), *(knock.start_tick for knock in one.knocks)] for one in examples
+    )
+    return [min(ticks) for ticks in begins if ticks]

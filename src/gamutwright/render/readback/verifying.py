@@ -35,6 +35,7 @@ from gamutwright.render.readback.film_report import (
     nothing,
 )
 from gamutwright.render.readback.flashes import MOST_FLASHES, RED_STEP, FlashMeter
+from gamutwright.render.readback.heard_music import MARGIN_TICKS, Playing, music_checks, onsets_of
 from gamutwright.render.readback.heard_pitches import (
     CHORD_CENTS,
     SINGLE_CENTS,
@@ -69,9 +70,13 @@ class _Ears:
     wrong: list[tuple[Moment, Finding]] = field(default_factory=list)
     worst: dict[bool, float] = field(default_factory=lambda: {True: 0.0, False: 0.0})
     late: list[Late] = field(default_factory=list)
+    played: list[Playing] = field(default_factory=list)
 
-    def hear_moment(self, moment: Moment, samples: Samples) -> None:
+    def hear_moment(self, moment: Moment, playing: Playing | None, samples: Samples) -> None:
         wrong, worst = read_moment(samples, moment)
+        if playing is not None:
+            playing.measured |= set(moment.tones)
+            playing.missed |= {finding.tone for finding in wrong if finding.tone is not None}
         self.wrong += [(moment, finding) for finding in wrong]
         is_single = len(moment.tones) == 1
         self.worst[is_single] = max(self.worst[is_single], worst)
@@ -204,14 +209,22 @@ def _refuse_another(ledger_file: Path, streams: Streams, film: Evidence) -> None
 
 def _ears(film: Evidence) -> tuple[_Ears, list[tuple[Moment | None, Stretch]], int]:
     """Say which stretches are listened to, and for what."""
-    ears, wanted, unmeasured = _Ears(), [], 0
+    ears, unmeasured = _Ears(), 0
+    wanted: list[tuple[Moment | None, Stretch]] = []
     for example in film.examples:
         moments, short = moments_of(example)
         unmeasured += short
+        playing = Playing(example) if example.belongings else None
         wanted += [
-            (moment, Stretch(moment.start_tick, moment.end_tick, partial(ears.hear_moment, moment)))
+            (moment, Stretch(moment.start_tick, moment.end_tick, partial(ears.hear_moment, moment, playing)))
             for moment in moments
         ]
+        if playing is not None:
+            ears.played.append(playing)
+            wanted += [
+                (None, Stretch(onset.tick - MARGIN_TICKS, onset.tick + MARGIN_TICKS, partial(playing.hear, onset)))
+                for onset in onsets_of(example)
+            ]
     onsets = [
         (None, Stretch(tick - AROUND_TICKS, tick + AROUND_TICKS, partial(ears.hear_onset, tick)))
         for tick in first_onsets(film.examples)
@@ -265,6 +278,7 @@ def _sound_checks(film: Evidence, ears: _Ears, heard: Heard, unmeasured: int) ->
             short = f"; {unmeasured} tones are too short to be measured" if unmeasured else ""
             worst = f"{counts[is_single]} {name}, the worst {ears.worst[is_single]:.2f} cents off{short}"
             yield held(Group.SOUND, name, expected, worst)
+    yield from music_checks(ears.played)
     yield from _level_checks(film, heard)
 
 
