@@ -29,8 +29,8 @@ __all__ = ["fluidsynth_library", "play"]
 _GAIN = 0.3
 _TELL_TICKS = 10 * TICKS_PER_SECOND
 _CHUNK_TICKS = 1 << 15
-_LISTEN_TICKS = TICKS_PER_SECOND
-_SETTLED_TICKS = TICKS_PER_SECOND // 7
+_LEAST_TICKS = 100 * TICKS_PER_SECOND // 1000
+_MOST_TICKS = TICKS_PER_SECOND
 _TRUST_CENTS = 60.0
 _TRUST_LEVEL = 0.05
 _TABLE_CENTS = 0.5
@@ -73,8 +73,8 @@ def play(
     soundfont : str
         Path of an .sf2 or .sf3 file.
     channels : list of dict
-        Of each channel: `bank` and `program`, `pan` from 0 to 127, and `cents`, pairs of a key and the pitch it gets;
-        without any the keys stay as they are.
+        Of each channel: `bank` and `program`, `pan` from 0 to 127, and `keys`: a key, the cents it gets, and the
+        ticks from and to which its tone is measured; without any the keys stay as they are.
     events : list of [int, int, int, int]
         Tick, channel, key and force from 1 to 127, or 0 where a key is let go, in the order in which they happen.
     ticks : int
@@ -130,15 +130,15 @@ def _tuned(
     channels: list[dict[str, Any]],
 ) -> list[float]:
     """Listen to the keys, and tune the channels; give how far the keys were off."""
-    known: dict[tuple[int, int, int], float] = {}
+    known: dict[tuple[int, int, int, int, int], float] = {}
     for number, channel in enumerate(channels):
-        if not channel["cents"]:
+        if not channel["keys"]:
             continue
         tuning = (ctypes.c_double * 128)(*(100.0 * key for key in range(128)))
-        for key, cents in channel["cents"]:
-            which = (channel["bank"], channel["program"], key)
+        for key, cents, begin, end in channel["keys"]:
+            which = (channel["bank"], channel["program"], key, begin, end)
             if which not in known:
-                known[which] = _off_cents(player, number, key)
+                known[which] = _off_cents(player, number, key, begin, end)
                 tell(0)
             tuning[key] = cents - known[which] + _TABLE_CENTS
         bank, program = divmod(number, 128)
@@ -147,10 +147,15 @@ def _tuned(
     return sorted(round(cents, 2) for cents in known.values())
 
 
-def _off_cents(player: Any, channel: int, key: int) -> float:  # noqa: ANN401 - as above
-    """Play a key alone and measure its pitch; 0 where it has none that can be trusted."""
+def _off_cents(player: Any, channel: int, key: int, begin: int, end: int) -> float:  # noqa: ANN401 - as above
+    """Play a key alone and measure its pitch; 0 where it has none that can be trusted.
+
+    Pitches of recorded instruments rise and fall a little, so that a long tone and a short one differ.
+    """
+    end = min(max(end, _LEAST_TICKS), begin + _MOST_TICKS)
+    begin = max(0, min(begin, end - _LEAST_TICKS))
     player.noteon(channel, key, 90)
-    heard = _samples(player, _LISTEN_TICKS).mean(axis=1)[_SETTLED_TICKS:]
+    heard = _samples(player, end).mean(axis=1)[begin:]
     player.noteoff(channel, key)
     player.all_sounds_off(channel)
     _samples(player, 2048)

@@ -41,8 +41,9 @@ NAMES = (
 )  # fmt: skip
 """Names of the 128 programs."""
 
-PROGRAMS = {Timbre.PLUCKED: 24, Timbre.STRUCK: 0, Timbre.SUSTAINED: 19}
-"""Programs that stand for the timbres: nylon guitar, grand piano, church organ."""
+PROGRAMS = {Timbre.PLUCKED: 24, Timbre.STRUCK: 0, Timbre.SUSTAINED: 20}
+"""Programs that stand for the timbres: nylon guitar, grand piano, reed organ. A church organ's stops often
+have an octave below the pitch that is written."""
 
 DRUM_BANK = 128
 """The bank of drum kits in SoundFonts."""

@@ -40,6 +40,8 @@ _LIMITS = Limits(memory_bytes=6 << 30, processor_seconds=900, silent_seconds=120
 _MOST_CHANNELS = 256
 _FADE_TICKS = TICKS_PER_SECOND // 16
 _PLACES = 4
+_SETTLED_TICKS = (160 * TICKS_PER_SECOND // 1000, 40 * TICKS_PER_SECOND // 1000)
+_GRID_TICKS = TICKS_PER_SECOND // 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,10 +221,13 @@ def _look_at(soundfont: Path) -> None:
 class _Channel:
     pan: int
     cents: dict[int, float]
+    span: tuple[int, int]
     busy: dict[int, int]
 
-    def takes(self, pan: int, key: int, cents: float, note: Note) -> bool:
-        return self.pan == pan and self.busy.get(key, 0) <= note.start_tick and self.cents.get(key, cents) == cents
+    def takes(self, key: int, note: Note, like: _Channel) -> bool:
+        is_free = self.busy.get(key, 0) <= note.start_tick
+        has_pitch = self.cents.get(key, like.cents[key]) == like.cents[key]
+        return is_free and has_pitch and (self.pan, self.span) == (like.pan, like.span)
 
 
 def _laid_out(notes: Sequence[Note]) -> tuple[list[_Channel], list[list[int]]]:
@@ -234,9 +239,13 @@ def _laid_out(notes: Sequence[Note]) -> tuple[list[_Channel], list[list[int]]]:
         key = min(127, max(0, round(pitch)))
         pan = round(64 + 63 * round(place_of(note) * _PLACES) / _PLACES)
         cents = round(100 * pitch, 4)
-        number = next((n for n, one in enumerate(channels) if one.takes(pan, key, cents, note)), len(channels))
+        # Ears judge a tone once it has settled; the first of all has no other before it to wait for.
+        begin = _SETTLED_TICKS[note.start_tick == notes[0].start_tick]
+        span = (begin, max(1, round(note.duration_ticks / _GRID_TICKS)) * _GRID_TICKS)
+        like = _Channel(pan, {key: cents}, span, {})
+        number = next((n for n, one in enumerate(channels) if one.takes(key, note, like)), len(channels))
         if number == len(channels):
-            channels.append(_Channel(pan, {}, {}))
+            channels.append(like)
         channel = channels[number]
         channel.cents[key] = cents
         channel.busy[key] = note.end_tick
@@ -259,13 +268,18 @@ def _sampled(sound: Sound, part: Part, soundfont: Path, program: int) -> Signal:
     events: list[Plain]
     if part is Part.DRUM:
         events = [[s.start_tick, 0, DRUM_KEYS[s.drum], max(1, round(127 * s.velocity))] for s in sound.strokes]
-        plain = [{"bank": DRUM_BANK, "program": program, "pan": 64, "cents": []}]
+        plain = [{"bank": DRUM_BANK, "program": program, "pan": 64, "keys": []}]
     else:
         channels, struck = _laid_out(sound.notes)
         events = [list(row) for row in struck]
         plain = [
-            {"bank": 0, "program": program, "pan": channel.pan, "cents": [list(row) for row in channel.cents.items()]}
-            for channel in channels
+            {
+                "bank": 0,
+                "program": program,
+                "pan": one.pan,
+                "keys": [[key, cents, *one.span] for key, cents in one.cents.items()],
+            }
+            for one in channels
         ]
     _, data = confined(
         "gamutwright.render.fluidsynth:play",
