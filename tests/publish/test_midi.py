@@ -14,7 +14,9 @@ from gamutwright.diagrams.phrases import phrase
 from gamutwright.errors import DomainError, FileError
 from gamutwright.ir.sound import Note, Sound, Timbre
 from gamutwright.music.performance import Performance
+from gamutwright.music.pieces import Request, piece_of
 from gamutwright.music.pitches import tuning_named
+from gamutwright.music.tune import METRES
 from gamutwright.publish.score.midi_writing import Pitching, key_assignment, midi_file, write_midi
 from gamutwright.theory.miditune import freq_hz_to_word
 from gamutwright.theory.scale import Scale
@@ -156,3 +158,55 @@ def test_instruments_of_general_midi(timbre: str, program: int):
     """Nylon-string guitar, grand piano and church organ, counted from 0 (General MIDI, from memory)."""
     file = midi_file(phrase("up", MAJOR, performance=Performance(Timbre(timbre))))
     assert [m.program for m in file.tracks[1] if m.type == "program_change"] == [program]
+
+
+def test_a_piece_has_a_track_and_a_channel_for_each_part():
+    """General MIDI, from memory: percussion is channel 10, 76 the high wood block."""
+    sound = phrase("tune-over-vamp", Scale.of(2, 4, 5, 7, 9, 11, 0))
+    file = midi_file(sound)
+    heading, *tracks = file.tracks
+    assert [track.name for track in tracks] == ["tune", "chord", "bass", "drum"]
+    channels = [{message.channel for message in track if message.type == "note_on"} for track in tracks]
+    assert channels == [{0}, {1}, {3}, {9}]
+    counts = [sum(message.type == "note_on" for message in track) for track in tracks]
+    assert sum(counts) == len(sound.notes) + len(sound.strokes)
+    texts = [message.text for message in heading if message.type == "text"]
+    assert texts == [symbol.text for symbol in sound.symbols]
+    assert not [message for message in heading if message.type == "marker"]
+
+
+@pytest.mark.parametrize(("metre", "quarters"), [("4/4", 1.0), ("3/4", 1.0), ("6/8", 1.5)])
+def test_metres_and_their_beats(metre: str, quarters: float):
+    sound = phrase("tune", MAJOR, performance=Performance(tempo=80), wish=Request(METRES[metre]))
+    file = midi_file(sound)
+    signature = next(message for message in file.tracks[0] if message.type == "time_signature")
+    assert f"{signature.numerator}/{signature.denominator}" == metre
+    tempo = next(message for message in file.tracks[0] if message.type == "set_tempo")
+    assert 60e6 / tempo.tempo == pytest.approx(80 * quarters, rel=1e-5)
+    assert file.length == pytest.approx(sound.seconds, abs=1e-3)
+    stored = io.BytesIO()
+    file.save(file=stored)
+    read = music21.midi.translate.midiStringToStream(stored.getvalue())
+    assert [one.ratioString for one in read.recurse().getElementsByClass("TimeSignature")][:1] == [metre]
+    starts = sorted({float(note.getOffsetInHierarchy(read)) for note in read.recurse().notes})
+    written = piece_of("tune", MAJOR, Request(METRES[metre]))
+    assert starts == [pytest.approx(tone.start / 12) for tone in written.tones]
+
+
+@pytest.mark.parametrize("pitching", [Pitching.TUNED, Pitching.BENT])
+def test_parts_of_other_divisions(pitching: Pitching):
+    sound = phrase("tune-over-vamp", NINETEEN)
+    notes, loaded = read_back(midi_file(sound, pitching))
+    assert len(loaded.tracks) == 5
+    drums = sum(message.type == "note_on" for message in loaded.tracks[4])
+    assert len(notes) == len(sound.notes) + drums
+    heard = sorted(round(pitch, 2) for _, pitch in notes if pitch not in {69, 76})
+    promised = sorted(round(69 + 12 * math.log2(note.freq_hz / 440), 2) for note in sound.notes)
+    assert [pitch for pitch in promised if pitch not in {69, 76}] == pytest.approx(heard, abs=0.02)
+
+
+def test_drums_alone():
+    file = midi_file(phrase("step-rhythm", MAJOR))
+    keys = [message.note for message in file.tracks[1] if message.type == "note_on"]
+    assert keys.count(76) == 28
+    assert {message.channel for message in file.tracks[1] if message.type == "note_on"} == {9}

@@ -381,13 +381,20 @@ def picture(
 @app.command(
     epilog="Examples:  gamutwright sound G acoustic -o acoustic.wav   |   "
     "gamutwright sound C major --fact tritones --tempo 72 -o tritones.flac   |   "
-    "gamutwright sound C major --phrase alternation --with 'C harmonic minor' -o two.mp3"
+    "gamutwright sound C major --phrase alternation --with 'C harmonic minor' -o two.mp3   |   "
+    "gamutwright sound D dorian --phrase tune-over-vamp --metre 3/4 --bars 8 -o tune.musicxml"
 )
 def sound(
     scale: ScaleWords,
     *,
     output: Annotated[
-        Path, typer.Option("--output", "-o", metavar="FILE", help="A file ending in .wav, .flac, .m4a, .mp3 or .mid.")
+        Path,
+        typer.Option(
+            "--output",
+            "-o",
+            metavar="FILE",
+            help="A file ending in .wav, .flac, .m4a, .mp3, .mid or .musicxml.",
+        ),
     ],
     divisions: Divisions = 12,
     names: Names = NoteNames.ENGLISH,
@@ -417,7 +424,7 @@ def sound(
     ] = -16.0,
     channels: Annotated[int, typer.Option("--channels", min=1, max=2, help="1 or 2.")] = 2,
 ) -> None:
-    """Play a scale, or the places of a fact, into a sound or MIDI file."""
+    """Play a scale, the places of a fact, or music made from a scale, into a sound, MIDI or MusicXML file."""
     from gamutwright.cli import sound_command
 
     options = sound_command.SoundOptions(

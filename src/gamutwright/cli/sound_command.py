@@ -1,4 +1,4 @@
-"""`gamutwright sound`: any phrase of a scale in any tuning, as WAV, FLAC, AAC, MP3 or MIDI file."""
+"""`gamutwright sound`: any phrase of a scale in any tuning, as WAV, FLAC, AAC, MP3, MIDI or MusicXML file."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from gamutwright.door.playing import sounded
 from gamutwright.errors import DomainError, InputError
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.sound import Sound
+from gamutwright.theory.scale import Scale
 
 if TYPE_CHECKING:
     from gamutwright.render.audiofile import Written
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 __all__ = ["SoundOptions", "run"]
 
 _MIDI_ENDINGS = {".mid", ".midi"}
+_SCORE_ENDINGS = {".musicxml", ".xml"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,6 +99,9 @@ def run(text: str, options: SoundOptions) -> None:
     second = (
         read_scale(options.beside, divisions=options.divisions, names=options.names).scale if options.beside else None
     )
+    if options.output.suffix.lower() in _SCORE_ENDINGS:
+        _write_score(first, options)
+        return
     sound = sounded(
         first,
         kind=options.kind,
@@ -119,6 +124,24 @@ def run(text: str, options: SoundOptions) -> None:
         print(f"{options.output}  {sound.seconds:.1f} s, {len(sound.notes)} notes")
         return
     _write_audio(sound, options)
+
+
+def _write_score(scale: Scale, options: SoundOptions) -> None:
+    from gamutwright.door.playing import scored
+    from gamutwright.files import write_text
+
+    text = scored(
+        scale,
+        options.kind,
+        metre=options.metre,
+        bars=options.bars,
+        version=options.version,
+        tempo=options.tempo,
+    )
+    write_text(options.output, text)
+    print(
+        f"{options.output}  {text.count('<part id=')} parts, {text.count('<measure ') // text.count('<part id=')} bars"
+    )
 
 
 def _write_midi(output: Path, sound: Sound, pitching: str) -> None:

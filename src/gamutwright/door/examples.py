@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import base64
 import tempfile
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from pathlib import Path
 
+from gamutwright.files import write_text
 from gamutwright.ir.sound import Sound
 
 __all__ = ["Example"]
@@ -22,6 +24,10 @@ class Example:
     ----------
     sound : Sound
         Its notes in time.
+    title : str
+        What it is called.
+    score : callable, optional
+        Writes it as MusicXML.
 
     Examples
     --------
@@ -32,6 +38,7 @@ class Example:
 
     sound: Sound
     title: str = ""
+    score: Callable[[], str] | None = field(default=None, compare=False)
 
     @property
     def seconds(self) -> float:
@@ -44,7 +51,7 @@ class Example:
         Parameters
         ----------
         path : str or Path
-            Where; its ending says the format: .wav, .flac, .m4a, .mp3, .mid.
+            Where; its ending says the format: .wav, .flac, .m4a, .mp3, .mid; .musicxml for what has bars.
         loudness_lufs : float in [-40, -12]
             Loudness of the file. Listen at a moderate level: a file cannot know how loud it is played.
         channels : int, 1 or 2
@@ -63,6 +70,9 @@ class Example:
             If it cannot be written.
         """
         place = Path(path)
+        if place.suffix.lower() == ".musicxml" and self.score is not None:
+            write_text(place, self.score())
+            return place
         if place.suffix.lower() in {".mid", ".midi"}:
             from gamutwright.publish.score.midi_writing import write_midi  # noqa: PLC0415 - only such a file needs it
 

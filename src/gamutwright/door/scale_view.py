@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -420,14 +421,15 @@ class ScaleView:
         DomainError
             If the phrase, the timbre or the tuning does not exist, or there is nothing to hear.
         """
-        from gamutwright.door.playing import sounded  # noqa: PLC0415 - it loads what sounds
+        from gamutwright.door.playing import scored, sounded  # noqa: PLC0415 - it loads what sounds
 
         other = beside.theory if beside else None
         sound = sounded(
             self.theory, kind=kind, fact=fact, other=other, timbre=timbre, tempo=tempo, tuning=tuning, metre=metre,
             bars=bars, version=version,
         )  # fmt: skip
-        return Example(sound, self.name)
+        written = partial(scored, self.theory, kind, metre=metre, bars=bars, version=version, tempo=tempo)
+        return Example(sound, self.name, written if sound.metre else None)
 
     def draft(self, minutes: float = 6.0, *, level: str = "further", language: str = "en", seed: int = 0) -> DraftView:
         """Write a first version of its lesson, every statement bound to its proof.

@@ -66,7 +66,7 @@ ATTRIBUTES = {
     "metre": Attribute(r"[0-9]{1,2}/[0-9]{1,2}", "a metre such as 3/4", beside=_PLAY),
     "bars": Attribute(r"[1-9][0-9]{0,2}", "a number from 1", beside=_PLAY),
     "version": Attribute(r"[1-9][0-9]{0,5}", "a number from 1", beside=_PLAY),
-    "instrument": Attribute(_NAME, "the name of an instrument", beside=_PLAY),
+    "timbre": Attribute(_NAME, "plucked, struck or sustained", beside=_PLAY),
     "pause": Attribute(r"[0-9]{1,2}(?:\.[0-9]{1,3})?", "seconds, from 0 to 60"),
     "opinion": Attribute("", "a bare word", needs_words=True),
     "quote": Attribute("", "a bare word", needs_words=True),

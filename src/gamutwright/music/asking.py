@@ -18,7 +18,7 @@ from gamutwright.theory.tuning import Tuning
 
 __all__ = ["OPTIONS", "asked", "options_in_words"]
 
-OPTIONS = ("tempo", "metre", "bars", "version", "instrument")
+OPTIONS = ("tempo", "metre", "bars", "version", "timbre")
 """Every option by its name."""
 
 
@@ -75,16 +75,14 @@ def asked(words: str, tuning: Tuning | None = None) -> tuple[Request, Performanc
     name = options.get("metre", "")
     if name and name not in METRES:
         raise DomainError(f"metre={name}", "there is none of this name", f"Choose one of {', '.join(METRES)}.")
-    instrument = options.get("instrument", Timbre.PLUCKED.value)
-    if instrument not in set(Timbre):
-        near = get_close_matches(instrument, list(Timbre), 1)
+    timbre = options.get("timbre", Timbre.PLUCKED.value)
+    if timbre not in set(Timbre):
+        near = get_close_matches(timbre, list(Timbre), 1)
         hint = f"Did you mean {near[0]}? " if near else ""
-        raise DomainError(
-            f"instrument={instrument}", "there is none of this name", f"{hint}Choose one of {', '.join(Timbre)}."
-        )
+        raise DomainError(f"timbre={timbre}", "there is none of this name", f"{hint}Choose one of {', '.join(Timbre)}.")
     tempo = _number(options, "tempo")
     bars, version = _whole(options, "bars"), _whole(options, "version")
-    return Request(METRES.get(name), bars, version or 1, tempo), Performance(Timbre(instrument), tempo, tuning)
+    return Request(METRES.get(name), bars, version or 1, tempo), Performance(Timbre(timbre), tempo, tuning)
 
 
 def _number(options: Mapping[str, str], name: str) -> float | None:

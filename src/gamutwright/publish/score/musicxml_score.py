@@ -19,70 +19,17 @@ from xml.etree import ElementTree as ET
 
 from gamutwright.languages import language_of
 from gamutwright.music.performance import USUAL_TEMPO
-from gamutwright.music.pitches import Register, close_voicing
+from gamutwright.music.pitches import close_voicing
 from gamutwright.phrasing.slots import filled
+from gamutwright.publish.score.notation import Pitch, decimal, pitch_of, write_accidental, write_chord_name, write_pitch
 from gamutwright.publish.score.xml_parts import added, xml_bytes
 from gamutwright.publish.told_lesson import Lesson
 from gamutwright.theory.harmony import Chord, seventh_chords, triads
-from gamutwright.theory.notenames import LETTERS, accidental, note_name_to_pitch_class, to_symbols
+from gamutwright.theory.notenames import to_symbols
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_name_map
 
-__all__ = ["Pitch", "pitch_of", "score"]
-
-_MIDDLE_C = 60
-_SIGNS = {
-    -6: "triple-flat",
-    -4: "flat-flat",
-    -2: "flat",
-    -1: "quarter-flat",
-    0: "natural",
-    1: "quarter-sharp",
-    2: "sharp",
-    4: "double-sharp",
-    6: "triple-sharp",
-}
-"""Name of an accidental by quarter tones."""
-_KINDS = {
-    "": "major",
-    "m": "minor",
-    "dim": "diminished",
-    "aug": "augmented",
-    "maj7": "major-seventh",
-    "7": "dominant",
-    "m7": "minor-seventh",
-    "m7b5": "half-diminished",
-    "dim7": "diminished-seventh",
-    "mM7": "major-minor",
-    "+M7": "major-seventh",
-}
-"""Kind of chord by suffix."""
-_RAISED_FIFTH = "+M7"
-"""The augmented chord with a major seventh has no kind of its own: it is a major seventh chord with a raised fifth."""
-
-
-@dataclass(frozen=True, slots=True)
-class Pitch:
-    """A written pitch.
-
-    Parameters
-    ----------
-    step : str
-        Letter.
-    alter : Fraction
-        Semitones above the natural.
-    octave : int
-        4 from middle C up to the B above.
-    """
-
-    step: str
-    alter: Fraction
-    octave: int
-
-    @property
-    def semitones(self) -> Fraction:
-        """Semitones above middle C."""
-        return note_name_to_pitch_class(self.step) + self.alter + 12 * (self.octave - 4)
+__all__ = ["score"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,42 +48,6 @@ class _Measure:
     words: tuple[str, ...] = ()
     begins_section: bool = False
     ends_section: bool = False
-
-
-def pitch_of(scale: Scale, step: int) -> Pitch:
-    """Write a step of a scale where it is heard.
-
-    Parameters
-    ----------
-    scale : Scale
-        The scale.
-    step : int
-        Steps above the root where sounds begin; in twelve divisions one of its tones in any octave.
-
-    Returns
-    -------
-    Pitch
-        Its letter, alteration and octave.
-
-    Examples
-    --------
-    >>> pitch_of(Scale.of(7, 9, 11, 1, 2, 4, 5), 6)
-    Pitch(step='C', alter=Fraction(1, 1), octave=4)
-    >>> pitch_of(Scale.of(0, 3, divisions=24), 3)
-    Pitch(step='D', alter=Fraction(-1, 2), octave=4)
-    """
-    n = scale.divisions
-    height = Fraction(12 * (scale.root + Register(scale).lowest + step), n)
-    if n == 12:
-        name = tone_name_map(scale)[step % 12]
-        letter, alter = name[0], Fraction(accidental(name))
-    else:
-        letter, alter = min(
-            ((letter, (height - note_name_to_pitch_class(letter) + 6) % 12 - 6) for letter in LETTERS),
-            key=lambda found: (abs(found[1]), -found[1]),
-        )
-    octave = (height - alter - note_name_to_pitch_class(letter)) / 12 + 4
-    return Pitch(letter, alter, int(octave))
 
 
 def _run(scale: Scale, steps: tuple[int, ...]) -> tuple[_Event, ...]:
@@ -189,51 +100,21 @@ def _measures(lesson: Lesson) -> tuple[_Measure, ...]:
     return tuple(measures)
 
 
-def _decimal(number: Fraction) -> str:
-    text = f"{float(number):.4f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
-
-
 def _write_note(parent: ET.Element, pitch: Pitch, event: _Event, held: dict[tuple[str, int], int], place: int) -> None:
     note = added(parent, "note")
     if place:
         added(note, "chord")
-    written = added(note, "pitch")
-    added(written, "step", pitch.step)
-    if pitch.alter:
-        added(written, "alter", _decimal(pitch.alter))
-    added(written, "octave", pitch.octave)
+    write_pitch(note, pitch)
     added(note, "duration", event.quarters)
     added(note, "voice", 1)
     added(note, "type", "whole" if event.quarters == 4 else "quarter")
-    quarters = round(2 * pitch.alter)
-    if held.get((pitch.step, pitch.octave), 0) != quarters:
-        added(note, "accidental", _SIGNS[quarters])
-    held[pitch.step, pitch.octave] = quarters
+    write_accidental(note, pitch, held)
     if event.quarters == 1:
         added(note, "stem", "up" if pitch.semitones < 11 else "down")
     if event.lyric and not place:
         lyric = added(note, "lyric", number="1")
         added(lyric, "syllabic", "single")
         added(lyric, "text", event.lyric)
-
-
-def _write_chord_name(parent: ET.Element, chord: Chord, scale: Scale, language: str) -> None:
-    name = tone_name_map(scale)[chord.root]
-    harmony = added(parent, "harmony")
-    root = added(harmony, "root")
-    # The step B is read as H in German; chord symbols keep ♯ and ♭ there, so B♭ is unmistakable.
-    printed = language_of(language).chord_roots.get(name, "")
-    added(root, "root-step", name[0], **({"text": printed} if printed else {}))
-    if accidental(name):
-        added(root, "root-alter", accidental(name))
-    kind, text = _KINDS[chord.suffix], "maj7" if chord.suffix == _RAISED_FIFTH else chord.suffix
-    added(harmony, "kind", kind, text=text.replace("b5", "♭5"))
-    if chord.suffix == _RAISED_FIFTH:
-        degree = added(harmony, "degree")
-        added(degree, "degree-value", 5)
-        added(degree, "degree-alter", 1)
-        added(degree, "degree-type", "alter")
 
 
 def _write_measure(part: ET.Element, number: int, measure: _Measure, lesson: Lesson) -> None:
@@ -247,11 +128,12 @@ def _write_measure(part: ET.Element, number: int, measure: _Measure, lesson: Les
         style = {"font_style": "normal", "font_weight": "bold"} if index == 0 else {"font_style": "italic"}
         added(added(direction, "direction-type"), "words", text, **style)
         if number == 1 and index == 0:
-            added(direction, "sound", tempo=_decimal(Fraction(USUAL_TEMPO)))
+            added(direction, "sound", tempo=decimal(Fraction(USUAL_TEMPO)))
     held: dict[tuple[str, int], int] = {}
     for event in measure.events:
         if event.chord is not None:
-            _write_chord_name(written, event.chord, lesson.scale, lesson.wording.language)
+            root = tone_name_map(lesson.scale)[event.chord.root]
+            write_chord_name(written, root, event.chord.suffix, lesson.wording.language)
         for place, pitch in enumerate(event.pitches):
             _write_note(written, pitch, event, held, place)
 
