@@ -100,3 +100,31 @@ def test_bad_files_say_what_to_do(tmp_path: Path, changes: dict[str, object], er
     with pytest.raises(error, match=words):
         run("C major", SoundOptions(**given))
     assert not list(tmp_path.iterdir())
+
+
+def test_music_is_written_as_sound_as_midi_and_as_a_score(tmp_path: Path, capsys: pytest.CaptureFixture[str]):
+    asked = {"kind": "tune-over-vamp", "metre": "3/4", "bars": 8, "version": 2, "tempo": None}
+    for name in ("tune.wav", "tune.mid", "tune.musicxml"):
+        run("D dorian", SoundOptions(**PLAIN | asked | {"output": tmp_path / name}))
+    told = capsys.readouterr().out
+    assert "4 parts, 8 bars" in told
+    # Twenty-four beats at ninety a minute, and half a second to ring on.
+    assert audio_signal(tmp_path / "tune.wav").seconds == pytest.approx(16.5, abs=0.05)
+    assert mido.MidiFile(tmp_path / "tune.mid").length == pytest.approx(16.5, abs=0.01)
+    assert (tmp_path / "tune.musicxml").read_text(encoding="utf-8").count("<measure ") == 4 * 8
+
+
+@pytest.mark.parametrize(
+    ("asked", "words"),
+    [
+        ({"kind": "tun"}, "Did you mean tune"),
+        ({"kind": "tune", "metre": "5/4"}, "4/4, 3/4, 6/8"),
+        ({"kind": "tune", "bars": 6}, "4 or 8"),
+        ({"kind": "scale", "bars": 4}, "choose one of tune"),
+        ({"kind": "scale", "output": Path("x.musicxml")}, "it has no bars"),
+    ],
+)
+def test_what_music_cannot_be_asked_is_told(tmp_path: Path, asked: dict[str, object], words: str):
+    options = PLAIN | {"output": tmp_path / "x.mid"} | asked
+    with pytest.raises(DomainError, match=words):
+        run("D dorian", SoundOptions(**options))

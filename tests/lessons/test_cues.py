@@ -8,6 +8,7 @@ from gamutwright.diagrams.atlas import DIAGRAMS
 from gamutwright.diagrams.phrases import PHRASES
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
+from gamutwright.ir.sound import Timbre
 from gamutwright.lessons.claims import Verdict, check
 from gamutwright.lessons.parse import parse
 from gamutwright.stages import sounds_of
@@ -32,6 +33,11 @@ def faults(body: str) -> list[tuple[int, str, str, str]]:
         ("It has [seven]{fact=cardinality show=lader} tones.\n", "show=lader", "Did you mean ladder?"),
         ("Look. {mark=tritone}\n", "mark=tritone", "Did you mean tritones"),
         ("Look. {show=comparison with=banana}\n", "with=banana", "Write a name like"),
+        ("Hear. {play=tun}\n", "play=tun", "Did you mean tune?"),
+        ("Hear. {play=tune bars=5}\n", "play=tune", "Choose one of these"),
+        ("Hear. {play=tune metre=5/4}\n", "play=tune", "Choose one of 4/4, 3/4, 6/8"),
+        ("Hear. {play=tune timbre=pluckd}\n", "play=tune", "Did you mean plucked?"),
+        ("Hear. {play=scale bars=4}\n", "play=scale", "choose one of tune"),
         ("Hear. {play=alternation}\n", "play=alternation", "with= in a script"),
     ],
 )
@@ -68,3 +74,14 @@ def test_what_a_check_lets_pass_can_be_written_as_sound():
         else:
             assert len(sounds_of(alone, scale, default_registry())) == 1
     assert 0 < len(wrong) < len(marks)
+
+
+def test_options_of_a_sound_are_played():
+    scale = read_scale("D dorian").scale
+    script = parse(FRONT + "Hear. {play=tune metre=3/4 bars=8 tempo=120 timbre=struck} Again. {play=tune}\n")
+    assert not check(script, default_registry()).faults
+    first, second = sounds_of(script, scale, default_registry()).items()
+    assert (first[0].id, second[0].id) == ("tune:::tempo=120 metre=3/4 bars=8 timbre=struck", "tune::")
+    assert (str(first[1].metre), len(first[1].bars), first[1].timbre) == ("3/4", 8, Timbre.STRUCK)
+    assert first[1].beat_ticks == 24_000
+    assert (str(second[1].metre), len(second[1].bars)) == ("4/4", 4)
