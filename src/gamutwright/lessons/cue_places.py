@@ -379,9 +379,16 @@ def play(stage: Stage, mark: Mark, start: int) -> int:
         return start + sound.ticks
     figure: Figure
     if key.kind in PIECES:
+        score = stage.written(key) if stage.diagram == "staff" else None
+        number = 0
         for moment in sound.marks:
-            lit = stage.with_tones(plain, sounding_steps(stage.scale, sound, moment)) if moment.item else plain
-            stage.change(start + moment.tick, figure=lit, is_still=True)
+            number += moment.item > 0
+            if score is not None:
+                figure = score(number if moment.item else 0)
+            else:
+                steps = sounding_steps(stage.scale, sound, moment)
+                figure = stage.with_tones(plain, steps) if moment.item else plain
+            stage.change(start + moment.tick, figure=figure, is_still=True)
         stage.change(start + sound.ticks, figure=plain)
         return start + sound.ticks
     for moment in sound.marks:

@@ -9,12 +9,14 @@ Conventions: ticks as in `ir.timeline`; tones as steps above the root.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import partial
 from typing import NamedTuple
 
 from gamutwright.diagrams.atlas import draw_diagram
 from gamutwright.diagrams.lighting import with_scale_lit, with_tones_lit
+from gamutwright.diagrams.piece_staff import piece_staff
 from gamutwright.diagrams.sketch import COMPARING, USUAL, Kind, Place, Sketch
 from gamutwright.diagrams.staff import bare_staff
 from gamutwright.errors import GamutwrightError
@@ -26,6 +28,8 @@ from gamutwright.ir.sound import Mark as SoundMark
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import Clip, Panel, Shot, ShotKind, Speech, frame_at
 from gamutwright.lessons.draft import spoken_name
+from gamutwright.music.asking import asked
+from gamutwright.music.pieces import piece_of
 from gamutwright.music.pitches import Register
 from gamutwright.phrasing.card_words import CardWords
 from gamutwright.phrasing.engine import wording_for
@@ -306,6 +310,15 @@ class Stage:
     def with_tones(self, figure: Figure, tones: tuple[int, ...]) -> Figure:
         """Light tones in a figure of the diagram on the stage."""
         return with_tones_lit(figure, self.diagram, self.subject, tones)
+
+    def written(self, key: SoundKey) -> Callable[[int], Figure] | None:
+        """Give the staff of a piece by the number of the note that sounds; None where it cannot be written."""
+        try:
+            piece = piece_of(key.kind, self.scale, asked(key.options)[0])
+            piece_staff(self._sketch(), piece)
+        except GamutwrightError:
+            return None
+        return partial(piece_staff, self._sketch(), piece)
 
     def sounding(self, plain: Figure, kind: str, place: Place, sound: Sound, moment: SoundMark) -> Figure:
         """Light in an unlit figure what sounds from a mark on."""

@@ -1,7 +1,8 @@
 """Engravings become shapes: verovio lays the notation out, and what it drew is read back as paths.
 
-Verovio's SVG is small and regular: glyphs as symbols that are used at points, lines as paths, stems as rectangles. All
-of them become plain paths with roles, so SVG, PNG and PDF show the same engraving, and every note's place is known.
+Verovio's SVG is small and regular: glyphs as symbols that are used at points, lines as paths, stems as rectangles,
+beams as polygons, dots as ellipses. All of them become plain paths with roles, so SVG, PNG and PDF show the same
+engraving, and every note's place is known.
 
 Conventions: the music is fitted to the width of its box; a space of the staff is at most `LARGEST_SPACE` units.
 """
@@ -11,6 +12,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 from xml.etree import ElementTree as ET
 
@@ -219,7 +221,9 @@ def _collect(
 ) -> None:
     """Go down the tree, keeping where it has been shifted and to which note or staff a mark belongs."""
     name = element.get("id", "")
-    kind = (element.get("class") or "").split(" ")[0]
+    kind, *others = (element.get("class") or "").split(" ")
+    if "placeholder" in others:
+        return
     if kind in {"note", "chord"} and not (owner and kind == "note"):
         owner = name
     elif kind == "staff":
@@ -240,10 +244,30 @@ def _collect(
             left, top = x + float(element.get("x", "0")), y + float(element.get("y", "0"))
             right, foot = left + float(element.get("width", "0")), top + float(element.get("height", "0"))
             pieces.append(_Piece(owner, "MLLLZ", (left, top, right, top, right, foot, left, foot), 0.0))
+        case "polygon":
+            numbers = [float(number) for number in _NUMBER.findall(element.get("points", ""))]
+            moved = tuple(number + (x, y)[at % 2] for at, number in enumerate(numbers))
+            pieces.append(_Piece(owner, "M" + "L" * (len(moved) // 2 - 1) + "Z", moved, 0.0))
+        case "ellipse":
+            middle = (x + float(element.get("cx", "0")), y + float(element.get("cy", "0")))
+            pieces.append(
+                _Piece(owner, *_round(middle, float(element.get("rx", "0")), float(element.get("ry", "0"))), 0.0)
+            )
         case _:
             for child in element:
                 inside = "" if owner == "staff" and (child.get("class") or "").startswith("layer") else owner
                 _collect(child, (x, y), inside, symbols, pieces)
+
+
+def _round(middle: tuple[float, float], wide: float, tall: float) -> tuple[str, tuple[float, ...]]:
+    """Draw an ellipse as four curves; their handles are 0.5523 of a radius long."""
+    x, y = middle
+    corners = [(1, 0), (0, 1), (-1, 0), (0, -1), (1, 0)]
+    numbers = [x + wide, y]
+    for (ax, ay), (bx, by) in pairwise(corners):
+        handles = ((ax + 0.5523 * bx, ay + 0.5523 * by), (bx + 0.5523 * ax, by + 0.5523 * ay), (bx, by))
+        numbers += [part for px, py in handles for part in (x + wide * px, y + tall * py)]
+    return "MCCCCZ", tuple(numbers)
 
 
 @lru_cache(maxsize=2048)
