@@ -25,7 +25,7 @@ OF_SOURCES = re.compile(r"\((?:\d{4}|n\. d\.)\)|common practice")
 """A publication keeps its title and its place."""
 AS_THEY_ARE = re.compile(
     r"(?:Gamutwright|eSpeak|Source S|Apache|GPL|SIL Open|OFL|Bravura|Leipzig|verovio|Lendvai"
-    r"|G acoustic|acoustic|mela \d+|lydian|film\.mp4|Forte|https?:)"
+    r"|G acoustic|acoustic|(?:the fourth mode of )?D +melodic minor|mela \d+|lydian|film\.mp4|Forte|https?:)"
 )
 """Names of programs, licences, people and scales."""
 

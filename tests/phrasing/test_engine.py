@@ -17,6 +17,7 @@ from gamutwright.errors import DomainError
 from gamutwright.facts.model import Dtype, Fact, Level, Value, Witness, WitnessKind
 from gamutwright.facts.profile import Finding, profile
 from gamutwright.facts.registry import default_registry
+from gamutwright.facts.roles import Reader
 from gamutwright.languages import known_languages, language_of
 from gamutwright.phrasing.engine import Wording, marked, wording_for
 from gamutwright.phrasing.messages import Messages, load_messages
@@ -31,7 +32,7 @@ from gamutwright.phrasing.spoken_names import (
     find_steps,
     spoken_note,
 )
-from gamutwright.phrasing.values import spoken_scale_name
+from gamutwright.phrasing.values import spoken_rooted_scale, spoken_scale_name
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import note_name_to_pitch_class
 from thinning import usually
@@ -51,14 +52,13 @@ OTHERS = (
 SAMPLE = (*ROOTED[::127], Scale.of(0, 2, 4, 5, 7, 9, 11), Scale.of(0, 4, 7), Scale.of(0), Scale(0xFFF), *OTHERS)
 SPAN = re.compile(r"\[([^\[\]]*)\]\{([^{}]*)\}")
 READERS = {
-    "spelling": lambda text, language: find_notes(text, language, is_bound=True),
-    "degrees": find_degrees,
-    "triads": lambda text, language: find_chords(text, language, is_bound=True),
-    "sevenths": lambda text, language: find_chords(text, language, is_bound=True),
-    "tertian_triads": find_numerals,
-    "tertian_sevenths": find_numerals,
-    "just_ratios": find_ratios,
+    Reader.NOTES: lambda text, language: find_notes(text, language, is_bound=True),
+    Reader.DEGREES: find_degrees,
+    Reader.CHORDS: lambda text, language: find_chords(text, language, is_bound=True),
+    Reader.NUMERALS: find_numerals,
+    Reader.RATIOS: find_ratios,
 }
+SPEAKERS = {Reader.SCALES: spoken_scale_name, Reader.ROOTED_SCALES: spoken_rooted_scale}
 
 
 def attributes_of(written: str) -> dict[str, str]:
@@ -88,14 +88,14 @@ def read_back(fact: Fact, value: Value, text: str, wording: Wording) -> bool:
     if isinstance(value, str) and value in wording.words_of(fact):
         return text.lower() == wording.words_of(fact)[value].lower()
     texts = (value,) if isinstance(value, str) else value
-    if fact.id in READERS:
-        return tuple(m.name for m in READERS[fact.id](text, language)) == tuple(texts)
+    reader = fact.roles.reader
+    if reader in READERS:
+        return tuple(m.name for m in READERS[reader](text, language)) == tuple(texts)
     if fact.dtype in {Dtype.TEXT, Dtype.TEXTS}:
         if fact.id == "bit_string":
             return text.replace(" ", "") == value
-        said = [
-            spoken_scale_name(item, language) if "_name" in fact.id or "named" in fact.id else item for item in texts
-        ]
+        fixed = wording.words_of(fact)
+        said = [SPEAKERS[reader](item, language) if reader in SPEAKERS else fixed.get(item, item) for item in texts]
         plain = text.lower()
         return all(item.lower() in plain for item in said)
     numbers = value if isinstance(value, tuple) else (value,)

@@ -33,6 +33,7 @@ __all__ = [
     "GLAREAN_1547",
     "HELMHOLTZ_1885",
     "HURON_1994",
+    "HURON_2006",
     "HUTCHINSON_KNOPOFF_1978",
     "ISAACSON_1990",
     "ISO_16",
@@ -46,7 +47,9 @@ __all__ = [
     "MILNE_2015",
     "MORRIS_1980",
     "MORRIS_1987",
+    "NETTLES_GRAF_1997",
     "NUNO_2020",
+    "PERSICHETTI_1961",
     "PRACTICE",
     "QUINN_2006",
     "RAHN_1980",
@@ -184,6 +187,7 @@ HURON_1994 = Source(
     "Interval-Class Content in Equally Tempered Pitch-Class Sets: Common Scales Exhibit Optimum Tonal Consonance",
     "Music Perception 11, 289-305",
 )
+HURON_2006 = Source("huron2006", "David Huron", "2006", "Sweet Anticipation", "MIT Press")
 HUTCHINSON_KNOPOFF_1978 = Source(
     "hutchinson1978",
     "William Hutchinson, Leon Knopoff",
@@ -251,6 +255,13 @@ MORRIS_1987 = Source(
     "Composition with Pitch-Classes: A Theory of Compositional Design",
     "Yale University Press",
 )
+NETTLES_GRAF_1997 = Source(
+    "nettles1997",
+    "Barrie Nettles, Richard Graf",
+    "1997",
+    "The Chord Scale Theory and Jazz Harmony",
+    "Advance Music",
+)
 NUNO_2020 = Source(
     "nuno2020",
     "Luis Nuño",
@@ -258,6 +269,7 @@ NUNO_2020 = Source(
     "A Detailed List and a Periodic Table of Set Classes",
     "Journal of Mathematics and Music",
 )
+PERSICHETTI_1961 = Source("persichetti1961", "Vincent Persichetti", "1961", "Twentieth-Century Harmony", "W. W. Norton")
 PRACTICE = Source("practice", "", "", "Common practice of rudiments teaching", "no single source")
 QUINN_2006 = Source(
     "quinn2006", "Ian Quinn", "2006", "General Equal-Tempered Harmony", "Perspectives of New Music 44(2)-45(1)"

@@ -12,6 +12,7 @@ from gamutwright.diagrams.sketch import USUAL, Kind, Place, Sketch
 from gamutwright.errors import DomainError
 from gamutwright.facts.model import Fact, Value, Witness
 from gamutwright.ir.figure import Figure
+from gamutwright.theory.naming import scales_called
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.systematic import scale_from_systematic_name
 
@@ -164,8 +165,10 @@ def _with_value(plain: Sketch, value: Value, diagram: str) -> Sketch:
 
 
 def _base(value: Value, scale: Scale) -> Scale | None:
-    """Read the familiar scale that a systematic name starts from; None for a value that is no such name."""
+    """Read the scale that a name means, or that a systematic name starts from; None for a value that is neither."""
     words = value.split() if isinstance(value, str) else []
+    if words and (called := scales_called(" ".join(words))):
+        return Scale(called[0].mask, scale.divisions, scale.root)
     for count in range(1, len(words) + 1):
         try:
             mask = scale_from_systematic_name(" ".join(words[:count]))

@@ -23,6 +23,7 @@ class Reader(StrEnum):
     DEGREES = "degrees"
     RATIOS = "ratios"
     SCALES = "scales"
+    ROOTED_SCALES = "scales on roots"
     DIGITS = "digits"
 
 
@@ -45,6 +46,7 @@ class Part(StrEnum):
 
     HEAR = "hear"
     BUILD = "build"
+    COMPARE = "compare"
     HARMONY = "harmony"
     RELATIVES = "relatives"
 
@@ -74,8 +76,12 @@ class Roles:
         Its place among what is offered for that part.
     is_needed : bool
         Whether that part cannot do without it.
+    is_early : bool
+        Whether it is taken before what is remarkable about the scale, as far as the time goes.
     comparing : int >= 0
         Its place among what two scales are compared by; 0 for none.
+    of_one_size : bool
+        Whether only scales with as many tones are compared by it.
     names_scale : bool
         Whether it says what the scale is called, so that no question which names the scale can ask for it.
     lists_supersets : bool
@@ -95,7 +101,9 @@ class Roles:
     part: Part | None = None
     rank: int = 0
     is_needed: bool = False
+    is_early: bool = False
     comparing: int = 0
+    of_one_size: bool = False
     names_scale: bool = False
     lists_supersets: bool = False
     further: Further | None = None

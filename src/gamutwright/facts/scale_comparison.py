@@ -22,11 +22,19 @@ from gamutwright.facts.bibliography import (
 )
 from gamutwright.facts.model import Citation, Fact, Value
 from gamutwright.facts.registry import Registry, default_registry
+from gamutwright.facts.vocabulary import Scope
 from gamutwright.theory import distance
 from gamutwright.theory.scale import Scale, rotated_mask
 from gamutwright.theory.voiceleading import Norm, VoiceLeading, minimal_voice_leading
 
-__all__ = ["Comparison", "Difference", "Measure", "compare", "relations"]
+__all__ = [
+    "Comparison",
+    "Difference",
+    "Measure",
+    "can_differ",
+    "compare",
+    "relations",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,6 +152,34 @@ def relations(one: Scale, other: Scale) -> tuple[str, ...]:
     if first != second and first & second == second:
         found.append("a superset of the other")
     return tuple(found)
+
+
+def can_differ(fact: Fact, one: Scale, other: Scale) -> bool:
+    """Whether a fact could tell two scales apart, whatever its value.
+
+    Parameters
+    ----------
+    fact : Fact
+        The fact.
+    one, other : Scale
+        The scales, of one division.
+
+    Returns
+    -------
+    bool
+        False for what is the same in all modes of a set, where the scales are modes of one set; and for what inversion
+        leaves alone, where one is a mode of the other's inversion.
+
+    Examples
+    --------
+    >>> from gamutwright.facts.registry import default_registry
+    >>> fact, major = default_registry().fact("semitone_steps"), Scale.of(0, 2, 4, 5, 7, 9, 11)
+    >>> can_differ(fact, major, Scale.of(0, 2, 3, 5, 7, 9, 10)), can_differ(fact, major, Scale.of(0, 2, 4, 7, 9))
+    (False, True)
+    """
+    alike = {Scope.TN: (other,), Scope.TNI: (other, other.inverted())}.get(fact.scope, ())
+    n = one.divisions
+    return not any(rotated_mask(form.mask, turn, n) == one.mask for form in alike for turn in range(n))
 
 
 def _measure(

@@ -150,6 +150,10 @@ class NameWords:
         Pointing words; the first ones are used in turn.
     scale_names : mapping of str to str
         Traditional names and the words of systematic names, where they differ from the program's; longer ones first.
+    rooted_names : mapping of str to str
+        Names of scales to how they are said on a root, with `{Root}` or, small, `{root}`; others follow their root.
+    mode_of : str
+        How a mode is told, with `{ordinal}` and the `{scale}` whose mode it is.
     """
 
     speak_note: Callable[[str], str]
@@ -173,6 +177,8 @@ class NameWords:
     plus: str
     here: tuple[str, ...]
     scale_names: Mapping[str, str]
+    rooted_names: Mapping[str, str]
+    mode_of: str
 
 
 @dataclass(frozen=True, slots=True)

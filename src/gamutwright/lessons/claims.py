@@ -192,7 +192,7 @@ class Checker:
         found = [claim for mark in line.marks if not mark.is_point for claim in self._mark(line, mark)]
         cues = [claim for mark in line.marks for claim in self._cues(line, mark)]
         makes_claims = any(claim.fact_id and claim.kind != "definition" for claim in found)
-        others = [value for mark in line.marks for key in ("than", "of", "mode-of") if (value := mark.get(key))]
+        others = [value for mark in line.marks for key in ("than", "of", "mode-of", "with") if (value := mark.get(key))]
         surroundings = Surroundings(tuple(facts), tuple(others), self.scale, makes_claims=makes_claims)
         mentions = unbound_mentions(line, surroundings, self.wording, self.registry)
         found.extend((*cues, *(self._unbound(line, mention) for mention in mentions)))

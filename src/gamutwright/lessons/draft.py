@@ -21,6 +21,7 @@ from gamutwright.errors import InputError
 from gamutwright.facts.model import Dtype, Fact
 from gamutwright.facts.profile import Finding, profile
 from gamutwright.facts.registry import Registry, default_registry
+from gamutwright.facts.scale_comparison import can_differ
 from gamutwright.inputs.forms import to_text
 from gamutwright.inputs.text import read_scale
 from gamutwright.lessons.format import replace_words, stamp
@@ -30,8 +31,8 @@ from gamutwright.lessons.parse import parse
 from gamutwright.lessons.plan import LEVELS, ChapterKind, Item, Plan, PlannedChapter, Wish, make_plan
 from gamutwright.lessons.timing import CUE_SECONDS, telling_seconds
 from gamutwright.phrasing.engine import Wording, wording_for
-from gamutwright.phrasing.spoken_names import spoken_note
-from gamutwright.phrasing.values import spoken_scale_name
+from gamutwright.phrasing.values import spoken_rooted_scale
+from gamutwright.theory.character import nearest_relative
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_names
@@ -45,7 +46,8 @@ MOST_COMPARED = 3
 MOST_QUESTIONS = 3
 SHORT_MINUTES = 3.5
 """A shorter lesson compares with nothing and asks a single question."""
-MODES_OF = ("ionian", "melodic minor", "harmonic minor", "harmonic major")
+_CHURCH_NAMES = {"major": "ionian", "natural minor": "aeolian"}
+"""How scripts call the two commonest scales."""
 QUESTION_PAUSE = 3
 
 
@@ -92,7 +94,7 @@ def spoken_name(scale: Scale, wording: Wording) -> str:
         return wording.name("scale-unnamed")
     records = names_of(scale)
     name = records[0].name if records else systematic_name(scale)
-    return f"{spoken_note(tone_names(scale)[0], wording.language)} {spoken_scale_name(name, wording.language)}"
+    return spoken_rooted_scale(f"{tone_names(scale)[0]} {name}", wording.language)
 
 
 @dataclass(slots=True)
@@ -177,16 +179,15 @@ class _Writer:
 
 
 def _familiar(scale: Scale) -> tuple[str, Scale] | None:
-    """Choose the familiar scale to compare with: the nearest on the same root that is not the scale itself."""
+    """Choose the familiar scale to compare with: the nearest on the same root, or else major or minor."""
     if scale.divisions != 12 or not scale.is_rooted:
         return None
-    nearest = next((base for base in FAMILIAR if systematic_name(scale).startswith(base)), "ionian")
-    order = [nearest, *(base for base in ("ionian", "aeolian") if base != nearest)]
-    for base in order:
-        other = Scale(sum(1 << tone for tone in FAMILIAR[base]), 12, scale.root)
-        if other.mask != scale.mask:
-            return base, other
-    return None
+    relative = nearest_relative(scale)
+    if relative:
+        name = relative.familiar.name
+        return _CHURCH_NAMES.get(name, name), relative.scale
+    base = "ionian" if 4 in scale.tones else "aeolian"
+    return base, Scale(sum(1 << tone for tone in FAMILIAR[base]), 12, scale.root)
 
 
 def _hear(writer: _Writer, chapter: PlannedChapter) -> None:
@@ -196,47 +197,41 @@ def _hear(writer: _Writer, chapter: PlannedChapter) -> None:
         writer.item(item)
 
 
-def _compare(writer: _Writer, chapter: PlannedChapter) -> bool:
-    """Compare with a familiar scale on the same root, and say whose mode the scale is."""
-    del chapter
+def _compare(writer: _Writer, chapter: PlannedChapter) -> None:
+    """Compare with a familiar scale on the same root, by what departs from it and by what can differ."""
     found = _familiar(writer.scale)
-    if found is None or writer.is_short:
-        return False
+    if found is None:
+        return
     base, other = found
     of = f"{tone_names(writer.scale)[0]} {base}"
     name = writer.wording.name(f"familiar-{base.replace(' ', '-')}")
+    most = 0 if writer.is_short else MOST_COMPARED - len(chapter.items)
+    told = [] if most < 1 else _comparisons(writer, other, of, name)[:most]
+    if not told and not chapter.items:
+        return
+    writer.heading(ChapterKind.COMPARE)
+    if not writer.is_short:
+        other_shown = f'[{name}]{{show=comparison with="{of}"}}'
+        writer.paragraph(f'{writer.phrase("say-compare", other=other_shown)} {{play=alternation with="{of}"}}')
+    for item in chapter.items:
+        writer.item(item)
+    writer.paragraph(*told)
+
+
+def _comparisons(writer: _Writer, other: Scale, of: str, name: str) -> list[str]:
+    """Compare number by number, what differs first; nothing that could not differ."""
     sentences = []
     compared = [fact for fact in writer.registry.facts.values() if fact.roles.comparing]
     for fact in sorted(compared, key=lambda fact: fact.roles.comparing):
         mine, theirs = writer.findings.get(fact.id), fact.evaluate(other)
-        if mine is None or mine.value is None or theirs is None:
+        if mine is None or mine.value is None or theirs is None or not can_differ(fact, writer.scale, other):
             continue
-        variant = writer.choose("compare", 2)
-        sentence = writer.wording.comparison(fact, mine.value, theirs, of, name, variant)
+        if fact.roles.of_one_size and writer.scale.cardinality != other.cardinality:
+            continue
+        sentence = writer.wording.comparison(fact, mine.value, theirs, of, name, writer.choose("compare", 2))
         if sentence:
             sentences.append((mine.value == theirs, sentence))
-    told = [sentence for _, sentence in sorted(sentences, key=lambda entry: entry[0])[:MOST_COMPARED]]
-    opening = f'{writer.phrase("say-compare", other=name)} {{play=alternation show=comparison with="{of}"}}'
-    if not told:
-        return False
-    writer.heading(ChapterKind.COMPARE)
-    writer.paragraph(opening)
-    writer.paragraph(*told)
-    writer.paragraph(_mode_of(writer, base))
-    return True
-
-
-def _mode_of(writer: _Writer, compared: str) -> str:
-    """Say of which familiar scale this one is a mode, where it is one."""
-    for base in MODES_OF:
-        mask = sum(1 << tone for tone in FAMILIAR[base])
-        for degree in range(2, 8):
-            if base != compared and Scale(mask).mode(degree).mask == writer.scale.mask:
-                root = (writer.scale.root - FAMILIAR[base][degree - 1]) % 12
-                of = f"{tone_names(Scale(mask, 12, root))[0]} {base}"
-                name = writer.wording.name(f"familiar-{base.replace(' ', '-')}")
-                return writer.wording.mode_of(degree, of, name, writer.choose("mode-of", 2))
-    return ""
+    return [sentence for _, sentence in sorted(sentences, key=lambda entry: entry[0])]
 
 
 def _remarkable(writer: _Writer, chapter: PlannedChapter) -> None:
@@ -356,6 +351,7 @@ def _written(plan: Plan, wish: Wish, wording: Wording, registry: Registry, share
 def _write_chapter(writer: _Writer, chapter: PlannedChapter, told: list[Item]) -> None:
     if chapter.kind is ChapterKind.COMPARE:
         _compare(writer, chapter)
+        told.extend(chapter.items)
         return
     if chapter.kind is ChapterKind.RECAP:
         _recap(writer, told)

@@ -1,9 +1,10 @@
 """What a lesson tells, and in which order, before a word of it is written.
 
 A lesson is teaching, not a list: hear the scale, build it, compare it with something known, look at one or two
-remarkable things in depth, use its harmony, meet its relatives, and recall. Each chapter has facts it cannot do without
-and facts it may take. The remarkable ones are those that surprise: few scales of the same size share the value
-(Shannon's measure, counted in the catalogue). Whatever a fact needs explained first comes before it.
+remarkable things in depth, use its harmony, meet its relatives, and recall. Each chapter has facts it cannot do
+without, early ones that come before what is remarkable, and facts it may take. The remarkable ones are those that
+surprise: few scales of the same size share the value (Shannon's measure, counted in the catalogue). Whatever a fact
+needs explained first comes before it.
 
 Conventions: a *cost* is in seconds of the lesson, words at the teaching rate and sounds counted; a plan never exceeds
 the time asked for unless its bare necessities do. Equal choices are settled by the seed, so a plan is repeatable.
@@ -235,6 +236,9 @@ def make_plan(
     chapters: dict[ChapterKind, list[Item]] = {kind: [] for kind in ChapterKind}
     for kind, fact_id in wanted(registry, is_needed=True):
         chapters[kind] += chooser.take(fact_id, is_due=True)
+    for kind, fact_id in wanted(registry, is_needed=False):
+        if registry.fact(fact_id).roles.is_early:
+            chapters[kind] += chooser.take(fact_id)
     _take_remarkable(chooser, chapters[ChapterKind.REMARKABLE], shares, source)
     for kind, fact_id in wanted(registry, is_needed=False):
         chapters[kind] += chooser.take(fact_id)

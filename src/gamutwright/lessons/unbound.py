@@ -24,7 +24,7 @@ from gamutwright.phrasing.engine import Wording
 from gamutwright.phrasing.numbers import find_quantities
 from gamutwright.phrasing.spoken_names import find_chords, find_intervals, find_notes, spoken_note
 from gamutwright.phrasing.stretches import within
-from gamutwright.phrasing.values import spoken_scale_name
+from gamutwright.phrasing.values import spoken_rooted_scale, spoken_scale_name
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols, tone_names
@@ -109,6 +109,7 @@ def _scale_names(scale: Scale, language: str) -> Iterator[str]:
     for record in names_of(scale):
         names.update((record.name, *record.aliases))
     root = tone_names(scale)[0]
+    yield from (spoken_rooted_scale(f"{root} {name}", language) for name in names)
     for name in names | {spoken_scale_name(name, language) for name in names}:
         yield from (name, f"{root} {name}", f"{spoken_note(root, language)} {name}", f"{to_symbols(root)} {name}")
 
@@ -121,7 +122,8 @@ def _known_names(scale: Scale, language: str) -> frozenset[str]:
 def _covered(line: Line, others: Sequence[str], scale: Scale, language: str) -> list[tuple[int, int]]:
     """Places in the line that are bound, released, or the name of a scale."""
     places = [mark.words for mark in line.marks if any(mark.get(key) is not None for key in RELEASING)]
-    for name in {*_known_names(scale, language), *others, *(spoken_scale_name(text, language) for text in others)}:
+    named = {part for text in others for part in (text, text.partition(" ")[2]) if part}
+    for name in {*_known_names(scale, language), *named, *(spoken_scale_name(text, language) for text in named)}:
         places.extend(
             match.span() for match in re.finditer(rf"(?<!\w){re.escape(name)}(?!\w)", line.text, re.IGNORECASE)
         )

@@ -28,7 +28,7 @@ class ComparingVoice(Voice):
         Parameters
         ----------
         fact : Fact
-            The fact; one that counts and has a noun, or a yes-or-no fact.
+            The fact; one with a number and words for comparing, or a yes-or-no fact.
         mine, theirs : Value
             The value of this scale and of the other.
         of : str
@@ -54,13 +54,17 @@ class ComparingVoice(Voice):
             key = "compare-alike" if mine == theirs else "compare-unlike"
             slots = {"other": name, "value": f"‹{self.value_in_words(fact, theirs, Scale(1))}›"}
             return bind_claims(self._phrase(key, variant, slots), fact.id, None, of=of)
-        if fact.dtype is not Dtype.INT or not self.has(fact, "noun"):
+        if fact.dtype is not Dtype.INT:
             return ""
         assert isinstance(mine, int)  # noqa: S101 - the dtype says so
         assert isinstance(theirs, int)  # noqa: S101 - as above
-        key = "compare-same" if mine == theirs else "compare-more" if mine > theirs else "compare-fewer"
+        way = "same" if mine == theirs else "more" if mine > theirs else "fewer"
+        if self.has(fact, way):
+            return bind_claims(self._messages.format(fact.message, way, {"other": name}), fact.id, None, than=of)
+        if not self.has(fact, "noun"):
+            return ""
         slots = {"other": name, "noun": self._messages.format(fact.message, "noun", {})}
-        return bind_claims(self._phrase(key, variant, slots), fact.id, None, than=of)
+        return bind_claims(self._phrase(f"compare-{way}", variant, slots), fact.id, None, than=of)
 
     def mode_of(self, ordinal: int, of: str, name: str, variant: int = 0) -> str:
         """Say which mode of a known scale this scale is.

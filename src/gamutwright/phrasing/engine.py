@@ -10,6 +10,7 @@ that does not exist.
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from functools import lru_cache
 from typing import Any
@@ -59,6 +60,8 @@ class Wording(ComparingVoice):
             "places": f": {bound}" if bound else "",
             "names": bound,
             "named": "yes" if bound else "no",
+            "label": re.sub(r"\W+", "-", witnesses[0].label) if witnesses else "",
+            "many": len(witnesses),
             "size": scale.cardinality,
             "divisions": scale.divisions,
         }

@@ -8,10 +8,12 @@ A message's id is the fact's id with hyphens. Its attributes are
 - `.define`: the definition for the ear; `.define-other`: the one outside twelve divisions of the octave, where the
   common one speaks of the keyboard; `.ask` and `.answer`: question and answer of the recap,
 - `.yes`, `.no`: the predicate of a yes-or-no fact; `.word-<value>`: words for a value out of a fixed few,
-- `.noun`: what a counting fact counts, in the plural, for comparisons.
+- `.noun`: what a counting fact counts, in the plural, for comparisons; `.more`, `.fewer`, `.same`: whole comparisons
+  with `{ $other }`, for what is not counted.
 
 Words that state the value stand between ‹ and ›; the engine turns them into a bound claim. `{ $value }` is such a claim
-ready made, `{ $places }` is empty or a colon and the places, `{ $names }` the places alone.
+ready made, `{ $places }` is empty or a colon and the places, `{ $names }` the places alone. A sentence may depend on
+`$label`, the label of the first place with hyphens for blanks, and on `$many`, the number of places.
 
 The files are in the syntax of Fluent 1.0 (Project Fluent), read by its own parser; of it they use variables and the
 choice between variants, by a word, a number, or the plural category that the language gives a number.

@@ -203,6 +203,8 @@ class Voice:
                 return fixed
         if value == ():
             return self._numerals.no_word
+        if isinstance(value, tuple) and (words := self.words_of(fact)):
+            return self.list_in_words([words.get(str(entry), str(entry)) for entry in value])
         return value_as_words(fact, value, self.language)
 
     def places_in_words(self, witnesses: tuple[Witness, ...], scale: Scale, *, is_pointing: bool = False) -> str:

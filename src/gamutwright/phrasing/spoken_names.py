@@ -26,7 +26,7 @@ from gamutwright.phrasing.degree_words import (
     spoken_ratio,
 )
 from gamutwright.phrasing.interval_words import IntervalMention, find_intervals, spoken_interval
-from gamutwright.theory.harmony import SEVENTHS, TRIADS
+from gamutwright.theory.harmony import CHORDS
 
 __all__ = [
     "ChordMention",
@@ -51,6 +51,7 @@ __all__ = [
 
 _CHORD_NAME = re.compile(r"([A-G](?:bb|b|##|#)?)(.*)")
 _SYMBOL = {"maj7": "(?:maj7|Maj7|M7|Δ7?)", "m7b5": "(?:m7[b♭]5|ø7?)", "mM7": r"(?:mM7|m\(maj7\)|mmaj7)"}
+_SYMBOL |= {"7#5": "7[#♯]5", "7b5": "7[b♭]5", "m6": "m6", "6": "6", "5": "5"}
 _SYMBOL |= {"dim7": "(?:dim7|°7)", "+M7": r"(?:\+M7|augM7|augmaj7)", "m7": "m7", "7": "7"}
 _SYMBOL |= {"dim": "(?:dim|°)", "aug": r"(?:aug|\+)", "m": "m(?!aj)"}
 
@@ -69,7 +70,7 @@ class ChordMention(Mention):
     root : str
         ASCII name of its root.
     suffix : str
-        Its kind, a key of `theory.harmony.TRIADS` or `SEVENTHS`.
+        Its kind, a key of `theory.harmony.CHORDS`.
     """
 
     root: str
@@ -125,7 +126,7 @@ def spoken_chord(name: str, language: str) -> str:
     ('B half-diminished seventh', 'es-Moll', 'C major')
     """
     found = _CHORD_NAME.fullmatch(name)
-    if not found or found[2] not in TRIADS.keys() | SEVENTHS.keys():
+    if not found or found[2] not in CHORDS:
         raise DomainError(f"chord '{name}'", "it is none of the triads and seventh chords named here", "Say its tones.")
     return language_of(language).names.speak_chord(found[1], found[2])
 

@@ -17,8 +17,10 @@ from gamutwright.facts.model import Dtype, Fact, Value, Witness, WitnessKind
 from gamutwright.facts.roles import Reader
 from gamutwright.languages import language_of
 from gamutwright.phrasing.degree_words import spoken_degree, spoken_numeral, spoken_ratio
+from gamutwright.phrasing.slots import filled
 from gamutwright.phrasing.spoken_names import spoken_chord, spoken_note
-from gamutwright.phrasing.spoken_numbers import decimal_to_words, list_in_words, number_in_speech
+from gamutwright.phrasing.spoken_numbers import decimal_to_words, list_in_words, number_in_speech, ordinal_to_words
+from gamutwright.theory.character import nearest_relative
 from gamutwright.theory.harmony import TRIADS
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_name_map
@@ -29,6 +31,7 @@ __all__ = [
     "is_too_long",
     "places_in_words",
     "pointing_words",
+    "spoken_rooted_scale",
     "spoken_scale_name",
     "spoken_tone",
     "text_in_words",
@@ -66,7 +69,13 @@ def written_text(fact: Fact, text: str, language: str) -> str:
     >>> written_text(default_registry().fact("systematic_name"), "lydian b7", "de")
     'lydisch b7'
     """
-    return _scale_name(text, language) if fact.roles.reader is Reader.SCALES else text
+    match fact.roles.reader:
+        case Reader.SCALES:
+            return _scale_name(text, language)
+        case Reader.ROOTED_SCALES:
+            return spoken_rooted_scale(text, language)
+        case _:
+            return text
 
 
 def _scale_name(text: str, language: str) -> str:
@@ -111,6 +120,41 @@ def _bits(text: str, language: str) -> str:
     return " ".join(text)
 
 
+def spoken_rooted_scale(name: str, language: str) -> str:
+    """Say a scale with its root, or which mode of it.
+
+    Parameters
+    ----------
+    name : str
+        Root and name as the program writes them, `A natural minor`, perhaps after `mode 6 of`.
+    language : str
+        Language tag.
+
+    Returns
+    -------
+    str
+        The name as the language has it.
+
+    Examples
+    --------
+    >>> spoken_rooted_scale("mode 2 of Bb major", "en"), spoken_rooted_scale("G# harmonic minor", "de")
+    ('the second mode of B flat major', 'harmonisch gis-Moll')
+    """
+    names = language_of(language).names
+    found = re.fullmatch(r"(?:mode (\d+) of )?(\S+) (.+)", name)
+    if not found:
+        return spoken_scale_name(name, language)
+    ordinal, root, kind = found.groups()
+    spoken = spoken_note(root, language)
+    pattern = names.rooted_names.get(kind, "")
+    scale = (
+        filled(pattern.replace("{Root}", spoken), root=spoken.lower())
+        if pattern
+        else f"{spoken} {spoken_scale_name(kind, language)}"
+    )
+    return filled(names.mode_of, ordinal=ordinal_to_words(int(ordinal), language), scale=scale) if ordinal else scale
+
+
 _SPEAKERS: dict[Reader, Callable[[str, str], str]] = {
     Reader.VERBATIM: _verbatim,
     Reader.NOTES: spoken_note,
@@ -119,6 +163,7 @@ _SPEAKERS: dict[Reader, Callable[[str, str], str]] = {
     Reader.NUMERALS: spoken_numeral,
     Reader.RATIOS: spoken_ratio,
     Reader.SCALES: spoken_scale_name,
+    Reader.ROOTED_SCALES: spoken_rooted_scale,
     Reader.DIGITS: _bits,
 }
 
@@ -254,7 +299,10 @@ def value_as_words(fact: Fact, value: Value, language: str) -> str:
 
 @lru_cache(maxsize=256)
 def _tone_names(scale: Scale) -> dict[int, str]:
-    return tone_name_map(Scale(0xFFF, root=scale.root)) | tone_name_map(scale)
+    """Name all twelve tones: by the scale, else by its nearest familiar scale, else as a chromatic scale."""
+    relative = nearest_relative(scale)
+    names = tone_name_map(Scale(0xFFF, root=scale.root)) | (tone_name_map(relative.scale) if relative else {})
+    return names | tone_name_map(scale)
 
 
 def spoken_tone(scale: Scale, tone: int, language: str) -> str:

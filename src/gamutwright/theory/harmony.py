@@ -54,8 +54,9 @@ OTHER_CHORDS: Mapping[str, tuple[int, ...]] = {
     "7b5": (0, 4, 6, 10),
     "6": (0, 4, 7, 9),
     "m6": (0, 3, 7, 9),
+    "5": (0, 7),
 }
-"""Suffix of a chord of four tones that is not built of thirds alone, or has an altered fifth, to its tones."""
+"""Suffix of a chord with an altered fifth or an added sixth, or of the bare fifth, to its tones above its root."""
 CHORDS: Mapping[str, tuple[int, ...]] = {**TRIADS, **SEVENTHS, **OTHER_CHORDS}
 """Every kind of chord that has a name here."""
 

@@ -106,20 +106,19 @@ class Sonority:
         Returns
         -------
         str
-            A chord's name; without one, `chord on degree 4` or the names of its tones.
+            A chord's name; without one, `chord on degree 4` or the name of its only tone.
 
         Examples
         --------
         >>> whole_tone, fifth = Scale.of(0, 2, 4, 6, 8, 10), Scale.of(0, 1, 7)
         >>> tonic(whole_tone).name(whole_tone), tonic(fifth).name(fifth)
-        ('C7#5', 'C and G')
+        ('C7#5', 'C5')
         """
         if self.chord:
             return chord_name(self.chord, tone_name_map(scale))
         if self.kind is HarmonyKind.STACKED:
             return f"chord on degree {scale.tones.index(self.root) + 1}"
-        names = tone_name_map(scale)
-        return " and ".join(names[tone] for tone in self.tones)
+        return tone_name_map(scale)[self.root]
 
 
 @dataclass(frozen=True, slots=True)
@@ -253,7 +252,7 @@ def tonic(scale: Scale) -> Sonority | None:
     sevenths = _on_root(scale, _TONIC_SEVENTHS)
     if triad or sevenths:
         return _sonority(triad or sevenths[0])
-    return Sonority(HarmonyKind.FIFTH, (0, 7)) if 7 in scale.tones else Sonority(HarmonyKind.ROOT, (0,))
+    return Sonority(HarmonyKind.FIFTH, (0, 7), Chord(0, "5")) if 7 in scale.tones else Sonority(HarmonyKind.ROOT, (0,))
 
 
 def major_and_minor_chords(scale: Scale) -> tuple[Chord, ...]:

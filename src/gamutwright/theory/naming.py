@@ -26,6 +26,7 @@ __all__ = [
     "MELAKARTA_NAMES",
     "TraditionalName",
     "all_names",
+    "landmarks",
     "melakarta_mask",
     "names_of",
     "scales_called",
@@ -242,8 +243,19 @@ def scales_called(name: str) -> tuple[TraditionalName, ...]:
 
 
 @lru_cache(maxsize=1)
-def _landmarks() -> dict[int, TraditionalName]:
-    """One record for each set: the first in the table, without the chromatic scale and the melakartas."""
+def landmarks() -> dict[int, TraditionalName]:
+    """Give one record for each set: the first in the table, without the chromatic scale and the melakartas.
+
+    Returns
+    -------
+    dict of int to TraditionalName
+        By set, in the order of the table.
+
+    Examples
+    --------
+    >>> next(iter(landmarks().values())).name
+    'ionian'
+    """
     found: dict[int, TraditionalName] = {}
     for record in all_names():
         if record.tradition != "Carnatic melakartas" and record.mask != 4095:
@@ -275,7 +287,7 @@ def subsets_named(scale: Scale) -> tuple[tuple[int, TraditionalName], ...]:
     return tuple(
         (tone, record)
         for tone in scale.tones
-        for mask, record in _landmarks().items()
+        for mask, record in landmarks().items()
         if (moved := rotated_mask(mask, tone, 12)) & scale.mask == moved and moved != scale.mask
     )
 
@@ -301,5 +313,5 @@ def supersets_named(scale: Scale) -> tuple[TraditionalName, ...]:
     if scale.divisions != 12:
         return ()
     return tuple(
-        record for mask, record in _landmarks().items() if mask & scale.mask == scale.mask and mask != scale.mask
+        record for mask, record in landmarks().items() if mask & scale.mask == scale.mask and mask != scale.mask
     )

@@ -25,7 +25,7 @@ FACT = quality_fact(
     level=Level.FURTHER,
     scope=Scope.TNI,
     terms=("augmented triad", "augmented triads"),
-    roles=Roles(part=Part.HARMONY, rank=4),
+    roles=Roles(part=Part.HARMONY, rank=7),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(
         Worked(Scale.of(0, 2, 3, 5, 7, 8, 11), 3, COUNTED),

@@ -87,7 +87,7 @@ FACT = Fact(
     terms=("complement",),
     picture=Picture("clock"),
     sound=Phrase("witnesses"),
-    roles=Roles(part=Part.RELATIVES, rank=5),
+    roles=Roles(part=Part.RELATIVES, rank=7),
     sources=(Citation(FORTE_1973, "chapter 1, complement relation"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), (1, 3, 6, 8, 10), KEYBOARD),

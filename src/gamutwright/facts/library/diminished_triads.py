@@ -25,7 +25,7 @@ FACT = quality_fact(
     level=Level.FOUNDATION,
     scope=Scope.TNI,
     terms=("diminished triad", "diminished triads"),
-    roles=Roles(part=Part.HARMONY, rank=3, comparing=6),
+    roles=Roles(part=Part.HARMONY, rank=6, comparing=6),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 1, KEYS),

@@ -104,7 +104,7 @@ FACT = Fact(
     terms=("Hamiltonian path", "Hamiltonian paths"),
     picture=Picture("chordgraph"),
     sound=Phrase("path"),
-    roles=Roles(part=Part.HARMONY, rank=9),
+    roles=Roles(part=Part.HARMONY, rank=12),
     sources=(Citation(ALBINI_ANTONINI_2009, "Hamiltonian paths in the graph of triads"),),
     worked=(
         Worked(Scale.of(*range(12)), 5640, SEARCHED),

@@ -43,7 +43,7 @@ FACT = Fact(
     terms=("inversion",),
     picture=Picture("comparison", "value"),
     sound=Phrase("alternation"),
-    roles=Roles(part=Part.RELATIVES, rank=6),
+    roles=Roles(part=Part.RELATIVES, rank=8),
     sources=(DEFINED,),
     worked=(
         Worked(Scale.of(0, 4, 7), (0, 5, 8), DEFINED),

@@ -25,7 +25,7 @@ FACT = quality_fact(
     level=Level.FOUNDATION,
     scope=Scope.TN,
     terms=("major triad", "major triads"),
-    roles=Roles(part=Part.HARMONY, rank=1, comparing=3),
+    roles=Roles(part=Part.HARMONY, rank=3, comparing=3),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 3, KEYS),

@@ -25,7 +25,7 @@ FACT = quality_fact(
     level=Level.FOUNDATION,
     scope=Scope.TN,
     terms=("minor triad", "minor triads"),
-    roles=Roles(part=Part.HARMONY, rank=2, comparing=4),
+    roles=Roles(part=Part.HARMONY, rank=4, comparing=4),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 3, KEYS),

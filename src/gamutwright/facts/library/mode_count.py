@@ -69,7 +69,7 @@ FACT = Fact(
     picture=Picture("modes"),
     sound=Phrase("modes"),
     kernel="gamutwright.kernels.interval_columns",
-    roles=Roles(part=Part.RELATIVES, rank=1),
+    roles=Roles(part=Part.RELATIVES, rank=2),
     sources=(MODES,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 7, MODES),

@@ -105,7 +105,7 @@ FACT = Fact(
     needs=("traditional_names",),
     picture=Picture("comparison"),
     sound=Phrase("witnesses"),
-    roles=Roles(reader=Reader.SCALES, longest=4, part=Part.RELATIVES, rank=2),
+    roles=Roles(reader=Reader.SCALES, longest=4, part=Part.RELATIVES, rank=4),
     sources=(RUDIMENTS,),
     worked=(
         Worked(

@@ -87,7 +87,7 @@ FACT = Fact(
     needs=("traditional_names",),
     picture=Picture("comparison"),
     sound=Phrase("witnesses"),
-    roles=Roles(reader=Reader.SCALES, longest=4, part=Part.RELATIVES, rank=3, lists_supersets=True),
+    roles=Roles(reader=Reader.SCALES, longest=4, part=Part.RELATIVES, rank=5, lists_supersets=True),
     sources=(RUDIMENTS,),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9), ("ionian", "mixolydian", "bebop dominant", "bebop major"), RUDIMENTS),

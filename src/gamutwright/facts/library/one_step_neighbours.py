@@ -96,7 +96,7 @@ FACT = Fact(
     terms=("one-step neighbour", "one-step neighbours"),
     picture=Picture("neighbours"),
     sound=Phrase("alternation"),
-    roles=Roles(part=Part.RELATIVES, rank=4),
+    roles=Roles(part=Part.RELATIVES, rank=6),
     sources=(Citation(TYMOCZKO_2011, "chapter 4, voice leading by a single step"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), 10, COUNTED),

@@ -91,7 +91,7 @@ FACT = Fact(
     terms=("parsimonious", "leading-tone exchange"),
     picture=Picture("chordgraph"),
     sound=Phrase("witnesses"),
-    roles=Roles(part=Part.HARMONY, rank=8),
+    roles=Roles(part=Part.HARMONY, rank=11),
     sources=(
         Citation(DOUTHETT_STEINBACH_1998, "definition of the relations P and R"),
         Citation(COHN_1997, "operations P, L and R"),

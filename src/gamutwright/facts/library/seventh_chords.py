@@ -92,7 +92,7 @@ FACT = Fact(
     terms=("seventh chord", "seventh chords"),
     picture=Picture("clock"),
     sound=Phrase("chords"),
-    roles=Roles(part=Part.HARMONY, rank=7),
+    roles=Roles(part=Part.HARMONY, rank=10),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(
         Worked(

@@ -96,7 +96,7 @@ FACT = Fact(
     terms=("tertian triad", "tertian triads"),
     picture=Picture("staff"),
     sound=Phrase("chords"),
-    roles=Roles(reader=Reader.NUMERALS, longest=7, basic=Basic.NUMERALS, part=Part.HARMONY, rank=6),
+    roles=Roles(reader=Reader.NUMERALS, longest=7, basic=Basic.NUMERALS, part=Part.HARMONY, rank=9),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), ("I", "ii", "iii", "IV", "V", "vi", "vii°"), MINOR),

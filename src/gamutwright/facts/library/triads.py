@@ -92,7 +92,7 @@ FACT = Fact(
     terms=("triad", "triads"),
     picture=Picture("keyboard"),
     sound=Phrase("chords"),
-    roles=Roles(reader=Reader.CHORDS, longest=9, basic=Basic.TRIADS, part=Part.HARMONY, rank=5),
+    roles=Roles(reader=Reader.CHORDS, longest=9, basic=Basic.TRIADS, part=Part.HARMONY, rank=8),
     sources=(Citation(KOSTKA_PAYNE, "chapter 3"),),
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), ("C", "Dm", "Em", "F", "G", "Am", "Bdim"), KEYS),

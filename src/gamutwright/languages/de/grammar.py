@@ -209,6 +209,17 @@ _SEVEN = r"(?: mit (?:einer )?{} (?:Septime|Septe|Sept|7))"
 _CHORD_WORDS = {
     "mM7": ("Moll mit großer Septime", "Moll" + _SEVEN.format("gro(?:ß|ss)er")),
     "+M7": ("übermäßig mit großer Septime", "überm(?:äß|äss)ig" + _SEVEN.format("gro(?:ß|ss)er")),
+    "7#5": (
+        "Dur mit kleiner Septime und übermäßiger Quinte",
+        "Dur" + _SEVEN.format("kleiner") + r" und überm(?:äß|äss)iger Quinte",
+    ),
+    "7b5": (
+        "Dur mit kleiner Septime und verminderter Quinte",
+        "Dur" + _SEVEN.format("kleiner") + " und verminderter Quinte",
+    ),
+    "m6": ("Moll mit großer Sexte", "Moll mit gro(?:ß|ss)er Sexte"),
+    "6": ("Dur mit großer Sexte", "Dur mit gro(?:ß|ss)er Sexte"),
+    "5": ("mit leerer Quinte", "mit leerer Quinte"),
     "m7b5": (
         "halbvermindert",
         r"(?:halbverminderte?[rn]?(?: Septakkord)?|vermindert" + _SEVEN.format("kleiner") + ")",
@@ -317,6 +328,7 @@ NAMES = NameWords(
         "harmonic minor": "harmonisch Moll",
         "melodic minor": "melodisch Moll",
         "harmonic major": "harmonisch Dur",
+        "natural minor": "natürlich Moll",
         "bebop dominant": "Bebop-Dominantskala",
         "bebop major": "Bebop-Durskala",
         "Messiaen mode": "Messiaens Modus",
@@ -339,7 +351,18 @@ NAMES = NameWords(
         "without": "ohne",
         " and ": " und ",
         " on ": " auf ",
+        "major": "Dur",
     },
+    rooted_names={
+        "major": "{Root}-Dur",
+        "natural minor": "{root}-Moll",
+        "harmonic minor": "harmonisch {root}-Moll",
+        "melodic minor": "melodisch {root}-Moll",
+        "harmonic major": "harmonisch {Root}-Dur",
+        "major pentatonic": "{Root}-Dur-Pentatonik",
+        "minor pentatonic": "{root}-Moll-Pentatonik",
+    },
+    mode_of="der {ordinal} Modus von {scale}",
 )
 
 CLAIMS = ClaimWords(

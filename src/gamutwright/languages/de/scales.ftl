@@ -22,3 +22,7 @@ familiar-melodic-minor =
     .a = die melodische Molltonleiter
 familiar-harmonic-major =
     .a = die harmonische Durtonleiter
+familiar-major-pentatonic =
+    .a = die Durpentatonik
+familiar-minor-pentatonic =
+    .a = die Mollpentatonik

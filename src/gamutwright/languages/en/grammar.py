@@ -221,6 +221,17 @@ def _is_no_note(text: str, start: int, end: int, is_bound: bool) -> bool:  # noq
 _CHORD_WORDS = {
     "mM7": ("minor with a major seventh", r"minor[- ](?:with (?:a )?)?major[- ]seven(?:th)?(?: chord)?"),
     "+M7": ("augmented with a major seventh", r"augmented (?:with (?:a )?)?major[- ]seven(?:th)?(?: chord)?"),
+    "7#5": (
+        "dominant seventh with a raised fifth",
+        r"dominant seven(?:th)? with an? (?:raised|augmented|sharp) (?:fifth|five)",
+    ),
+    "7b5": (
+        "dominant seventh with a lowered fifth",
+        r"dominant seven(?:th)? with a (?:lowered|diminished|flat) (?:fifth|five)",
+    ),
+    "m6": ("minor with an added sixth", r"minor,? with an added (?:sixth|six)"),
+    "6": ("major with an added sixth", r"major,? with an added (?:sixth|six)"),
+    "5": ("with its fifth alone", r"with its fifth alone"),
     "m7b5": (
         "half-diminished seventh",
         r"(?:half[- ]diminished(?: seven(?:th)?)?|minor seven(?:th)?,? flat (?:five|5|fifth))(?: chord)?",
@@ -315,6 +326,8 @@ NAMES = NameWords(
     plus="plus",
     here=("here", "there"),
     scale_names={},
+    rooted_names={},
+    mode_of="the {ordinal} mode of {scale}",
 )
 
 CLAIMS = ClaimWords(

@@ -22,3 +22,7 @@ familiar-melodic-minor =
     .a = the melodic minor scale
 familiar-harmonic-major =
     .a = the harmonic major scale
+familiar-major-pentatonic =
+    .a = the major pentatonic scale
+familiar-minor-pentatonic =
+    .a = the minor pentatonic scale

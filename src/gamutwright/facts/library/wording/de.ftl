@@ -1288,3 +1288,158 @@ midi-tuning-words =
     .long-b = Einem Synthesizer, der die MIDI-Stimmung kennt, sagt man für den tiefsten Ton { $first }.
     .define = Der MIDI-Stimmungsstandard schreibt jeden Ton als Taste und als Bruchteil darüber, in Bytes. Synthesizer lesen ihn.
     .terms = MIDI-Stimmung, MIDI-Stimmungsstandard
+
+## Farbe und Zuhause
+
+nearest-relative =
+    .title = Nächste vertraute Tonleiter
+    .a = { $label ->
+        [changed] Stellen wir auf demselben Grundton { $value } daneben. Es bewegt sich nur dies: { $names }.
+        [left-out] Sie ist { $value } auf demselben Grundton, nur ohne { $names }.
+       *[added] Sie ist { $value } auf demselben Grundton, und dazu kommt { $names }.
+    }
+    .b = { $label ->
+        [changed] Am nächsten steht ihr { $value }. Von dort nach hier ändert sich: { $names }.
+        [left-out] Man nehme auf demselben Grundton { $value } und lasse { $names } weg, schon ist sie da.
+       *[added] Man nehme auf demselben Grundton { $value } und füge { $names } hinzu, schon ist sie da.
+    }
+    .define = Die nächste vertraute Tonleiter ist Dur, Moll oder eine Pentatonik auf demselben Grundton: die mit den wenigsten Änderungen.
+    .terms = nächste vertraute Tonleiter
+    .ask = Welche vertraute Tonleiter auf demselben Grundton steht ihr am nächsten?
+    .answer = Am nächsten steht { $value }.
+
+colour-tones =
+    .title = Farbtöne
+    .a = { $count ->
+        [one] Ihr Farbton ist { $value }. Wer ihn aushält, hört, welche Tonleiter das ist.
+       *[other] Ihre Farbtöne sind { $value }. Wer sie aushält, hört, welche Tonleiter das ist.
+    }
+    .b = { $count ->
+        [one] Ihre Farbe gibt ihr { $value }. Ohne diesen Ton könnte man sie für ihre vertraute Nachbarin halten.
+       *[other] Ihre Farbe geben ihr { $value }. Ohne diese Töne könnte man sie für ihre vertraute Nachbarin halten.
+    }
+    .long = Fast jeder Ton gibt ihr Farbe, von { $first } bis { $last }.
+    .define = Ein Farbton unterscheidet eine Tonleiter von ihrer nächsten vertrauten Nachbarin. Auf ihm verweilt man beim Spielen.
+    .terms = Farbton, Farbtöne
+    .ask = Welche Töne geben der Tonleiter ihre Farbe?
+    .answer = { $count ->
+        [one] Der Farbton ist { $value }.
+       *[other] Die Farbtöne sind { $value }.
+    }
+
+brightness =
+    .title = Helligkeit
+    .a = Zählt man die Schritte vom Grundton zu jedem Ton zusammen, so ist ihre Helligkeit { $value }.
+    .b = Ihre Helligkeit beträgt { $value }.
+    .define = Steigt ein Ton, so wird eine Tonleiter heller; sinkt er, so wird sie dunkler. Die Helligkeit misst das: Sie zählt zusammen, wie viele Schritte jeder Ton über dem Grundton liegt.
+    .more = Sie ist heller als { $other }: Zusammen liegen ihre Töne ‹höher› über dem Grundton.
+    .fewer = Sie ist dunkler als { $other }: Zusammen liegen ihre Töne ‹niedriger› über dem Grundton.
+    .same = Sie ist genauso hell wie { $other }: Zusammen liegen ihre Töne ‹gleich hoch› über dem Grundton.
+    .terms = Helligkeit
+    .ask = Wie hell ist sie, alle Schritte über dem Grundton zusammengezählt?
+    .answer = Ihre Helligkeit ist { $value }.
+
+tonic =
+    .title = Tonika
+    .a = Zu Hause ist sie in { $value }: Dort kommt eine Melodie zur Ruhe.
+    .b = Ihre Tonika ist { $value }. Wer ankommen will, spielt sie.
+    .define = Die Tonika ist der Akkord auf dem Grundton. Sie ist das Zuhause: Endet eine Melodie dort, so klingt sie fertig.
+    .terms = Tonika
+    .ask = In welchem Akkord ist sie zu Hause?
+    .answer = Ihre Tonika ist { $value }.
+
+colour-chords =
+    .title = Farbakkorde
+    .a = { $count ->
+        [one] Ihre Farbe trägt der Akkord { $value }. Von der Tonika dorthin und zurück: So hört man die Tonleiter.
+       *[other] Ihre Farbe tragen die Akkorde { $value }. Von der Tonika zu einem davon und zurück: So hört man die Tonleiter.
+    }
+    .b = Neben der Tonika klingt ihre Farbe in { $value }. Dazwischen kann man hin und her pendeln und darüber singen.
+    .long = Viele ihrer Akkorde tragen ihre Farbe. Am besten beginnt man mit { $first } und kehrt zur Tonika zurück.
+    .define = Ein Farbakkord ist ein Dur- oder Molldreiklang, der einen Farbton enthält. Die Tonika und ein solcher Akkord im Wechsel genügen, damit man eine Tonleiter im Ohr behält.
+    .terms = Farbakkord, Farbakkorde
+    .ask = Welche Akkorde tragen ihre Farbe?
+    .answer = { $count ->
+        [one] Der Farbakkord ist { $value }.
+       *[other] Die Farbakkorde sind { $value }.
+    }
+
+tendency-tones =
+    .title = Strebetöne
+    .a = { $count ->
+        [one] { $value } strebt weiter, in die Tonika hinein{ $places }.
+       *[other] { $value } streben weiter, in die Tonika hinein{ $places }.
+    }
+    .b = Über der Tonika hört das Ohr einen Zug in { $value }{ $places }.
+    .define = Ein Strebeton liegt dicht außerhalb der Tonika, einen Halbton neben einem ihrer Töne. Das Ohr erwartet, dass er seinem Nachbarn nachgibt.
+    .terms = Strebeton, Strebetöne
+    .ask = Welche ihrer Töne streben in die Tonika?
+    .answer = { $count ->
+        [one] { $value } strebt dorthin.
+       *[other] { $value } streben dorthin.
+    }
+
+chord-symbols =
+    .title = Akkordsymbole, zu denen sie passt
+    .a = Vom Akkordblatt gelesen, passt sie zu { $value }.
+    .b = Wo { $value } steht, ist diese Tonleiter richtig.
+    .long = Sie passt zu mehreren Akkordsymbolen, darunter { $first } und { $second }.
+    .define = Ein Akkordsymbol sagt, welcher Akkord klingt. Eine Tonleiter passt dazu, wenn alle Töne des Akkords zu ihr gehören.
+    .terms = Akkordsymbol, Akkordsymbole
+    .ask = Zu welchem Akkord auf ihrem Grundton passt sie?
+    .answer = Sie passt zu { $value }.
+
+tensions =
+    .title = Optionstöne
+    .a = { $count ->
+        [one] Über ihrem Akkord ausgehalten, macht { $value } ihn reicher und fügt sich ein.
+       *[other] Über ihrem Akkord ausgehalten, machen { $value } ihn reicher und fügen sich ein.
+    }
+    .b = Wem der bloße Akkord zu schlicht ist, der fügt { $value } hinzu. Das klingt voller.
+    .define = Ein Optionston liegt einen Ganzton über einem Ton des Akkords. Man kann ihn aushalten: Er macht den Klang reicher und fügt sich ein.
+    .terms = Optionston, Optionstöne
+    .ask = Welche Töne darf man über ihrem Akkord aushalten?
+    .answer = Aushalten darf man { $value }.
+
+avoid-tones =
+    .title = Zu meidende Töne
+    .a = { $count ->
+        [one] Durch { $value } geht man nur hindurch. Über dem Akkord ausgehalten, reibt sich der Ton um einen Halbton.
+       *[other] Durch { $value } geht man nur hindurch. Über dem Akkord ausgehalten, reiben sie sich um einen Halbton.
+    }
+    .b = Durch { $value } eilt man hindurch, solange der Akkord klingt. Im Vorübergehen ist die Reibung schön, auf Dauer ist sie hart.
+    .define = Ein zu meidender Ton liegt einen Halbton über einem Ton des Akkords. Im Vorübergehen ist er willkommen; wird er ausgehalten, so verliert der Akkord seinen eigenen Klang.
+    .terms = zu meidender Ton, zu meidende Töne
+    .ask = Durch welche Töne geht man über ihrem Akkord nur hindurch?
+    .answer = Nur hindurch geht man durch { $value }.
+
+tetrachords =
+    .title = Tetrachorde
+    .a = Vom Grundton aufwärts sind ihre Bausteine { $value }.
+    .b = Ihre Bausteine, der untere und dann der obere, sind { $value }.
+    .define = Ein Tetrachord ist ein Baustein einer Tonleiter: die Töne ihres unteren Teils oder die ihres oberen bis zur Oktave. Tonleitern mit demselben Baustein klingen dort gleich.
+    .word-major = Dur-Tetrachord
+    .word-minor = Moll-Tetrachord
+    .word-phrygian = phrygischer Tetrachord
+    .word-harmonic = harmonischer Tetrachord
+    .word-whole-tone = Ganzton-Tetrachord
+    .terms = Tetrachord, Tetrachorde
+    .ask = Aus welchen Tetrachorden besteht sie?
+    .answer = Ihre Tetrachorde sind { $value }.
+
+same-tones =
+    .title = Dieselben Töne, anderes Zuhause
+    .a = Ihre Töne gehören auch zu einer anderen Tonleiter mit anderem Zuhause: Sie ist { $value }.
+    .b = Die Töne bleiben, das Zuhause wechselt. So gehört, ist sie { $value }.
+    .define = Wird ein anderer ihrer Töne zum Zuhause, so ergeben dieselben Töne eine andere Tonleiter. Zu Hause ist eine Melodie dort, wo sie zur Ruhe kommt.
+    .ask = Von welcher anderen Tonleiter ist sie ein Modus?
+    .answer = Sie ist { $value }.
+
+mode-names =
+    .title = Modi mit Namen
+    .a = Beginnt man der Reihe nach auf jedem ihrer Töne, so erhält man { $value }.
+    .b = Ihre Modi heißen { $value }.
+    .long = Ihre Modi reichen von { $first } bis { $last }.
+    .define = Jeder Ton einer Tonleiter kann Zuhause sein, und mit jedem neuen Zuhause ändert sich die Folge der Schritte. Deshalb haben die Modi eigene Namen.
+    .ask = Wie heißen ihre Modi?
+    .answer = Sie heißen { $value }.

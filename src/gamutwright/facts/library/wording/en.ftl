@@ -1138,3 +1138,136 @@ midi-tuning-words =
     .long = In the MIDI tuning standard, the lowest tone is written { $first }.
     .long-b = A synthesiser that knows MIDI tuning is told { $first } for the lowest tone.
     .define = The MIDI tuning standard writes every tone as a key and a fraction above it, in bytes. Synthesisers read it.
+
+## Colour and home
+
+nearest-relative =
+    .a = { $label ->
+        [changed] Lay { $value } beside it on the same root. All that moves is this: { $names }.
+        [left-out] It is { $value } on the same root with { $names } left out.
+       *[added] It is { $value } on the same root with { $names } added.
+    }
+    .b = { $label ->
+        [changed] The familiar scale nearest to it is { $value }. What changes from there to here: { $names }.
+        [left-out] Take { $value } on the same root, leave out { $names }, and here it is.
+       *[added] Take { $value } on the same root, add { $names }, and here it is.
+    }
+    .define = The nearest familiar scale is the major, minor or pentatonic scale on the same root that takes the fewest changes.
+    .ask = Which familiar scale on the same root is nearest to it?
+    .answer = The nearest is { $value }.
+
+colour-tones =
+    .a = { $count ->
+        [one] Its colour tone is { $value }. Hold it, and you hear which scale this is.
+       *[other] Its colour tones are { $value }. Hold them, and you hear which scale this is.
+    }
+    .b = { $count ->
+        [one] What gives it its colour is { $value }. Without it, a listener could take the scale for its familiar neighbour.
+       *[other] What gives it its colour is { $value }. Without them, a listener could take the scale for its familiar neighbour.
+    }
+    .long = Nearly every tone gives it colour, from { $first } to { $last }.
+    .define = A colour tone tells a scale from its nearest familiar neighbour. Lean on it when you play.
+    .ask = Which tones give the scale its colour?
+    .answer = { $count ->
+        [one] The colour tone is { $value }.
+       *[other] The colour tones are { $value }.
+    }
+
+brightness =
+    .a = Add up the steps from the root to each of its tones, and its brightness comes to { $value }.
+    .b = In brightness, the scale measures { $value }.
+    .define = Raise a tone, and a scale grows brighter; lower it, and the scale grows darker. Brightness measures that: it adds up how many steps each tone lies above the root.
+    .more = It is brighter than { $other }: its tones lie ‹higher› above the root, all told.
+    .fewer = It is darker than { $other }: its tones lie ‹lower› above the root, all told.
+    .same = It is just as bright as { $other }: all told, its tones lie ‹as high› above the root.
+    .ask = How bright is the scale, all its steps above the root added up?
+    .answer = Its brightness is { $value }.
+
+tonic =
+    .a = Home is { $value }: there a tune comes to rest.
+    .b = Its tonic is { $value }. Play it whenever you want to arrive.
+    .define = The tonic is the chord on the root. It is home: a tune that ends there sounds finished.
+    .ask = Which chord is its home?
+    .answer = Its tonic is { $value }.
+
+colour-chords =
+    .a = { $count ->
+        [one] The chord that carries its colour is { $value }. Go there from the tonic and come back, and you hear the scale.
+       *[other] The chords that carry its colour are { $value }. Go from the tonic to any of them and come back, and you hear the scale.
+    }
+    .b = Beside the tonic, its colour sounds in { $value }. Rock to and fro between home and there, and sing over it.
+    .long = Many of its chords carry its colour. Begin with { $first }, and come back to the tonic.
+    .define = A colour chord is a major or minor triad that holds a colour tone. The tonic and such a chord in turn are enough to keep a scale in the ear.
+    .ask = Which chords carry its colour?
+    .answer = { $count ->
+        [one] The colour chord is { $value }.
+       *[other] The colour chords are { $value }.
+    }
+
+tendency-tones =
+    .a = { $count ->
+        [one] { $value } wants to move on, into the tonic{ $places }.
+       *[other] { $value } want to move on, into the tonic{ $places }.
+    }
+    .b = Over the tonic, the ear hears a pull in { $value }{ $places }.
+    .define = A tendency tone lies just outside the tonic, a semitone from a tone of it. The ear expects it to give way to its neighbour.
+    .ask = Which of its tones pull towards the tonic?
+    .answer = { $count ->
+        [one] { $value } does.
+       *[other] { $value } do.
+    }
+
+chord-symbols =
+    .a = If you read it from a chord sheet, it fits { $value }.
+    .b = Where a player meets { $value }, this scale will do.
+    .long = It fits several chord symbols, { $first } and { $second } among them.
+    .define = A chord symbol tells a player which chord sounds. A scale fits it if all the tones of the chord belong to the scale.
+    .ask = Which chord on its root does the scale fit?
+    .answer = It fits { $value }.
+
+tensions =
+    .a = { $count ->
+        [one] Held above its chord, { $value } enriches it without a clash.
+       *[other] Held above its chord, { $value } enrich it without a clash.
+    }
+    .b = If you want more than the plain chord, add { $value }. It blends.
+    .define = An available tension lies a whole tone above a tone of the chord. It can be held there: it makes the sound richer and still blends.
+    .ask = Which tones may be held above its chord?
+    .answer = Hold { $value } if you like.
+
+avoid-tones =
+    .a = { $count ->
+        [one] Only pass through { $value }. Held above the chord, it rubs a semitone against it.
+       *[other] Only pass through { $value }. Held above the chord, they rub a semitone against it.
+    }
+    .b = Hurry through { $value } while the chord sounds. The rub is good in passing, and hard when it lasts.
+    .define = A tone to avoid lies a semitone above a tone of the chord. It is welcome in passing, but when it is held, the chord loses its own sound.
+    .ask = Which tones are for passing only, above its chord?
+    .answer = Only pass through { $value }.
+
+tetrachords =
+    .a = From the root upwards it is built of { $value }.
+    .b = Its building blocks, the lower and then the upper, are { $value }.
+    .define = A tetrachord is a building block of a scale: the tones of its lower part, or those of its upper part up to the octave. Scales that share a block sound alike there.
+    .word-major = a major tetrachord
+    .word-minor = a minor tetrachord
+    .word-phrygian = a phrygian tetrachord
+    .word-harmonic = a harmonic tetrachord
+    .word-whole-tone = a whole-tone tetrachord
+    .ask = Which tetrachords is the scale built of?
+    .answer = It is built of { $value }.
+
+same-tones =
+    .a = Its tones belong to another scale as well, with another home: it is { $value }.
+    .b = Keep the tones and change the home. Heard that way, it is { $value }.
+    .define = When another of its tones becomes home, the same tones make another scale. Home is where a tune comes to rest.
+    .ask = Of which other scale is it a mode?
+    .answer = It is { $value }.
+
+mode-names =
+    .a = Begin on each of its tones in turn, and you get { $value }.
+    .b = Its modes are called { $value }.
+    .long = Its modes run from { $first } to { $last }.
+    .define = Each tone of a scale can be home, and with every new home the order of steps changes. That is why the modes have names of their own.
+    .ask = What are its modes called?
+    .answer = They are { $value }.
