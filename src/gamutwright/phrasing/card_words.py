@@ -3,7 +3,8 @@
 What is spoken comes from the Fluent files; what is only read, in two or three words, stands in a small table of each
 language. Titles of facts are the facts' own where a table has none, as those of packs do.
 
-Conventions: notes come in as they are spelled with signs (E♭) and go out as the language writes them (Es).
+Conventions: notes and chords come in as they are spelled with signs (E♭, E♭m) and go out as the language writes
+them (Es, Esm).
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from gamutwright.languages import base_tag, language_of
 from gamutwright.phrasing.messages import load_messages
 from gamutwright.phrasing.slots import filled
 from gamutwright.phrasing.spoken_names import spoken_note
+from gamutwright.theory.harmony import CHORDS
 from gamutwright.theory.notenames import to_symbols
 
 __all__ = ["CardWords", "card_words"]
@@ -146,6 +148,7 @@ def card_words(language: str) -> CardWords:
     notes = {}
     if not language_of(base).is_source:
         names = [letter + sign for letter in _LETTERS for sign in _SIGNS]
-        notes = {to_symbols(name): spoken_note(name, base) for name in names}
+        roots = {to_symbols(name): spoken_note(name, base) for name in names}
+        notes = {root + to_symbols(suffix): roots[root] + to_symbols(suffix) for suffix in CHORDS for root in roots}
     inside = {**table["words"], **notes}
     return CardWords(base, MappingProxyType(table["cards"]), tuple(inside.items()))

@@ -2,8 +2,8 @@
 
 Conventions: familiar are major, natural minor, harmonic minor, melodic minor and, for scales of other than seven
 tones, the major and minor pentatonic scales. Ties go to the smaller total change, then to the earlier in this list.
-No scale is its own relative; major and natural minor are compared with one another. The places are what departs: from
-where to where a degree has moved, what was left out, or what was added.
+No scale is its own relative; major and natural minor are compared with one another. The places are tones of the
+familiar scale that are otherwise here or are left out, or tones that are added to it.
 """
 
 from __future__ import annotations
@@ -67,20 +67,18 @@ def witnesses(scale: Scale) -> tuple[Witness, ...]:
     Returns
     -------
     tuple of Witness
-        A move for each degree that differs; a tone for each left out or added.
+        Tones of the relative that differ here or are left out, or tones that are added to it.
 
     Examples
     --------
     >>> [(w.parts, w.label) for w in witnesses(Scale.of(2, 4, 5, 7, 9, 11, 0))]
-    [(((8, 9),), 'changed')]
+    [(((8,),), 'changed')]
     """
     found = nearest_relative(scale)
     if found is None:
         return ()
-    if found.changes:
-        moves = ((change.before, change.tone) for change in found.changes)
-        return tuple(Witness(WitnessKind.INTERVAL, (move,), str(found.relation)) for move in moves)
-    return tuple(Witness(WitnessKind.TONE, ((tone,),), str(found.relation)) for tone in found.left_out + found.added)
+    departing = (*(change.before for change in found.changes), *found.left_out, *found.added)
+    return tuple(Witness(WitnessKind.TONE, ((tone,),), str(found.relation)) for tone in departing)
 
 
 FACT = Fact(

@@ -94,7 +94,7 @@ FACT = Fact(
     picture=Picture("modes"),
     sound=Phrase("modes"),
     roles=Roles(reader=Reader.ROOTED_SCALES, part=Part.RELATIVES, rank=1, is_early=True, names_scale=True),
-    sources=(GLAREAN, TEACHING),
+    sources=(TEACHING, GLAREAN),
     worked=(
         Worked(Scale.of(2, 4, 5, 7, 9, 11, 0), "mode 2 of C major", GLAREAN),
         Worked(Scale.of(4, 5, 8, 9, 11, 0, 2), "mode 5 of A harmonic minor", TEACHING),

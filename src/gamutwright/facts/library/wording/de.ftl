@@ -1294,14 +1294,14 @@ midi-tuning-words =
 nearest-relative =
     .title = Nächste vertraute Tonleiter
     .a = { $label ->
-        [changed] Stellen wir auf demselben Grundton { $value } daneben. Es bewegt sich nur dies: { $names }.
-        [left-out] Sie ist { $value } auf demselben Grundton, nur ohne { $names }.
-       *[added] Sie ist { $value } auf demselben Grundton, und dazu kommt { $names }.
+        [changed] Stellen wir auf demselben Grundton { $value } daneben. Dort ist dies anders: { $names }.
+        [left-out] Lässt man in { $value } auf demselben Grundton { $names } weg, so bleibt diese Tonleiter.
+       *[added] Nimmt man zu { $value } auf demselben Grundton { $names } hinzu, so entsteht diese Tonleiter.
     }
     .b = { $label ->
-        [changed] Am nächsten steht ihr { $value }. Von dort nach hier ändert sich: { $names }.
-        [left-out] Man nehme auf demselben Grundton { $value } und lasse { $names } weg, schon ist sie da.
-       *[added] Man nehme auf demselben Grundton { $value } und füge { $names } hinzu, schon ist sie da.
+        [changed] Unter den vertrauten Tonleitern steht ihr { $value } am nächsten. Dort ist dies anders: { $names }.
+        [left-out] Man nehme auf demselben Grundton { $value } und lasse { $names } weg.
+       *[added] Man nehme auf demselben Grundton { $value } und füge { $names } hinzu.
     }
     .define = Die nächste vertraute Tonleiter ist Dur, Moll oder eine Pentatonik auf demselben Grundton: die mit den wenigsten Änderungen.
     .terms = nächste vertraute Tonleiter

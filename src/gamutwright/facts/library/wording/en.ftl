@@ -1143,14 +1143,14 @@ midi-tuning-words =
 
 nearest-relative =
     .a = { $label ->
-        [changed] Lay { $value } beside it on the same root. All that moves is this: { $names }.
-        [left-out] It is { $value } on the same root with { $names } left out.
-       *[added] It is { $value } on the same root with { $names } added.
+        [changed] Lay { $value } beside it on the same root. What differs over there: { $names }.
+        [left-out] Let { $names } go from { $value } on the same root, and this scale remains.
+       *[added] Let { $names } join { $value } on the same root, and this scale is what you get.
     }
     .b = { $label ->
-        [changed] The familiar scale nearest to it is { $value }. What changes from there to here: { $names }.
-        [left-out] Take { $value } on the same root, leave out { $names }, and here it is.
-       *[added] Take { $value } on the same root, add { $names }, and here it is.
+        [changed] Among the familiar scales, { $value } stands nearest to it. What differs over there: { $names }.
+        [left-out] Take { $value } on the same root and leave out { $names }.
+       *[added] Take { $value } on the same root and add { $names }.
     }
     .define = The nearest familiar scale is the major, minor or pentatonic scale on the same root that takes the fewest changes.
     .ask = Which familiar scale on the same root is nearest to it?
