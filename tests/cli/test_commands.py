@@ -110,7 +110,7 @@ def test_levels_leave_out_what_is_above_them() -> None:
         (["describe", "lighthouse.mid"], "lighthouse.mid"),
         (["describe"], "Missing argument"),
         (["compare", "C major", "0 3 6", "-n", "19"], "12"),
-        (["facts", "lighthouse"], "gamutwright facts"),
+        (["facts", "quay_wall_7"], "gamutwright facts"),
         (["lighthouse"], "No such command"),
     ],
 )

@@ -176,7 +176,7 @@ def _rows(drawing: Drawing, sketch: Sketch, keys: list[_Key], top: float) -> Non
             drawing.add_text(Text(30, y, str(index + 1), SMALLEST, Role.NOW))
         drawing.part(f"witness {index + 1}", (xs[0] + xs[-1]) / 2, y, radius)
         if place.label and pitch >= SMALLEST + 2:
-            label = shortened(to_symbols(place.label), 84, SMALLEST)
+            label = shortened(sketch.word(to_symbols(place.label)), 84, SMALLEST)
             drawing.add_text(Text(62, y, label, SMALLEST, anchor=Anchor.START, name=f"note {index + 1}"))
 
 
@@ -187,7 +187,7 @@ def _tone_notes(drawing: Drawing, sketch: Sketch, across: dict[int, float], top:
         return
     ends: list[float] = []
     for index, place in places:
-        words = shortened(to_symbols(place.label), 240, SMALLEST)
+        words = shortened(sketch.word(to_symbols(place.label)), 240, SMALLEST)
         x, width = across[place.parts[0][0] % sketch.scale.divisions], text_width(words, SMALLEST)
         x_text = min(max(x, width / 2 + 4), drawing.width - width / 2 - 4)
         lane = next((lane for lane, end in enumerate(ends) if end < x_text - width / 2 - 14), len(ends))

@@ -250,11 +250,11 @@ def _statement(asking: Asking, telling: Telling) -> Iterator[Asked]:
 
 
 def _is_list_of_places(telling: Telling) -> bool:
-    """Whether each entry of a list of texts is a chord or a scale that is there."""
+    """Whether each entry of a list of texts is a chord, of several, or a scale that is there."""
     kinds = {place.kind for place in telling.witnesses}
     value = telling.value
     is_aligned = isinstance(value, tuple) and len(value) == len(telling.witnesses) > 0
-    is_chords = kinds == {WitnessKind.CHORD} and telling.fact.scope is Scope.SPELLED
+    is_chords = kinds == {WitnessKind.CHORD} and telling.fact.scope is Scope.SPELLED and len(telling.witnesses) > 1
     return is_aligned and (is_chords or telling.fact.roles.reader is Reader.SCALES)
 
 
