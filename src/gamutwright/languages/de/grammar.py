@@ -209,14 +209,8 @@ _SEVEN = r"(?: mit (?:einer )?{} (?:Septime|Septe|Sept|7))"
 _CHORD_WORDS = {
     "mM7": ("Moll mit großer Septime", "Moll" + _SEVEN.format("gro(?:ß|ss)er")),
     "+M7": ("übermäßig mit großer Septime", "überm(?:äß|äss)ig" + _SEVEN.format("gro(?:ß|ss)er")),
-    "7#5": (
-        "Dur mit kleiner Septime und übermäßiger Quinte",
-        "Dur" + _SEVEN.format("kleiner") + r" und überm(?:äß|äss)iger Quinte",
-    ),
-    "7b5": (
-        "Dur mit kleiner Septime und verminderter Quinte",
-        "Dur" + _SEVEN.format("kleiner") + " und verminderter Quinte",
-    ),
+    "7#5": ("übermäßig mit kleiner Septime", "überm(?:äß|äss)ig" + _SEVEN.format("kleiner")),
+    "7b5": ("hartvermindert mit kleiner Septime", "hartvermindert" + _SEVEN.format("kleiner")),
     "m6": ("Moll mit großer Sexte", "Moll mit gro(?:ß|ss)er Sexte"),
     "6": ("Dur mit großer Sexte", "Dur mit gro(?:ß|ss)er Sexte"),
     "5": ("mit leerer Quinte", "mit leerer Quinte"),

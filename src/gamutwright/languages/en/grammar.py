@@ -221,14 +221,8 @@ def _is_no_note(text: str, start: int, end: int, is_bound: bool) -> bool:  # noq
 _CHORD_WORDS = {
     "mM7": ("minor with a major seventh", r"minor[- ](?:with (?:a )?)?major[- ]seven(?:th)?(?: chord)?"),
     "+M7": ("augmented with a major seventh", r"augmented (?:with (?:a )?)?major[- ]seven(?:th)?(?: chord)?"),
-    "7#5": (
-        "dominant seventh with a raised fifth",
-        r"dominant seven(?:th)? with an? (?:raised|augmented|sharp) (?:fifth|five)",
-    ),
-    "7b5": (
-        "dominant seventh with a lowered fifth",
-        r"dominant seven(?:th)? with a (?:lowered|diminished|flat) (?:fifth|five)",
-    ),
+    "7#5": ("seventh with a sharp fifth", r"(?:dominant )?seven(?:th)? (?:with a )?sharp (?:fifth|five)"),
+    "7b5": ("seventh with a flat fifth", r"(?:dominant )?seven(?:th)? (?:with a )?flat (?:fifth|five)"),
     "m6": ("minor with an added sixth", r"minor,? with an added (?:sixth|six)"),
     "6": ("major with an added sixth", r"major,? with an added (?:sixth|six)"),
     "5": ("with its fifth alone", r"with its fifth alone"),

@@ -57,6 +57,7 @@ KINDS = {
     "7b5": "dominant",
     "6": "major-sixth",
     "m6": "minor-sixth",
+    "5": "power",
 }
 """Kind of chord by suffix."""
 _FIFTHS = {"+M7": 1, "7#5": 1, "7b5": -1}
