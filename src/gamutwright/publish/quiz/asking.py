@@ -191,6 +191,16 @@ def _is_other(fact: Fact, value: Value, right: Value) -> bool:
     return value != right
 
 
+def _of_one_form(right: str, others: Iterable[str]) -> list[str]:
+    """Choose wrong answers none of which gives itself away by its length."""
+    chosen = [right]
+    for text in others:
+        lengths = sorted(map(len, (*chosen, text)))
+        if len(chosen) <= MOST_WRONG and lengths[-1] <= 4 * lengths[0] + 8:
+            chosen.append(text)
+    return chosen[1:]
+
+
 def _value(asking: Asking, telling: Telling) -> Iterator[Asked]:
     fact, words = telling.fact, asking.words
     right = words.value(fact, telling.value, asking.scale)
@@ -207,7 +217,7 @@ def _value(asking: Asking, telling: Telling) -> Iterator[Asked]:
         if len(found) >= _ENOUGH and near.nearness is not Nearness.MOVED:
             break
     shuffled = asking.order(found, str, fact.id)
-    nearest = sorted(shuffled, key=lambda text: found[text][:2])[:MOST_WRONG]
+    nearest = _of_one_form(right, sorted(shuffled, key=lambda text: found[text][:2]))
     if nearest:
         question = words.wording.question(fact, asking.scale) or words.say(
             "asking", "which-value", title=words.cards.title(fact)
