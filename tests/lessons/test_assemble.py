@@ -582,3 +582,30 @@ def test_an_entry_that_is_pointed_at_lights_its_place() -> None:
     rungs = {s.name: s for s in walk(shot.figure.shapes) if isinstance(s, Path)}
     assert rungs["mark 1"].numbers[1] == rungs["rung 6"].numbers[1]
     assert "mark 2" not in lit_names(shot.figure)
+
+
+@pytest.mark.parametrize(("diagram", "prefix"), [("ladder", "rung"), ("keyboard", "peg"), ("fretboard", "string")])
+@pytest.mark.parametrize("kind", ["tune", "tune-over-vamp", "thirds", "call-and-answer"])
+def test_pictures_follow_music_note_by_note(diagram: str, prefix: str, kind: str):
+    """At every note of the leading part its tone is lit, and no other; open strings are E A D G B E."""
+    script = scripted(f"Hear it. {{play={kind} show={diagram}}}", "D dorian")
+    scale, sound = read_scale("D dorian").scale, phrase(kind, read_scale("D dorian").scale)
+    speeches = {line.id: speech_of(line.text) for line in script.lines}
+    timeline = assemble(script, scale, REGISTRY, speeches, {SoundKey(kind): sound}, title="D dorian")
+    (clip,) = [clip for clip in timeline.clips if clip.kind is ClipKind.SOUND]
+    root_hz = 440 * 2 ** (-7 / 12)
+    opened = (40, 45, 50, 55, 59, 64)
+    for mark in sound.marks:
+        figure = shot_at(timeline, clip.start_tick + mark.tick + FRAME_TICKS).figure
+        assert figure is not None
+        found = {name for name in lit_names(figure) if name.startswith(prefix)}
+        notes = [note for note in sound.notes if note.start_tick == mark.tick and note.item]
+        if not mark.item:
+            assert not found
+            continue
+        steps = [round(12 * math.log2(note.freq_hz / root_hz)) for note in notes]
+        if diagram == "fretboard":
+            heights = {opened[int(name.split()[1]) - 1] + int(name.split()[3]) for name in found}
+            assert {height % 12 for height in heights} == {(step + 2) % 12 for step in steps}
+        else:
+            assert {int(name.split()[1]) % 12 for name in found} == {step % 12 for step in steps}

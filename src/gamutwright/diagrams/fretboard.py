@@ -10,14 +10,18 @@ other divisions at the nearest steps.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from gamutwright.diagrams.alt_words import tones_in_words
 from gamutwright.diagrams.layout import BADGE, SMALLEST, Drawing, badge, line, root_peg
 from gamutwright.diagrams.sketch import Kind, Sketch
 from gamutwright.errors import DomainError
 from gamutwright.ir.figure import Dot, Face, Figure, Fill, Role, Stroke, Text
 from gamutwright.ir.metrics import text_width
+from gamutwright.music.pitches import Register
+from gamutwright.theory.scale import Scale
 
-__all__ = ["GUITAR", "fretboard"]
+__all__ = ["GUITAR", "fretboard", "fretted"]
 
 GUITAR = (4, 9, 14, 19, 23, 28)
 """Open strings in semitones above the C of the lowest octave."""
@@ -99,6 +103,39 @@ def fretboard(sketch: Sketch) -> Figure:
     words = f"A fretboard with open strings {opened} from the lowest; "
     return drawing.figure(
         sketch, "Fretboard", f"{words}the tones {tones_in_words(sketch)} are marked on every string, {n} frets."
+    )
+
+
+def fretted(scale: Scale, step: int, tuning: Sequence[int] = ()) -> tuple[str, ...]:
+    """List the places of a fretboard where a step sounds as high as it is heard.
+
+    Parameters
+    ----------
+    scale : Scale
+        The scale.
+    step : int
+        Steps above its root where sounds begin.
+    tuning : sequence of int
+        Open strings; those of the guitar without it.
+
+    Returns
+    -------
+    tuple of str
+        Names of places, from the lowest string; what lies beyond the last fret an octave lower.
+
+    Examples
+    --------
+    >>> fretted(Scale.of(2, 4, 5, 7, 9, 11, 0), 0)
+    ('string 1 fret 10', 'string 2 fret 5', 'string 3 fret 0')
+    """
+    n = scale.divisions
+    opened = tuple(tuning) or tuple(round(string * n / 12) for string in GUITAR)
+    # A guitar sounds an octave lower than it is written.
+    height = n + scale.root + Register(scale).lowest + step
+    while height > opened[-1] + n:
+        height -= n
+    return tuple(
+        f"string {number} fret {height - low}" for number, low in enumerate(opened, 1) if 0 <= height - low <= n
     )
 
 

@@ -4,13 +4,15 @@ The picture keeps every shape in its place. Pegs, rungs, keys, notes and names o
 moment, pegs and rungs grow, so that the eye finds them without colour too.
 
 Conventions: tones are steps above the root of the picture's scale; one octave above it is another tone where the
-picture has it, and the root where it has not. A picture without such places comes back as it is.
+picture has it, and the root where it has not. On a fretboard all places of the very pitch are lit. A picture without
+such places comes back as it is.
 """
 
 from __future__ import annotations
 
 from dataclasses import replace
 
+from gamutwright.diagrams.fretboard import fretted
 from gamutwright.ir.figure import Dot, Engraving, Face, Figure, Fill, Group, Path, Role, Shape, Stroke, Text, walk
 from gamutwright.ir.metrics import text_width
 from gamutwright.theory.scale import Scale
@@ -20,6 +22,7 @@ __all__ = ["with_scale_lit", "with_tones_lit"]
 _BY_PITCH_CLASS = frozenset({"clock"})
 _BY_STEP = frozenset({"ladder", "keyboard", "staff"})
 _GROWTH = 1.6
+_FRETTED_GROWTH = 1.15
 
 
 def with_tones_lit(figure: Figure, diagram: str, scale: Scale, tones: tuple[int, ...]) -> Figure:
@@ -51,6 +54,9 @@ def with_tones_lit(figure: Figure, diagram: str, scale: Scale, tones: tuple[int,
     ['name 4']
     """
     n = scale.divisions
+    if diagram == "fretboard":
+        shapes = _lit(figure.shapes, {name for tone in tones for name in fretted(scale, tone)}, set())
+        return figure if shapes == figure.shapes else replace(figure, shapes=shapes)
     if diagram in _BY_PITCH_CLASS:
         numbers = {(tone + scale.root) % n for tone in tones}
     elif diagram in _BY_STEP:
@@ -104,7 +110,9 @@ def _lit_shape(shape: Shape, names: set[str], numbers: set[int]) -> Shape:
         case Text() if shape.name in names:
             return replace(shape, role=Role.NOW, face=shape.face if shape.face is Face.SERIF else Face.STRONG)
         case Dot() if shape.name in names:
-            return replace(shape, fill=Fill(Role.NOW), radius=shape.radius * _GROWTH)
+            # Frets leave little room.
+            growth = _FRETTED_GROWTH if shape.name.startswith("string") else _GROWTH
+            return replace(shape, fill=Fill(Role.NOW), radius=shape.radius * growth)
         case Path() if shape.name in names and shape.stroke is not None:
             return replace(shape, stroke=Stroke(Role.NOW, shape.stroke.width * _GROWTH))
         case _:
