@@ -1,4 +1,4 @@
-"""What a quiz gives to listen to: a whole scale, the lesson's own or one near to it, and two tones of the lesson's.
+"""What a quiz gives to listen to: tunes, a whole scale, the lesson's own or one near to it, and two of its tones.
 
 **Conventions.** Sounds are phrases on the same root, so that the pitch of the beginning gives nothing away; answers
 about scales list as many tones as the one that sounds, where near scales have as many.
@@ -7,12 +7,16 @@ about scales list as many tones as the one that sounds, where near scales have a
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import zip_longest
 
 from gamutwright.diagrams.phrases import phrase
 from gamutwright.diagrams.sketch import Kind, Place
 from gamutwright.facts.registry import default_registry
 from gamutwright.facts.roles import Basic
+from gamutwright.ir.sound import TICKS_PER_SECOND, joined
+from gamutwright.music.ear import EarQuestion, EarTask, ear_questions
+from gamutwright.music.sounding import piece_sound
 from gamutwright.publish.quiz.asking import MOST_WRONG, Asked, Asking
 from gamutwright.publish.quiz.near_scales import Nearness, NearScale
 from gamutwright.theory.scale import Scale
@@ -20,10 +24,11 @@ from gamutwright.theory.scale import Scale
 __all__ = ["listening_questions"]
 
 _MOST_OF_A_KIND = 12
+_BETWEEN_TICKS = TICKS_PER_SECOND
 
 
 def listening_questions(asking: Asking) -> Iterator[Asked]:
-    """Ask which scale sounds and how far two tones are apart, in turns.
+    """Ask about tunes, which scale sounds, and how far two tones are apart, in turns.
 
     Parameters
     ----------
@@ -35,8 +40,70 @@ def listening_questions(asking: Asking) -> Iterator[Asked]:
     Asked
         Questions with sounds.
     """
-    for pair in zip_longest(_heard_scales(asking), _heard_intervals(asking)):
-        yield from (asked for asked in pair if asked is not None)
+    for some in zip_longest(_heard_music(asking), _heard_scales(asking), _heard_intervals(asking)):
+        yield from (asked for asked in some if asked is not None)
+
+
+def _heard_music(asking: Asking) -> Iterator[Asked]:
+    """Play tunes in the scale and in its nearest relative: which was it, where did they part, did it end at home."""
+    for question in ear_questions(asking.scale):
+        pieces = [piece_sound(piece) for piece in question.pieces]
+        about = _Heard(asking, question)
+        right, *wrong = (about.answer(number) for number in about.numbers)
+        yield Asked(
+            f"music-{question.task.value}",
+            about.prompt,
+            right,
+            tuple(wrong[:MOST_WRONG]),
+            default_registry().basic(Basic.PITCH_CLASSES).id,
+            joined(pieces, _BETWEEN_TICKS),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class _Heard:
+    """A question of the ear in words."""
+
+    asking: Asking
+    question: EarQuestion
+
+    @property
+    def numbers(self) -> list[int]:
+        """The answers, the right one first."""
+        others = [k for k in range(1, self.question.choices + 1) if k != self.question.right]
+        return [self.question.right, *others]
+
+    @property
+    def prompt(self) -> str:
+        """What is asked."""
+        words, scale = self.asking.words, self.asking.scale
+        key = f"music-{self.question.task.value}"
+        if self.question.task is EarTask.HOME:
+            return words.say("asking", key, name=self.asking.name, root=words.tone(scale, scale.tones[0]))
+        return words.say("asking", key, name=self.asking.name, other=self._other)
+
+    @property
+    def _other(self) -> str:
+        relative = self.question.relative
+        return self.asking.words.name(relative) if relative else ""
+
+    def answer(self, number: int) -> tuple[str, str]:
+        """Give an answer, and what it rests on."""
+        words, scale, question = self.asking.words, self.asking.scale, self.question
+        is_right = number == question.right
+        if question.task is EarTask.HOME:
+            told = words.say("answering", "music-ends", tone=words.tone(scale, question.tones[0][0]))
+            return words.say("answering", "music-yes" if number == 1 else "music-no"), told
+        slots = {
+            "mine": words.tones(scale, [mine for mine, _ in question.tones]),
+            "theirs": words.tones(question.relative or scale, [theirs for _, theirs in question.tones]),
+        }
+        if question.task is EarTask.WHERE:
+            told = words.say("answering", "music-changed" if is_right else "music-same", **slots)
+            return words.say("answering", "music-where", count=number), told
+        key = "music-heard" if is_right else "music-not-heard"
+        told = words.say("answering", key, name=self.asking.name, other=self._other, **slots)
+        return words.say("answering", f"music-which-{number}"), told
 
 
 def _heard_scales(asking: Asking) -> Iterator[Asked]:
