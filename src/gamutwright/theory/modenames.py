@@ -1,8 +1,9 @@
 """Modes by name: of which named scale a scale is a mode, and what each of its own modes is called.
 
 Conventions: tones are steps above the root; twelve divisions, as all names here. Familiar scales come before the other
-names of the table; melakartas without another name and the chromatic scale are left out. A scale of one kind of mode is
-no mode of another scale.
+names of the table; melakartas without another name and the chromatic scale are left out. What has a name itself is told
+as a mode of a familiar scale or of one that stands before it: phrygian dominant is a mode of harmonic minor, not the
+other way round.
 """
 
 from __future__ import annotations
@@ -56,7 +57,7 @@ def mode_of_named(scale: Scale) -> NamedMode | None:
     Returns
     -------
     NamedMode or None
-        None outside twelve divisions, without the root, and where no other mode of it has a name.
+        None outside twelve divisions, without the root, and where no other mode has a name that comes first.
 
     Examples
     --------
@@ -69,7 +70,9 @@ def mode_of_named(scale: Scale) -> NamedMode | None:
     for degree in range(2, size + 1):
         # The higher the degree the other scale starts on, the lower the ordinal of this one among its modes.
         turned[scale.mode(degree).mask] = scale.tones[degree - 1], size - degree + 2
-    for mask, name in _named().items():
+    names = list(_named().items())
+    own = next((place for place, (mask, _) in enumerate(names) if mask == scale.mask), len(names))
+    for mask, name in names[: max(own, len(FAMILIAR))]:
         if mask in turned and mask != scale.mask:
             return NamedMode(name, *turned[mask])
     return None

@@ -89,7 +89,7 @@ FACT = Fact(
     value=same_tones,
     witnesses=witnesses,
     domain=Domain(divisions=(12, 12), rooted=True, rule="the names held are those of twelve divisions"),
-    none_when="no other scale we hold a name of has the same tones",
+    none_when="no other scale whose name we hold, and which comes before it, has the same tones",
     needs=("spelling",),
     picture=Picture("modes"),
     sound=Phrase("modes"),
@@ -101,6 +101,7 @@ FACT = Fact(
         Worked(Scale.of(7, 9, 11, 1, 2, 4, 5), "mode 4 of D melodic minor", TEACHING),
         Worked(Scale.of(9, 0, 2, 4, 7), "mode 5 of C major pentatonic", TEACHING),
         Worked(Scale.of(2, 4, 5, 7, 9, 11, 0), "mode 2 of D major", GLAREAN, refutes=True),
+        Worked(Scale.of(9, 11, 0, 2, 4, 5, 8), None, TEACHING),
         Worked(Scale.of(0, 2, 4, 6, 8, 10), None, TEACHING),
     ),
 )

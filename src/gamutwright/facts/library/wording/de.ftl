@@ -1294,12 +1294,15 @@ midi-tuning-words =
 nearest-relative =
     .title = Nächste vertraute Tonleiter
     .a = { $label ->
-        [changed] Stellen wir auf demselben Grundton { $value } daneben. Dort ist dies anders: { $names }.
+        [changed] Stellen wir auf demselben Grundton { $value } daneben. Dort { $many ->
+            [one] steht
+           *[other] stehen
+        } stattdessen { $names }.
         [left-out] Lässt man in { $value } auf demselben Grundton { $names } weg, so bleibt diese Tonleiter.
        *[added] Nimmt man zu { $value } auf demselben Grundton { $names } hinzu, so entsteht diese Tonleiter.
     }
     .b = { $label ->
-        [changed] Unter den vertrauten Tonleitern steht ihr { $value } am nächsten. Dort ist dies anders: { $names }.
+        [changed] Unter den vertrauten Tonleitern steht ihr { $value } am nächsten. Der Unterschied dort: { $names }.
         [left-out] Man nehme auf demselben Grundton { $value } und lasse { $names } weg.
        *[added] Man nehme auf demselben Grundton { $value } und füge { $names } hinzu.
     }

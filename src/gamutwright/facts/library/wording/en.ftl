@@ -1143,12 +1143,15 @@ midi-tuning-words =
 
 nearest-relative =
     .a = { $label ->
-        [changed] Lay { $value } beside it on the same root. What differs over there: { $names }.
+        [changed] Lay { $value } beside it on the same root. Over there { $many ->
+            [one] stands
+           *[other] stand
+        } { $names } instead.
         [left-out] Let { $names } go from { $value } on the same root, and this scale remains.
        *[added] Let { $names } join { $value } on the same root, and this scale is what you get.
     }
     .b = { $label ->
-        [changed] Among the familiar scales, { $value } stands nearest to it. What differs over there: { $names }.
+        [changed] Among the familiar scales, { $value } stands nearest to it. Over there, the difference is { $names }.
         [left-out] Take { $value } on the same root and leave out { $names }.
        *[added] Take { $value } on the same root and add { $names }.
     }
