@@ -16,6 +16,7 @@ from gamutwright.lessons.draft import draft
 from gamutwright.lessons.format import to_source
 from gamutwright.lessons.parse import parse
 from gamutwright.lessons.plan import Wish
+from gamutwright.theory.character import colour_tones
 from gamutwright.theory.scale import Scale
 from thinning import thinned, usually
 
@@ -159,3 +160,29 @@ def test_a_scale_without_a_name_is_not_called_by_one(language: str, name: str) -
         ends |= {" ".join(lines[:2]), " ".join(lines[-2:])}
     assert len(ends) >= 8
     assert not [text for text in ends if name in text.casefold() or name.capitalize() in text]
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_the_colour_tone_is_named_wherever_there_is_one(language: str) -> None:
+    """Also in a short lesson for beginners; the tones are those of `character`, which its own tests hold."""
+    for index, mask in enumerate(range(0b10010101, 4096, 118)):
+        scale = Scale(mask | 1, 12, index % 12)
+        text = drafted(scale, Level.FOUNDATION, language, minutes=2.0, seed=index)
+        assert ("fact=colour_tones" in text) == bool(colour_tones(scale)), scale
+
+
+def test_a_mode_is_not_compared_by_what_all_modes_share() -> None:
+    """D dorian has the steps, tritones and triads of any diatonic mode; it is brighter than natural minor."""
+    text = drafted(read_scale("D dorian").scale)
+    compared = set(re.findall(r"fact=(\w+) than=", text))
+    assert compared == {"brightness"}
+    assert "[higher]{fact=brightness" in text
+    assert "[B]{fact=colour_tones" in text
+
+
+def test_home_and_colour_chords_are_told_before_what_is_rare() -> None:
+    """In six minutes at every level: Persichetti's primary triads of phrygian, I, II and vii, from a summary."""
+    for level in Level:
+        text = drafted(read_scale("E phrygian").scale, level, minutes=6.0)
+        assert "[E minor]{fact=tonic" in text
+        assert "[F major and D minor]{fact=colour_chords" in text

@@ -293,11 +293,6 @@ def test_comparisons_modes_and_shares(language: str):
                     ((words, written),) = SPAN.findall(text)
                     assert attributes_of(written) == {"fact": fact.id, "of": "C major"}
                     assert read_back(fact, theirs, words, wording)
-    for variant in range(3):
-        text = wording.mode_of(4, "C major", other, variant)
-        ((words, written),) = SPAN.findall(text)
-        assert attributes_of(written) == {"mode-of": "C major"}
-        assert [q.value for q in find_quantities(words, language)] == [4]
     for count, total in ((1, 462), (6, 462), (66, 462), (231, 462), (461, 462), (1, 3), (300, 100000)):
         text = wording.rarity(FACTS[0], count, total, count)
         ((words, written),) = SPAN.findall(text)

@@ -1,4 +1,4 @@
-"""Comparing with known scales, placing among modes, and saying how rare something is.
+"""Comparing with known scales, and saying how rare something is.
 
 Conventions: as `voice`.
 """
@@ -10,7 +10,7 @@ from fractions import Fraction
 from gamutwright.facts.model import Dtype, Fact, Value
 from gamutwright.phrasing.claim_marks import as_sentences, bind_claims, marked
 from gamutwright.phrasing.phrase_book import Voice
-from gamutwright.phrasing.spoken_numbers import number_in_speech, ordinal_to_words
+from gamutwright.phrasing.spoken_numbers import number_in_speech
 from gamutwright.theory.scale import Scale
 
 __all__ = ["ComparingVoice"]
@@ -65,33 +65,6 @@ class ComparingVoice(Voice):
             return ""
         slots = {"other": name, "noun": self._messages.format(fact.message, "noun", {})}
         return bind_claims(self._phrase(f"compare-{way}", variant, slots), fact.id, None, than=of)
-
-    def mode_of(self, ordinal: int, of: str, name: str, variant: int = 0) -> str:
-        """Say which mode of a known scale this scale is.
-
-        Parameters
-        ----------
-        ordinal : int
-            1 for the scale itself.
-        of : str
-            The other scale, as a script's attribute names it.
-        name : str
-            The other scale, as a sentence names it.
-        variant : int
-            Which shape.
-
-        Returns
-        -------
-        str
-            A sentence with the ordinal bound.
-
-        Examples
-        --------
-        >>> ComparingVoice("en").mode_of(4, "C major", "the major scale")
-        'It is the [fourth]{mode-of="C major"} mode of the major scale.'
-        """
-        words = marked(ordinal_to_words(ordinal, self.language), mode_of=of)
-        return as_sentences(self._phrase("mode-of", variant, {"ordinal": words, "other": name}))
 
     def share_in_words(self, count: int, total: int) -> str:
         """Say a share: in percent, or as so many of so many where they are few.
