@@ -11,7 +11,7 @@ called `note 1` and so on. A note that no single sign can write is tied. Eighths
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from xml.sax.saxutils import quoteattr
 
 from gamutwright.diagrams.layout import Drawing
@@ -25,9 +25,11 @@ from gamutwright.theory.notenames import accidental, note_name_to_pitch_class, t
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_name_map
 
-__all__ = ["piece_staff"]
+__all__ = ["piece_staff", "piece_strip"]
 
 _SIGNS = {-2: "ff", -1: "f", 0: "n", 1: "s", 2: "x"}
+_STRIP_WIDTH = 300.0
+_STRIP_BAR = 520.0
 _LENGTHS = {
     48: ("1", 0),
     36: ("2", 1),
@@ -98,6 +100,35 @@ def piece_staff(sketch: Sketch, piece: Piece, lit: int = 0) -> Figure:
     for place, bars in enumerate(_page(piece, events, lit_bar)):
         drawing.add(_system(sketch, piece, events, bars, place, lit))
     return drawing.figure(sketch, "Staff", _in_words(sketch, piece, events))
+
+
+def piece_strip(sketch: Sketch, piece: Piece) -> Figure:
+    """Draw all bars of a piece on one line, for a page that is read sideways.
+
+    Parameters
+    ----------
+    sketch : Sketch
+        The scale, its title and the words of the picture.
+    piece : Piece
+        The piece, of a scale in twelve divisions.
+
+    Returns
+    -------
+    Figure
+        The line, with a part for each note.
+
+    Examples
+    --------
+    >>> from gamutwright.music.pieces import piece_of
+    >>> dorian = Scale.of(2, 4, 5, 7, 9, 11, 0)
+    >>> piece_strip(Sketch(dorian, title="two chords"), piece_of("vamp", dorian)).width
+    2380.0
+    """
+    width = _STRIP_WIDTH + _STRIP_BAR * piece.bars
+    line = _system(sketch, piece, _events(piece), range(piece.bars), 0, 0)
+    return Figure(
+        sketch.title, sketch.title, (replace(line, x=0.0, y=0.0, width=width, labels=()),), width=width, height=_HEIGHT
+    )
 
 
 def _events(piece: Piece) -> list[_Event]:

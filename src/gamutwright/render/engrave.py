@@ -228,7 +228,8 @@ def _collect(
         owner = name
     elif kind == "staff":
         owner = "staff"
-    elif kind in {"clef", "ledgerLines"}:
+    elif kind in {"clef", "ledgerLines", "stem", "flag", "dots"}:
+        # A note's place is that of its head.
         owner = kind
     shift = _shift(element)
     x, y = origin[0] + shift[0], origin[1] + shift[1]

@@ -25,6 +25,7 @@ from gamutwright.ir.sound import TICKS_PER_SECOND, Sound
 from gamutwright.publish.description import description
 from gamutwright.publish.page.keys import LADDER_BOX, Tone, keys_of, place_rules, rungs_of, tones_of, tuning_in_words
 from gamutwright.publish.page.letters import font_rules
+from gamutwright.publish.page.music import Music, music_of
 from gamutwright.publish.page.page_words import PageWords, Printer, Raw, Traced, page_words, tidy
 from gamutwright.publish.page.plates import drawn, ladder_figure, note_texts, pictures_of
 from gamutwright.publish.page.sections import asked_questions, cited_sources, names_told, timed_chapters, told_facts
@@ -160,7 +161,8 @@ def page(
         printer.note("quiz", made.words.say("score", right=right, total=len(asked))) for right in range(len(asked) + 1)
     ]
     tones = tones_of(lesson, made.words, tuning)
-    data = _data(made, tones, scores, questions, sounds or lesson.sounds)
+    music = music_of(lesson, made.words, printer, tuning)
+    data = _data(made, tones, scores, questions, sounds or lesson.sounds) | dict(music.data)
     rungs, keys = rungs_of(lesson, ladder_figure(lesson), tones), keys_of(lesson, tones)
     context: dict[str, Any] = {
         "say": made.words.say,
@@ -176,14 +178,15 @@ def page(
         "shared": shared_as(lesson, media),
         "data": embedded_json(data),
         **_heading(made, tones),
-        **_told(made, tones),
+        "music": music,
+        **_told(made, tones, music),
         **_credits(made),
     }
     text = "".join(text for _, text in printer.printed)
     # A piano looks like one by day and by night.
-    kit = [kit_text("page/kit", name) for name in ("base.css", "page.css")]
+    kit = [kit_text("page/kit", name) for name in ("base.css", "page.css", "music.css")]
     style = "\n".join([colours(".piano"), font_rules(text), *kit, place_rules(rungs, keys)])
-    script = "\n".join(kit_text("page/kit", name) for name in ("base.js", "page.js"))
+    script = "\n".join(kit_text("page/kit", name) for name in ("base.js", "page.js", "music.js"))
     context |= {"style": Raw(style), "script": Raw(script), "policy": policy(style, script, _BESIDE)}
     return Page(kit_template("page/kit", "page.html.jinja").render(context), tuple(printer.printed))
 
@@ -225,7 +228,7 @@ def shared_as(lesson: Lesson, media: Media) -> tuple[tuple[str, str], ...]:
     return tuple((name, content) for name, content in found if content)
 
 
-def _told(made: _Made, tones: dict[int, Tone]) -> dict[str, Any]:
+def _told(made: _Made, tones: dict[int, Tone], music: Music) -> dict[str, Any]:
     """Gather what the lesson tells and shows."""
     lesson, words, printer = made.lesson, made.words, made.printer
     n = lesson.scale.divisions
@@ -238,6 +241,7 @@ def _told(made: _Made, tones: dict[int, Tone]) -> dict[str, Any]:
     pictures = pictures_of(lesson, words, printer)
     names, has_other_tuning = names_told(lesson, words, printer)
     shared = dict(part for picture in (ladder, *pictures.values()) for part in picture.definitions)
+    shared |= dict(sign for piece in music.pieces for sign in piece.definitions)
     return {
         "ladder": ladder,
         "ladder_label": words.say("ladder"),

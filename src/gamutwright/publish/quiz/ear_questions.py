@@ -21,7 +21,7 @@ from gamutwright.publish.quiz.asking import MOST_WRONG, Asked, Asking
 from gamutwright.publish.quiz.near_scales import Nearness, NearScale
 from gamutwright.theory.scale import Scale
 
-__all__ = ["listening_questions"]
+__all__ = ["listening_questions", "music_questions"]
 
 _MOST_OF_A_KIND = 12
 _BETWEEN_TICKS = TICKS_PER_SECOND
@@ -40,18 +40,31 @@ def listening_questions(asking: Asking) -> Iterator[Asked]:
     Asked
         Questions with sounds.
     """
-    for some in zip_longest(_heard_music(asking), _heard_scales(asking), _heard_intervals(asking)):
+    for some in zip_longest(music_questions(asking), _heard_scales(asking), _heard_intervals(asking)):
         yield from (asked for asked in some if asked is not None)
 
 
-def _heard_music(asking: Asking) -> Iterator[Asked]:
-    """Play tunes in the scale and in its nearest relative: which was it, where did they part, did it end at home."""
-    for question in ear_questions(asking.scale):
+def music_questions(asking: Asking, version: int = 1) -> Iterator[Asked]:
+    """Play tunes in the scale and in its nearest relative: which was it, where did they part, did it end at home.
+
+    Parameters
+    ----------
+    asking : Asking
+        What questions are made from.
+    version : int > 0
+        Another number gives other tunes and other right answers.
+
+    Yields
+    ------
+    Asked
+        Questions with sounds.
+    """
+    for question in ear_questions(asking.scale, version):
         pieces = [piece_sound(piece) for piece in question.pieces]
         about = _Heard(asking, question)
         right, *wrong = (about.answer(number) for number in about.numbers)
         yield Asked(
-            f"music-{question.task.value}",
+            f"music-{question.task.value}" + (f"-{version}" if version > 1 else ""),
             about.prompt,
             right,
             tuple(wrong[:MOST_WRONG]),

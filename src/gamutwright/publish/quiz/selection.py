@@ -19,11 +19,11 @@ from itertools import islice
 from gamutwright.errors import DomainError
 from gamutwright.ir.sound import Sound
 from gamutwright.publish.quiz.asking import Asked, Asking, written_questions
-from gamutwright.publish.quiz.ear_questions import listening_questions
+from gamutwright.publish.quiz.ear_questions import listening_questions, music_questions
 from gamutwright.publish.quiz.question import Choice, Question
 from gamutwright.publish.told_lesson import Lesson
 
-__all__ = ["MOST_QUESTIONS", "Quiz", "printed_quiz", "quiz"]
+__all__ = ["MOST_QUESTIONS", "Quiz", "ear_training", "printed_quiz", "quiz"]
 
 MOST_QUESTIONS = 100
 _HEARD_SHARE = 0.3
@@ -91,6 +91,26 @@ def quiz(lesson: Lesson, count: int = 10, seed: str = "") -> Quiz:
     chosen = (*written[: count - len(heard)], *heard)
     questions = tuple(_placed(chosen, asking))
     return Quiz(questions, {asked.id: asked.sound for asked in chosen if asked.sound is not None})
+
+
+def ear_training(lesson: Lesson, rounds: int = 3) -> Quiz:
+    """Make questions about tunes, to train the ear with.
+
+    Parameters
+    ----------
+    lesson : Lesson
+        The lesson.
+    rounds : int > 0
+        How many tunes of each kind of question.
+
+    Returns
+    -------
+    Quiz
+        The kinds in turn; empty where the scale has no tunes.
+    """
+    asking = Asking.of(lesson, f"ear {lesson.slug}")
+    chosen = tuple(asked for version in range(1, rounds + 1) for asked in music_questions(asking, version))
+    return Quiz(tuple(_placed(chosen, asking)), {asked.id: asked.sound for asked in chosen if asked.sound is not None})
 
 
 def _placed(chosen: tuple[Asked, ...], asking: Asking) -> Iterator[Question]:

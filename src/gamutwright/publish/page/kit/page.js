@@ -26,7 +26,12 @@ const start = () => {
   if (film && !film.paused) film.pause();
 };
 volume.addEventListener('input', () => { if (master) master.gain.setTargetAtTime(level(), context.currentTime, 0.02); });
-const sound = (freq, at, length, force = 0.7) => {
+const keep = (source, fader) => {
+  const note = { source, fader };
+  playing.push(note);
+  source.onended = () => { playing = playing.filter(other => other !== note); };
+};
+const sound = (freq, at, length, force = 0.7, into = mix) => {
   const source = context.createOscillator(), shape = context.createGain(), fader = context.createGain();
   const end = at + Math.max(length, 4 * FADE_S);
   source.type = 'triangle';
@@ -35,12 +40,10 @@ const sound = (freq, at, length, force = 0.7) => {
   shape.gain.linearRampToValueAtTime(force, at + FADE_S);
   shape.gain.linearRampToValueAtTime(force * 0.55, end - 3 * FADE_S);
   shape.gain.linearRampToValueAtTime(0, end);
-  source.connect(shape).connect(fader).connect(mix);
+  source.connect(shape).connect(fader).connect(into);
   source.start(at);
   source.stop(end);
-  const note = { source, fader };
-  playing.push(note);
-  source.onended = () => { playing = playing.filter(other => other !== note); };
+  keep(source, fader);
   return end;
 };
 const stop = () => {
@@ -66,12 +69,14 @@ const hold = (button, seconds) => {
 
 // Tones: the ladder and the keyboard light the same step; keys beyond the octave light the rung an octave nearer.
 const readout = document.getElementById('readout');
-const light = step => {
+// A tone that is transposed has its own key, and the rung that is written.
+const light = (step, rung = step) => {
   for (const key of all('.sounding')) key.classList.remove('sounding');
+  for (const ring of all('.at-note')) ring.remove();
   if (step === null) return;
-  const n = data.divisions, around = ((step % n) + n) % n;
-  document.getElementById(`key${step}`)?.classList.add('sounding');
-  (document.getElementById(`rung${step}`) ?? document.getElementById(`rung${around}`))?.classList.add('sounding');
+  const n = data.divisions, around = ((rung % n) + n) % n, octave = ((step % n) + n) % n;
+  (document.getElementById(`key${step}`) ?? document.getElementById(`key${octave}`))?.classList.add('sounding');
+  (document.getElementById(`rung${rung}`) ?? document.getElementById(`rung${around}`))?.classList.add('sounding');
 };
 const tell = step => {
   readout.dataset.from = `tuning:${step}`;
