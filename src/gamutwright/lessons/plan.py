@@ -24,7 +24,7 @@ from gamutwright.facts.registry import Registry
 from gamutwright.facts.roles import Part
 from gamutwright.theory.scale import Scale
 
-__all__ = ["LEVELS", "ChapterKind", "Item", "Plan", "PlannedChapter", "Wish", "make_plan", "wanted"]
+__all__ = ["LEVELS", "ChapterKind", "Item", "Plan", "PlannedChapter", "Wish", "early", "make_plan", "wanted"]
 
 LEVELS = tuple(Level)
 DEEP_MINUTES = 4.0
@@ -203,6 +203,23 @@ def wanted(registry: Registry, *, is_needed: bool) -> list[tuple[ChapterKind, st
     return [(ChapterKind(parts[part].value), fact_id) for _, part, fact_id in found]
 
 
+def early(registry: Registry) -> list[tuple[ChapterKind, str]]:
+    """List the facts that are taken before what is remarkable, in the order they are taken.
+
+    Parameters
+    ----------
+    registry : Registry
+        The facts on offer.
+
+    Returns
+    -------
+    list of (ChapterKind, str)
+        Chapter and id.
+    """
+    offered = wanted(registry, is_needed=False)
+    return [(kind, fact_id) for kind, fact_id in offered if registry.fact(fact_id).roles.is_early]
+
+
 def make_plan(
     profile: Profile,
     registry: Registry,
@@ -236,9 +253,8 @@ def make_plan(
     chapters: dict[ChapterKind, list[Item]] = {kind: [] for kind in ChapterKind}
     for kind, fact_id in wanted(registry, is_needed=True):
         chapters[kind] += chooser.take(fact_id, is_due=True)
-    for kind, fact_id in wanted(registry, is_needed=False):
-        if registry.fact(fact_id).roles.is_early:
-            chapters[kind] += chooser.take(fact_id)
+    for kind, fact_id in early(registry):
+        chapters[kind] += chooser.take(fact_id)
     _take_remarkable(chooser, chapters[ChapterKind.REMARKABLE], shares, source)
     for kind, fact_id in wanted(registry, is_needed=False):
         chapters[kind] += chooser.take(fact_id)

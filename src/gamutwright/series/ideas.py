@@ -21,7 +21,7 @@ from gamutwright.catalogue.shares import Shares
 from gamutwright.facts.model import Dtype, Fact, Level, Value
 from gamutwright.facts.profile import find
 from gamutwright.facts.registry import Registry
-from gamutwright.lessons.plan import LEVELS, UNREMARKABLE, wanted
+from gamutwright.lessons.plan import LEVELS, UNREMARKABLE, early, wanted
 from gamutwright.lessons.timing import telling_seconds
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.theory.scale import Scale
@@ -171,6 +171,7 @@ class Forecaster:
         for fact in registry.facts.values():
             self._before.append(_ancestors(fact, registry, place))
         self._needed = [place[fact_id] for _, fact_id in wanted(registry, is_needed=True)]
+        self._early = [place[fact_id] for _, fact_id in early(registry)]
         self._offered = [place[fact_id] for _, fact_id in wanted(registry, is_needed=False)]
         facts = list(registry.facts.values())
         self._groups = [fact.group for fact in facts]
@@ -248,6 +249,8 @@ class Forecaster:
         run = _Run(self, has, known)
         for k in self._needed:
             run.take(k, float("inf"))
+        for k in self._early:
+            run.take(k, budget)
         ranked = sketch.ranked(has & self._surprising & ~run.told, self._seed)
         allowed, groups = run.spent + budget / 3, set()
         for k in ranked:
