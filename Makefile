@@ -72,6 +72,7 @@ docs: system-test $(READY)  ## Write the pages that are generated from the code
 	$(BIN)/python docs/generate.py
 	$(BIN)/python docs/measure.py --write
 	$(BIN)/python docs/gallery.py
+	$(BIN)/python docs/music.py
 	$(BIN)/python docs/lesson.py
 	$(BIN)/python docs/packages.py
 	$(BIN)/python docs/sheets.py

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+import runpy
+from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -17,6 +19,7 @@ from gamutwright.ir.playing import Part
 from gamutwright.music.piece import Piece, bar_length, step_of
 from gamutwright.music.pieces import PIECES, Request, piece_of
 from gamutwright.music.pitches import Register
+from gamutwright.music.rules import RULES
 from gamutwright.music.sounding import leading_part, piece_sound
 from gamutwright.music.tune import METRES
 from gamutwright.render.engrave import expanded
@@ -137,3 +140,20 @@ def test_other_divisions_have_no_staff():
     scale = Scale.of(0, 3, 6, 8, 11, 14, 17, divisions=19)
     with pytest.raises(DomainError, match="ladder"):
         piece_staff(Sketch(scale), piece_of("tune", scale))
+
+
+DOCS = Path(__file__).parents[2] / "docs"
+
+
+def test_the_page_about_music_shows_what_there_is():
+    """Staves and page are what `make docs` writes; all pieces and all rules are told on it."""
+    texts, sounds = runpy.run_path(str(DOCS / "music.py"))["examples"]()
+    for path, text in texts.items():
+        assert path.read_text(encoding="utf-8") == text, "run: make docs"
+    assert {path.name for path in (DOCS / "music").iterdir()} == {
+        path.name for path in (*texts, *sounds) if path.parent.name == "music"
+    }
+    page = (DOCS / "music.md").read_text(encoding="utf-8")
+    assert all(f"`{name}`" in page for name in PIECES)
+    assert page.partition("## The rules of a tune")[2].partition("## ")[0].count("\n| ") == len(RULES) + 1
+    assert len(sounds) == 12

@@ -1,7 +1,7 @@
 """A piece on a staff: bars, metre, chord symbols, and the note that sounds, with an arrow over it.
 
 The leading part alone is written: the tune, else the chords, else the rhythm on one line. The bars stand in systems of
-up to four under each other; of a longer piece the picture shows the page that is played.
+up to five under each other; of a longer piece the picture shows the page that is played.
 
 Conventions: treble clef; every accidental is written, once in a bar, no key signature. Spelling is that of the scale of
 each section, so only twelve divisions can be engraved. Notes are numbered from 1 in their order; their places are
@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from xml.sax.saxutils import quoteattr
 
 from gamutwright.diagrams.layout import Drawing
@@ -40,10 +41,11 @@ _LENGTHS = {
     6: ("8", 0),
     3: ("16", 0),
 }
-_BUSIEST = 18
-"""More notes than this do not stand in one system."""
+_BUSIEST = 16
+_BUSIEST_OF_TWO = 20
+"""More notes than this do not stand in one system; where two tunes are compared each has its own."""
 _SYSTEMS = 2
-_MOST_BARS = 4
+_MOST_BARS = 5
 _HEIGHT, _WIDTH, _LEFT = 380.0, 960.0, 20.0
 _CHORD_Y, _ARROW_Y = 36.0, 84.0
 
@@ -159,14 +161,23 @@ def _page(piece: Piece, events: Sequence[_Event], lit_bar: int) -> list[range]:
     """Choose the bars that are shown, system by system: as many to a system as there is room for."""
     length = bar_length(piece.metre)
     counts = [sum(event.start // length == bar for event in events) for bar in range(piece.bars)]
-    for count in range(1, piece.bars + 1):
-        each = -(-piece.bars // count)
-        systems = [range(first, min(first + each, piece.bars)) for first in range(0, piece.bars, each)]
-        if each == 1 or (each <= _MOST_BARS and all(sum(counts[bar] for bar in bars) <= _BUSIEST for bars in systems)):
-            break
+    # What is in another scale begins a system of its own.
+    most = _BUSIEST if len(piece.sections) == 1 else _BUSIEST_OF_TWO
+    begins = [*(section.start // length for section in piece.sections), piece.bars]
+    systems = [bars for first, last in pairwise(begins) for bars in _lines(range(first, last), counts, most)]
     at = next(number for number, bars in enumerate(systems) if lit_bar in bars)
     begin = at // _SYSTEMS * _SYSTEMS
     return systems[begin : begin + _SYSTEMS]
+
+
+def _lines(bars: range, counts: Sequence[int], most: int) -> list[range]:
+    """Break bars into as few lines of as many bars each as there is room for."""
+    for count in range(1, len(bars) + 1):
+        each = -(-len(bars) // count)
+        lines = [bars[first : first + each] for first in range(0, len(bars), each)]
+        if each <= _MOST_BARS and all(sum(counts[bar] for bar in line) <= most for line in lines):
+            return lines
+    return [range(bar, bar + 1) for bar in bars]
 
 
 def _system(sketch: Sketch, piece: Piece, events: Sequence[_Event], bars: range, place: int, lit: int) -> Engraving:
