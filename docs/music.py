@@ -27,7 +27,7 @@ SHOWN: tuple[tuple[str, str, str, Request, str], ...] = (
     ("dorian", "D dorian", "tune-over-vamp", Request(), "Dm and G: the B that makes the mode is the third of G."),
     ("phrygian", "E phrygian", "one-tone-changed", Request(), "First with F, then with F♯ as in natural minor."),
     ("lydian", "F lydian", "tune", Request(METRES["6/8"]), "The B, a sharp fourth, is held on a strong beat."),
-    ("mixolydian", "G mixolydian", "tune-over-drone", Request(METRES["3/4"]), "Over G and D; F lies a tone below home."),
+    ("mixolydian", "G mixolydian", "tune-over-drone", Request(METRES["3/4"]), "Over G and D; F is a tone below home."),
     ("locrian", "B locrian", "tune", Request(version=2), "Home has no perfect fifth above it."),
     ("harmonic-minor", "A harmonic minor", "tune-over-vamp", Request(METRES["3/4"], 8), "G♯ is in the chord of E."),
     ("pentatonic", "C major pentatonic", "one-tone-changed", Request(), "Then with what it leaves out."),
