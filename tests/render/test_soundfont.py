@@ -106,7 +106,9 @@ def test_without_listening_to_the_keys_some_would_be_off(monkeypatch: pytest.Mon
                 for k, note in enumerate(sound.notes)
                 for tick, force in ((note.start_tick, 90), (note.end_tick, 0))
             )
-            _, data = fluidsynth.play(lambda *_: None, str(FONT), channels, events, sound.ticks)
+            _, data = fluidsynth.play(
+                lambda *_: None, str(FONT), [{"channels": channels, "events": events}], sound.ticks
+            )
             samples = np.frombuffer(data, "<i2").reshape(-1, 2) / (1 << 15)
             off.append(max(map(abs, off_cents(sound, samples))))
     assert off[0] < 2 < off[1]

@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import ctypes
 import importlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any
 
@@ -61,10 +61,8 @@ def fluidsynth_library() -> Any:  # noqa: ANN401 - the library ships no types
         ) from error
 
 
-def play(
-    tell: Callable[..., None], soundfont: str, channels: list[dict[str, Any]], events: list[list[int]], ticks: int
-) -> tuple[Any, bytes]:
-    """Play notes on the instruments of a SoundFont.
+def play(tell: Callable[..., None], soundfont: str, parts: list[dict[str, list[Any]]], ticks: int) -> tuple[Any, bytes]:
+    """Play parts on the instruments of a SoundFont, one after another.
 
     Parameters
     ----------
@@ -72,20 +70,20 @@ def play(
         Told how many ticks are done.
     soundfont : str
         Path of an .sf2 or .sf3 file.
-    channels : list of dict
-        Of each channel: `bank` and `program`, `pan` from 0 to 127, and `keys`: a key, the cents it gets, and the
-        ticks from and to which its tone is measured; without any the keys stay as they are.
-    events : list of [int, int, int, int]
-        Tick, channel, key and force from 1 to 127, or 0 where a key is let go, in the order in which they happen.
+    parts : list of dict
+        Of each part its `channels` and `events`. Of each channel: `bank` and `program`, `pan` from 0 to 127, and
+        `keys`: a key, the cents it gets, and the ticks from and to which its tone is measured; without any the keys
+        stay as they are. Of each event: tick, channel, key and force from 1 to 127, or 0 where a key is let go, in the
+        order in which they happen.
     ticks : int
-        How long it is.
+        How long each part is.
 
     Returns
     -------
     dict
         `off`: how far the keys that were measured were off, in cents.
     bytes
-        Samples.
+        Samples of the parts in turn.
 
     Raises
     ------
@@ -108,19 +106,34 @@ def play(
             raise FileError(
                 Path(soundfont).name, "FluidSynth cannot read it", "Give an .sf2 or .sf3 file that is whole."
             )
-        for number, channel in enumerate(channels):
-            if player.program_select(number, font, channel["bank"], channel["program"]) == -1:
-                raise DomainError(
-                    f"program {channel['program']} of bank {channel['bank']}",
-                    f"{Path(soundfont).name} has no such instrument",
-                    "Choose another instrument, or a SoundFont of all of General MIDI.",
-                )
-        off = _tuned(tell, library, player, channels)
-        for number, channel in enumerate(channels):
-            player.cc(number, 10, channel["pan"])
-        return {"off": off}, _played(tell, player, events, ticks)
+        off: list[float] = []
+        pieces = []
+        first = 0
+        for part in parts:
+            channels = part["channels"]
+            for number, channel in enumerate(channels, first):
+                if player.program_select(number, font, channel["bank"], channel["program"]) == -1:
+                    raise DomainError(
+                        f"program {channel['program']} of bank {channel['bank']}",
+                        f"{Path(soundfont).name} has no such instrument",
+                        "Choose another instrument, or a SoundFont of all of General MIDI.",
+                    )
+            off += _tuned(tell, library, player, channels, first)
+            for number, channel in enumerate(channels, first):
+                player.cc(number, 10, channel["pan"])
+            pieces.append(_played(tell, player, part["events"], ticks, first))
+            _hush(player, range(first, first + len(channels)))
+            # Each part has channels of its own, so that nothing of one is left to the next.
+            first += len(channels)
+        return {"off": sorted(off)}, b"".join(pieces)
     finally:
         player.delete()
+
+
+def _hush(player: Any, channels: Iterable[int]) -> None:  # noqa: ANN401 - as above
+    for channel in channels:
+        player.all_sounds_off(channel)
+    _samples(player, 2048)
 
 
 def _tuned(
@@ -128,10 +141,11 @@ def _tuned(
     library: Any,  # noqa: ANN401 - as above
     player: Any,  # noqa: ANN401 - as above
     channels: list[dict[str, Any]],
+    first: int,
 ) -> list[float]:
     """Listen to the keys, and tune the channels; give how far the keys were off."""
     known: dict[tuple[int, int, int, int, int], float] = {}
-    for number, channel in enumerate(channels):
+    for number, channel in enumerate(channels, first):
         if not channel["keys"]:
             continue
         tuning = (ctypes.c_double * 128)(*(100.0 * key for key in range(128)))
@@ -144,7 +158,7 @@ def _tuned(
         bank, program = divmod(number, 128)
         library.fluid_synth_activate_key_tuning(player.synth, bank, program, b"lesson", tuning, 1)
         library.fluid_synth_activate_tuning(player.synth, number, bank, program, 1)
-    return sorted(round(cents, 2) for cents in known.values())
+    return [round(cents, 2) for cents in known.values()]
 
 
 def _off_cents(player: Any, channel: int, key: int, begin: int, end: int) -> float:  # noqa: ANN401 - as above
@@ -157,8 +171,7 @@ def _off_cents(player: Any, channel: int, key: int, begin: int, end: int) -> flo
     player.noteon(channel, key, 90)
     heard = _samples(player, end).mean(axis=1)[begin:]
     player.noteoff(channel, key)
-    player.all_sounds_off(channel)
-    _samples(player, 2048)
+    _hush(player, [channel])
     return _measured_cents(heard, 440.0 * 2 ** ((key - 69) / 12))
 
 
@@ -191,6 +204,7 @@ def _played(
     player: Any,  # noqa: ANN401 - as above
     events: list[list[int]],
     ticks: int,
+    first: int,
 ) -> bytes:
     pieces: list[bytes] = []
     now = told = 0
@@ -203,7 +217,7 @@ def _played(
             told = now
             tell(now)
         if force:
-            player.noteon(channel, key, force)
+            player.noteon(first + channel, key, force)
         elif tick < ticks:
-            player.noteoff(channel, key)
+            player.noteoff(first + channel, key)
     return b"".join(pieces)

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -103,17 +104,19 @@ class Players:
                 "Make it shorter, or leave out the SoundFont.",
             )
         chosen = dict(self.programs)
-        clips = []
-        for part in sound.parts:
-            alone = part_of(sound, part)
-            own = Signal.of_sound(alone)
-            if part in chosen and chosen[part] is None:
-                clips.append(Clip(0, own, 0))
-                continue
-            program = chosen.get(part)
-            program = usual_program(part, sound.timbre) if program is None else program
-            clips.append(Clip(0, _as_loud(_sampled(alone, part, self.soundfont, program), own, part, self), 0))
-        return mixed(clips, sound.ticks) if clips else Signal.of_sound(sound)
+        alone = {part: part_of(sound, part) for part in sound.parts}
+        own = {part: Signal.of_sound(one) for part, one in alone.items()}
+        sampled = {
+            part: usual_program(part, sound.timbre) if chosen.get(part) is None else chosen[part]
+            for part in sound.parts
+            if chosen.get(part, 0) is not None
+        }
+        if sampled:
+            laid = [_laid_out(alone[part], part, program or 0) for part, program in sampled.items()]
+            heard = _sampled(self.soundfont, laid, sound.ticks)
+            for part, signal in zip(sampled, heard, strict=True):
+                own[part] = _as_loud(signal, own[part], part, self.soundfont)
+        return mixed([Clip(0, signal, 0) for signal in own.values()], sound.ticks) if own else Signal.of_sound(sound)
 
 
 def part_of(sound: Sound, part: Part) -> Sound:
@@ -230,7 +233,7 @@ class _Channel:
         return is_free and has_pitch and (self.pan, self.span) == (like.pan, like.span)
 
 
-def _laid_out(notes: Sequence[Note]) -> tuple[list[_Channel], list[list[int]]]:
+def _placed(notes: Sequence[Note]) -> tuple[list[_Channel], list[list[int]]]:
     """Give each note a channel on which its key has its pitch, and is free."""
     channels: list[_Channel] = []
     events: list[tuple[int, int, int, int, int]] = []
@@ -262,35 +265,37 @@ def _laid_out(notes: Sequence[Note]) -> tuple[list[_Channel], list[list[int]]]:
     return channels, [[tick, number, key, force] for tick, _, number, key, force in sorted(events)]
 
 
-def _sampled(sound: Sound, part: Part, soundfont: Path, program: int) -> Signal:
-    """Play one part in the room."""
-    plain: list[Plain]
-    events: list[Plain]
+def _laid_out(sound: Sound, part: Part, program: int) -> Plain:
+    """Write a part for `fluidsynth.play`."""
     if part is Part.DRUM:
-        events = [[s.start_tick, 0, DRUM_KEYS[s.drum], max(1, round(127 * s.velocity))] for s in sound.strokes]
-        plain = [{"bank": DRUM_BANK, "program": program, "pan": 64, "keys": []}]
-    else:
-        channels, struck = _laid_out(sound.notes)
-        events = [list(row) for row in struck]
-        plain = [
-            {
-                "bank": 0,
-                "program": program,
-                "pan": one.pan,
-                "keys": [[key, cents, *one.span] for key, cents in one.cents.items()],
-            }
-            for one in channels
-        ]
+        struck = [[s.start_tick, 0, DRUM_KEYS[s.drum], max(1, round(127 * s.velocity))] for s in sound.strokes]
+        drums: list[Plain] = [{"bank": DRUM_BANK, "program": program, "pan": 64, "keys": []}]
+        return {"channels": drums, "events": [list(row) for row in struck]}
+    channels, events = _placed(sound.notes)
+    plain: list[Plain] = [
+        {
+            "bank": 0,
+            "program": program,
+            "pan": one.pan,
+            "keys": [[key, cents, *one.span] for key, cents in one.cents.items()],
+        }
+        for one in channels
+    ]
+    return {"channels": plain, "events": [list(row) for row in events]}
+
+
+def _sampled(soundfont: Path, parts: Sequence[Plain], ticks: int) -> list[Signal]:
+    """Play parts in the room."""
     _, data = confined(
         "gamutwright.render.fluidsynth:play",
-        [str(soundfont.resolve()), plain, events, sound.ticks],
+        [str(soundfont.resolve()), list(parts), ticks],
         _LIMITS,
         (str(soundfont), "Give an .sf2 or .sf3 file that is whole, or leave out the SoundFont."),
     )
-    if len(data) != 4 * sound.ticks:
+    if len(data) != 4 * ticks * len(parts):
         raise FileError(str(soundfont), "it was not played to the end", "Give another SoundFont.")
-    whole = np.frombuffer(data, "<i2").reshape(-1, 2)
-    return Signal(sound.ticks, lambda: _in_room(whole), 2)
+    whole = np.frombuffer(data, "<i2").reshape(len(parts), -1, 2)
+    return [Signal(ticks, partial(_in_room, one), 2) for one in whole]
 
 
 def _in_room(whole: NDArray[np.int16]) -> Iterator[Samples]:
@@ -304,12 +309,12 @@ def _in_room(whole: NDArray[np.int16]) -> Iterator[Samples]:
         yield room.add(block.mean(axis=1), (block[:, 0] - block[:, 1]) / 2)
 
 
-def _as_loud(sampled: Signal, own: Signal, part: Part, players: Players) -> Signal:
+def _as_loud(sampled: Signal, own: Signal, part: Part, soundfont: Path) -> Signal:
     """Bring a part to the loudness that the built-in instrument has."""
     loud = measured(sampled, peaks=False).integrated_lufs
     if loud <= SILENT_LUFS:
         raise FileError(
-            str(players.soundfont),
+            str(soundfont),
             f"it gives no sound for the part {part.value}",
             f"Choose another instrument with --instrument {part.value}=NAME, or {part.value}={BUILT_IN}.",
         )
