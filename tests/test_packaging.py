@@ -42,6 +42,7 @@ date: 2026-03-01
 # Hear it
 
 Listen to it rise from the harbour wall. {play=scale show=ladder}
+And then home again. {play=cadence metre=3/4 tempo=120 show=staff}
 
 # Steps
 
@@ -136,6 +137,18 @@ def test_sounds_are_read_by_mido_and_ffmpeg(made: Package):
         assert set(pressed) <= {7, 9, 11, 1, 2, 4, 5}
         with av.open(str(path.with_suffix(".flac"))) as file:
             assert file.streams.audio[0].rate == 48_000
+
+
+def test_music_has_a_score_of_its_own(made: Package):
+    """Home, the chord of colour, home, in three bars of three quarters, chords over a bass."""
+    folder = made.folder
+    (path,) = (folder / "sounds").glob("*.musicxml")
+    assert path.name == "cadence-tempo-120-metre-3-4.musicxml"
+    score = music21.converter.parse(path)
+    assert [len(part.getElementsByClass("Measure")) for part in score.parts] == [3, 3]
+    symbols = [one.figure for one in score.recurse().getElementsByClass(music21.harmony.ChordSymbol)]
+    assert symbols[0] == symbols[-1] == "G"
+    assert next(iter(score.recurse().getElementsByClass(music21.tempo.MetronomeMark))).number == 120
 
 
 def test_captions_are_read_by_another_reader(made: Package):

@@ -26,7 +26,10 @@ from gamutwright.jobs.outfolder import CRATE, bundle_place, listed_files, making
 from gamutwright.jobs.record import content_digest
 from gamutwright.jobs.store import Store
 from gamutwright.languages import language_of
+from gamutwright.lessons.assemble import sound_cues
 from gamutwright.lessons.script import Script
+from gamutwright.music.asking import asked as asked_of
+from gamutwright.music.pieces import PIECES, piece_of
 from gamutwright.publish.book import with_lesson
 from gamutwright.publish.bundle import stable_zip, write_zip
 from gamutwright.publish.description import publish_page
@@ -38,6 +41,7 @@ from gamutwright.publish.quiz.qti import qti_files
 from gamutwright.publish.quiz.selection import Quiz, printed_quiz, quiz
 from gamutwright.publish.score.midi_writing import write_midi
 from gamutwright.publish.score.musicxml_score import score
+from gamutwright.publish.score.piece_score import piece_score
 from gamutwright.publish.told_lesson import Lesson, Sibling, lesson_of
 from gamutwright.render.audiofile import write_audio
 from gamutwright.render.mix import mastered
@@ -239,7 +243,7 @@ def _slug(name: str) -> str:
 
 
 def _sounds(place: Path, lesson: Lesson, asked: Quiz, players: Players) -> dict[str, Path]:
-    """Write what the film plays, as sound and as events, and what the quiz asks to listen to."""
+    """Write what the film plays, as sound and as events, as a score where it has bars; and what the quiz plays."""
     (place / "sounds").mkdir(exist_ok=True)
     written: dict[str, Path] = {}
     for key, sound in lesson.sounds.items():
@@ -247,6 +251,12 @@ def _sounds(place: Path, lesson: Lesson, asked: Quiz, players: Players) -> dict[
         write_audio(path, mastered(players.signal(sound)))
         write_midi(path.with_suffix(".mid"), sound)
         written[key] = path
+    for cue in sound_cues(lesson.script):
+        if cue.kind in PIECES:
+            wish, performance = asked_of(cue.options)
+            piece = piece_of(cue.kind, lesson.scale, wish)
+            scored = piece_score(piece, lesson.language, performance.tempo)
+            write_text(place / "sounds" / f"{_slug(cue.id)}.musicxml", scored)
     for key, sound in asked.sounds.items():
         write_audio(place / "sounds" / f"{key}.m4a", mastered(players.signal(sound)))
     return written
