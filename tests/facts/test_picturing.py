@@ -16,7 +16,7 @@ from gamutwright.facts.model import Fact
 from gamutwright.facts.picturing import entry_places, picture_of, sketch_of
 from gamutwright.facts.registry import default_registry
 from gamutwright.facts.vocabulary import WitnessKind
-from gamutwright.ir.figure import Text, walk
+from gamutwright.ir.figure import Dot, Text, walk
 from gamutwright.ir.metrics import box_of, boxes_overlap
 from gamutwright.render.engrave import expanded
 from gamutwright.render.svg import figure_to_svg
@@ -88,6 +88,18 @@ def test_semitone_steps_are_shown_where_they_are():
     assert one.y > 400  # lower right: between four and five o'clock
     assert two.x < 500
     assert two.y < 400  # upper left: between eleven and twelve
+
+
+def test_the_upper_tetrachord_reaches_the_octave():
+    """Two halves of equal height in major, one above the other: rudiments teaching; common practice, no source."""
+    strung = picture_of(default_registry().fact("tetrachords"), MAJOR, diagram="ladder")
+    columns: dict[float, list[float]] = {}
+    for shape in walk(strung.shapes):
+        if isinstance(shape, Dot) and shape.radius == 9:
+            columns.setdefault(shape.x, []).append(shape.y)
+    lower, upper = (columns[x] for x in sorted(columns) if len(columns[x]) == 4)
+    assert max(upper) < min(lower)
+    assert max(upper) - min(upper) == pytest.approx(max(lower) - min(lower))
 
 
 def test_normal_form_is_numbered_in_its_own_order():

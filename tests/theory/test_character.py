@@ -204,8 +204,9 @@ def test_tetrachords() -> None:
         "harmonic minor": ("minor", "harmonic"),
         "melodic minor": ("minor", "major"),
     }
-    double_harmonic = tetrachords(Scale.of(0, 1, 4, 5, 7, 8, 11))
-    assert double_harmonic
-    assert [half.tones for half in double_harmonic] == [(0, 1, 4, 5), (7, 8, 11, 12)]
+    phrygian_dominant = tetrachords(Scale.of(0, 1, 4, 5, 7, 8, 10))
+    assert phrygian_dominant
+    assert [half.tones for half in phrygian_dominant] == [(0, 1, 4, 5), (7, 8, 10, 12)]
+    assert [half.name for half in phrygian_dominant] == ["harmonic", "phrygian"]
     assert tetrachords(Scale.of(0, 2, 4, 7, 9)) is None
     assert tetrachords(Scale.of(0, 1, 2, 3, 4, 5, 6)) is None

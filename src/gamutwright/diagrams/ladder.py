@@ -182,6 +182,8 @@ def _mark(drawing: Drawing, sketch: Sketch, at: _Columns, index: int, place: Pla
                 drawing.add_text(Text(at.notes, middle, words, 34, anchor=Anchor.START))
         case _:
             x = at.numbers + 30 + 44 * (index % 10)
+            if place.kind is Kind.TONES and len(tones) > 1 and tones[-1] == 0 and tones[:-1] == sorted(tones[:-1]):
+                tones[-1] = n  # a run that rises all the way to the root ends on its octave
             ys = sorted(_height(tone, n) for tone in tones)
             drawing.add(
                 line([(x, ys[0]), (x, ys[-1])], Stroke(Role.OTHER if place.kind is Kind.SCALE else Role.NOW, 4))
