@@ -22,6 +22,7 @@ from gamutwright.music.pitches import Register
 from gamutwright.music.rules import RULES
 from gamutwright.music.sounding import leading_part, piece_sound
 from gamutwright.music.tune import METRES
+from gamutwright.phrasing.card_words import card_words
 from gamutwright.render.engrave import expanded
 from gamutwright.theory.scale import Scale
 
@@ -157,3 +158,13 @@ def test_the_page_about_music_shows_what_there_is():
     assert all(f"`{name}`" in page for name in PIECES)
     assert page.partition("## The rules of a tune")[2].partition("## ")[0].count("\n| ") == len(RULES) + 1
     assert len(sounds) == 12
+
+
+def test_chord_symbols_are_those_of_the_language():
+    """B minor is H minor in German (common practice, no source)."""
+    scale = read_scale("B dorian").scale
+    piece = piece_of("cadence", scale)
+    figure = piece_staff(Sketch(scale, words=card_words("de").inside), piece)
+    texts = [label.text.text for shape in walk(figure.shapes) if isinstance(shape, Engraving) for label in shape.labels]
+    assert [one.symbol for one in piece.harmonies] == ["Bm", "E", "Bm"]
+    assert texts == ["Hm", "E", "Hm"]

@@ -609,3 +609,19 @@ def test_pictures_follow_music_note_by_note(diagram: str, prefix: str, kind: str
             assert {height % 12 for height in heights} == {(step + 2) % 12 for step in steps}
         else:
             assert {int(name.split()[1]) % 12 for name in found} == {step % 12 for step in steps}
+
+
+def test_of_one_tune_in_two_scales_the_one_that_sounds_is_lit():
+    script = scripted('Hear both. {play=one-tone-changed show=comparison with="D aeolian"}', "D dorian")
+    scale, sound = read_scale("D dorian").scale, phrase("one-tone-changed", read_scale("D dorian").scale)
+    speeches = {line.id: speech_of(line.text) for line in script.lines}
+    key = SoundKey("one-tone-changed", other="D aeolian")
+    timeline = assemble(script, scale, REGISTRY, speeches, {key: sound}, title="D dorian")
+    (clip,) = [clip for clip in timeline.clips if clip.kind is ClipKind.SOUND]
+    found = []
+    for mark in sound.marks:
+        lit = lit_names(shot_at(timeline, clip.start_tick + mark.tick + FRAME_TICKS).figure)
+        names = {name for name in lit if name.startswith("scale name")}
+        assert names == ({f"scale name {2 if mark.tick >= sound.gamuts[1].tick else 1}"} if mark.item else set())
+        found.append(mark.item)
+    assert 0 in found

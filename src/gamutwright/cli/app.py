@@ -399,7 +399,10 @@ def sound(
     divisions: Divisions = 12,
     names: Names = NoteNames.ENGLISH,
     root: Root = None,
-    kind: Annotated[str | None, typer.Option("--phrase", metavar="ID", help="What is played.")] = None,
+    kind: Annotated[
+        str | None,
+        typer.Option("--phrase", metavar="ID", help="What is played: scale, tune, vamp ...; a wrong name lists all."),
+    ] = None,
     fact: Annotated[str | None, typer.Option("--fact", metavar="FACT", help="Play the places of a fact.")] = None,
     beside: Annotated[str | None, typer.Option("--with", metavar="SCALE", help="A scale to alternate with.")] = None,
     timbre: Annotated[TimbreName, typer.Option("--timbre", help="How it sounds.")] = TimbreName.PLUCKED,

@@ -16,6 +16,7 @@ from fractions import Fraction
 from functools import partial
 from typing import Final
 
+from gamutwright.diagrams.lighting import with_scale_lit
 from gamutwright.diagrams.phrases import phrase_places
 from gamutwright.diagrams.sketch import USUAL, Place
 from gamutwright.errors import GamutwrightError
@@ -385,6 +386,10 @@ def play(stage: Stage, mark: Mark, start: int) -> int:
             number += moment.item > 0
             if score is not None:
                 figure = score(number if moment.item else 0)
+            elif stage.diagram == "comparison":
+                # The scale whose section it is, by the name over it.
+                section = sum(gamut.tick <= moment.tick for gamut in sound.gamuts)
+                figure = with_scale_lit(plain, section) if moment.item else plain
             else:
                 steps = sounding_steps(stage.scale, sound, moment)
                 figure = stage.with_tones(plain, steps) if moment.item else plain
