@@ -15,6 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from music21 import chord
 
+from gamutwright.cli import doctor_command
 from gamutwright.codec import digest
 from gamutwright.facts.profile import profile
 from gamutwright.facts.registry import default_registry
@@ -193,3 +194,16 @@ def test_generated_pages_are_up_to_date() -> None:
     ]
     assert not stale, "run: make docs"
     assert set((docs / "facts").glob("*.md")) <= wanted.keys()
+
+
+def test_doctor_names_a_library_that_the_system_lacks(monkeypatch: pytest.MonkeyPatch) -> None:
+    """FluidSynth comes from the system; pyfluidsynth alone does not load (its published source)."""
+
+    def without(name: str) -> object:
+        raise ImportError("Couldn't find the FluidSynth library.")
+
+    monkeypatch.setattr(doctor_command.importlib, "import_module", without)
+    (state,) = [state for state in doctor_command.examine() if state.part == "pyfluidsynth"]
+    assert (state.is_well, state.is_needed) == (False, False)
+    assert "does not load" in state.found
+    assert "libfluidsynth3" in state.advice

@@ -83,7 +83,13 @@ PARTS = (
     Part("numba", "numba", "catalogues of more than 12 divisions", "catalogues"),
     Part("pyarrow", "pyarrow", "catalogues of more than 12 divisions, and frames", "catalogues"),
     Part("distributed", "distributed", "jobs on several machines", "cluster"),
+    Part("fluidsynth", "pyfluidsynth", "the instruments of a SoundFont", "soundfont"),
 )
+_FROM_THE_SYSTEM = {
+    "skia": "install the system's OpenGL libraries, on Debian: apt-get install libgl1 libegl1",
+    "fluidsynth": "install the system's FluidSynth library, on Debian: apt-get install libfluidsynth3",
+}
+"""What loads a library that the system brings, and how to get that."""
 
 
 def examine() -> list[State]:
@@ -125,7 +131,7 @@ def _examine_part(part: Part) -> State:
             advice=f"for {part.enables}: pip install '{install}'",
         )
     found = metadata.version(part.distribution)
-    if part.module == "skia":
+    if part.module in _FROM_THE_SYSTEM:
         try:
             importlib.import_module(part.module)
         except ImportError as error:
@@ -134,7 +140,7 @@ def _examine_part(part: Part) -> State:
                 is_well=False,
                 is_needed=False,
                 found=f"{found}, but it does not load ({error})",
-                advice="install the system's OpenGL libraries, on Debian: apt-get install libgl1 libegl1",
+                advice=_FROM_THE_SYSTEM[part.module],
             )
     return State(part.distribution, is_well=True, is_needed=is_needed, found=found)
 
