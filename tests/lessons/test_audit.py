@@ -238,3 +238,11 @@ def test_a_notion_that_does_not_apply_is_neither_right_nor_wrong():
 )
 def test_what_defines_a_term_states_nothing_of_the_scale(language: str, text: str):
     assert not audit(text, scale="C whole-tone", language=language).of(Verdict.CONTRADICTED)
+
+
+def test_minor_scales_are_heard_with_their_root_in_the_middle() -> None:
+    """*Harmonisch a-Moll* is how German names the scale: common practice, no source."""
+    right, wrong = (f"Sie ist der {ordinal} Modus von melodisch d-Moll" for ordinal in ("vierte", "dritte"))
+    talk = f"Das ist G akustisch. {right}. {wrong}."
+    found = audit(talk, scale="G acoustic", language="de")
+    assert [statement.words for statement in found.of(Verdict.CONTRADICTED)] == [wrong]

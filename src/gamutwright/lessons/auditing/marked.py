@@ -187,10 +187,29 @@ def _altered(words: str, lexicon: Lexicon) -> str:
     return " " + words.strip(" ,") if words.strip(" ,") else ""
 
 
+@lru_cache(maxsize=8)
+def _embraced(language: str) -> tuple[tuple[re.Pattern[str], str], ...]:
+    """Patterns of names that have their root in the middle, such as *harmonisch a-Moll*, with the scales they name."""
+    names = language_of(language).names
+    found = []
+    for name, said in names.rooted_names.items():
+        before, after = re.split("{root}", said, maxsplit=1, flags=re.IGNORECASE)
+        if before:
+            shape = rf"(?<!\w){re.escape(before)}(?P<root>{names.note_pattern}){re.escape(after)}(?!\w)"
+            found.append((re.compile(shape, re.IGNORECASE), name))
+    return tuple(found)
+
+
 def _scales(text: str, language: str) -> Iterator[ScaleMention]:
     pattern, names = _scale_pattern(language)
     lexicon, speech = lexicon_of(language), language_of(language).names
+    embraced = [(found, name) for said, name in _embraced(language) for found in said.finditer(text)]
+    for found, name in embraced:
+        root = speech.read_note(found["root"][0].upper() + found["root"][1:])
+        yield ScaleMention(*found.span(), found[0], name, root or "")
     for found in pattern.finditer(text):
+        if any(found.start() < other.end() and other.start() < found.end() for other, _ in embraced):
+            continue
         canonical = next((name for key, name in names if key.fullmatch(found["name"])), found["name"])
         if not _is_name(found, canonical, text, lexicon):
             continue
@@ -252,7 +271,7 @@ def mark(text: str, language: str) -> Marked:
     (['C major scale'], ['E'], ['Am'])
     """
     plain = normal(text, language)
-    scales = tuple(_scales(plain, language))
+    scales = tuple(sorted(_scales(plain, language), key=lambda scale: scale.start))
     taken = [(scale.start, scale.end) for scale in scales]
     chords = tuple(_outside(find_chords(plain, language), taken))
     in_chords = taken + [(chord.start, chord.end) for chord in chords]
