@@ -35,8 +35,9 @@ from gamutwright.ir.timeline import (
 )
 from gamutwright.lessons.caption_lines import captions_of
 from gamutwright.lessons.credits import Credits, end_cards
-from gamutwright.lessons.cue_places import is_question, play, sound_key, speak
+from gamutwright.lessons.cue_places import is_question, speak
 from gamutwright.lessons.script import Chapter, Front, Line, Passage, Script
+from gamutwright.lessons.sound_places import play, sound_key
 from gamutwright.lessons.staging import SoundKey, Stage
 from gamutwright.phrasing.card_words import CardWords, card_words
 from gamutwright.theory.scale import Scale

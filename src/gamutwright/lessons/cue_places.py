@@ -1,8 +1,7 @@
-"""What happens on the stage while a line is spoken and while a sound is heard, word by word and tone by tone.
+"""What happens on the stage while a line is spoken, word by word.
 
-A picture comes at the word that shows it. Places are lit one by one as the voice names them or the sound reaches them,
-exactly as often as there are places; of a scale that is played only the tone that sounds is lit. A definition is read
-along sentence by sentence, a question stands alone until it is answered.
+A picture comes at the word that shows it. Places are lit one by one as the voice names them, exactly as often as there
+are places. A definition is read along sentence by sentence, a question stands alone until it is answered.
 
 Conventions: as `staging`; events of a line happen in the order of their ticks.
 """
@@ -16,8 +15,6 @@ from fractions import Fraction
 from functools import partial
 from typing import Final
 
-from gamutwright.diagrams.lighting import with_scale_lit
-from gamutwright.diagrams.phrases import phrase_places
 from gamutwright.diagrams.sketch import USUAL, Place
 from gamutwright.errors import GamutwrightError
 from gamutwright.facts.model import Fact
@@ -25,20 +22,18 @@ from gamutwright.facts.picturing import entry_places, place_of
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.cards import LEAST_READING_TICKS
 from gamutwright.ir.figure import Figure
-from gamutwright.ir.timeline import TICKS_PER_SECOND, Clip, ClipKind, Panel, ShotKind, Speech
+from gamutwright.ir.timeline import TICKS_PER_SECOND, Panel, ShotKind, Speech
 from gamutwright.languages import language_of
 from gamutwright.lessons.draft import spoken_name
 from gamutwright.lessons.script import Line, Mark
-from gamutwright.lessons.staging import RUNS, SoundKey, Stage, sounding_steps, source_in_short
-from gamutwright.music.asking import asked, options_in_words
-from gamutwright.music.pieces import PIECES
+from gamutwright.lessons.staging import Stage, source_in_short
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.spoken_names import find_notes
 from gamutwright.theory.notenames import note_name_to_pitch_class
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols
 
-__all__ = ["is_question", "play", "sound_key", "speak"]
+__all__ = ["is_question", "speak"]
 
 TURNING: Final = "clock"
 """The diagram that turns from a scale into one of its modes."""
@@ -50,27 +45,6 @@ LONGEST_SENTENCE = 170
 NAMED_APART = 2 * TICKS_PER_SECOND // 5
 """Notes named closer together than this go from one to the next without darkness between."""
 _Event = tuple[int, Callable[[int], None]]
-
-
-def sound_key(mark: Mark) -> SoundKey:
-    """Say which sound a mark plays.
-
-    Parameters
-    ----------
-    mark : Mark
-        A mark that plays.
-
-    Returns
-    -------
-    SoundKey
-        The sound.
-    """
-    return SoundKey(
-        mark.get("play") or "",
-        mark.get("mark") or mark.get("fact") or "",
-        mark.get("with") or "",
-        options_in_words(dict(mark.attributes)),
-    )
 
 
 def is_question(line: Line) -> bool:
@@ -344,73 +318,3 @@ def _light(stage: Stage, tones: tuple[int, ...], tick: int) -> None:
     plain = stage.drawn(0)
     if plain is not None and stage.kind is ShotKind.STAGE:
         stage.change(tick, figure=stage.with_tones(plain, tones))
-
-
-def play(stage: Stage, mark: Mark, start: int) -> int:
-    """Play a sound; what sounds is lit, and nothing else moves.
-
-    Parameters
-    ----------
-    stage : Stage
-        The stage.
-    mark : Mark
-        The mark that plays.
-    start : int
-        When the sound begins.
-
-    Returns
-    -------
-    int
-        When it ends.
-    """
-    key = sound_key(mark)
-    sound = stage.sounds.get(key)
-    if sound is None or not sound.ticks:
-        return start
-    stage.come_back(start)
-    stage.clips.append(Clip(start, sound.ticks, ClipKind.SOUND, key.id))
-    items = _items(stage, key)
-    walks = stage.fact is not None and stage.fact.id == key.fact and key.kind not in RUNS and key.kind not in PIECES
-    if walks and stage.only is None and stage.fact is not None and len(items) == len(stage.fact.places(stage.scale)):
-        for moment in sound.marks:
-            stage.change(start + moment.tick, figure=stage.drawn(moment.item), is_still=True)
-        return start + sound.ticks
-    plain = stage.drawn(0)
-    if plain is None:
-        return start + sound.ticks
-    figure: Figure
-    if key.kind in PIECES:
-        score = stage.written(key) if stage.diagram == "staff" else None
-        number = 0
-        for moment in sound.marks:
-            number += moment.item > 0
-            if score is not None:
-                figure = score(number if moment.item else 0)
-            elif stage.diagram == "comparison":
-                # The scale whose section it is, by the name over it.
-                section = sum(gamut.tick <= moment.tick for gamut in sound.gamuts)
-                figure = with_scale_lit(plain, section) if moment.item else plain
-            else:
-                steps = sounding_steps(stage.scale, sound, moment)
-                figure = stage.with_tones(plain, steps) if moment.item else plain
-            stage.change(start + moment.tick, figure=figure, is_still=True)
-        stage.change(start + sound.ticks, figure=plain)
-        return start + sound.ticks
-    for moment in sound.marks:
-        is_item = 0 < moment.item <= len(items)
-        figure = stage.sounding(plain, key[0], items[moment.item - 1], sound, moment) if is_item else plain
-        stage.change(start + moment.tick, figure=figure, is_still=True)
-    if sound.marks:
-        stage.change(start + sound.ticks, figure=plain)
-    return start + sound.ticks
-
-
-def _items(stage: Stage, key: SoundKey) -> tuple[Place, ...]:
-    """List what a sound walks through."""
-    kind, fact_id, other, options = key
-    fact = stage.registry.facts.get(fact_id)
-    try:
-        places = tuple(place_of(witness) for witness in fact.places(stage.scale)) if fact else ()
-        return phrase_places(kind, stage.scale, places, _read(stage, other) if other else None, asked(options)[0])
-    except GamutwrightError:
-        return ()
