@@ -118,3 +118,10 @@ def test_what_is_played_to_the_ear_are_tones_of_the_scale_or_its_relative():
     }  # fmt: skip
     assert keys <= {7, 9, 11, 0, 1, 2, 4, 5, 6}
     assert {1, 0} & keys
+
+
+def test_a_page_promises_a_staff_only_where_there_is_one():
+    for name, has_staff in (("acoustic", True), ("nineteen", False)):
+        tree, _ = made(name)
+        section = tree.get_element_by_id("music")
+        assert bool(section.find_class("stave")) == ("Staff" in section.find_class("hint")[0].text) == has_staff
