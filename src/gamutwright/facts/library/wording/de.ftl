@@ -148,6 +148,16 @@ complement =
     .answer = Ihr Komplement hat die Tonhöhenklassen { $value }.
     .terms = Komplement
 
+place-values =
+    .title = Stellenwerte im Binären
+    .a = Binär geschrieben stehen ihre Töne auf den Stellen mit dem Wert { $value }; von Stelle zu Stelle verdoppelt sich der Wert.
+    .b = Vom Grundton aufwärts verdoppelt sich mit jedem Schritt der Wert der Stelle, und Töne stehen bei { $value }.
+    .long = Binär geschrieben verdoppelt sich vom Grundton aufwärts mit jedem Schritt der Wert der Stelle. Das Bild zeigt, welche Stellen besetzt sind.
+    .define = Im Binären ist jede Stelle doppelt so viel wert wie die vorige: eins, zwei, vier, acht und so weiter. Ein Ton besetzt seine Stelle, eine Lücke lässt sie leer; so sind zwei Tonleitern genau dann gleich, wenn alle Stellen gleich sind.
+    .terms = Binärstelle, Binärstellen, Zweierpotenzen
+    .ask = Welchen Wert haben die Binärstellen ihrer Töne?
+    .answer = Sie haben den Wert { $value }.
+
 bit-string =
     .title = Bitfolge
     .a = Als Reihe von Einsen und Nullen lautet sie { $value }.
