@@ -147,7 +147,7 @@ place-values =
     .a = Written in binary, its tones stand at the places worth { $value }; the worth doubles from place to place.
     .b = From the root upwards the worth of a place doubles at every step, and the scale has tones at { $value }.
     .long = Written in binary, the worth of a place doubles at every step upwards from the root. The picture shows which places the scale fills.
-    .define = In binary, each place is worth twice the place before it: one, two, four, eight, and so on. A tone fills its place, a gap leaves it empty, so two scales are the same just where all their places are.
+    .define = In binary, the worth of a place doubles from each place to the next. A tone fills its place, a gap leaves it empty, so scales are the same just where all their places are.
     .ask = What are the binary places of its tones worth?
     .answer = They are worth { $value }.
 
