@@ -14,6 +14,7 @@ from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.figure import Figure, Path, walk
 from gamutwright.publish.site.small_ladder import little_ladder
+from thinning import usually
 
 SCALES = ("G acoustic", "C major", "C octatonic, semitone first", "C chromatic", "C E G", "pcs: 0 2 5 6 8 11")
 
@@ -30,7 +31,7 @@ def closed(figure: Figure) -> list[Path]:
     return found
 
 
-@pytest.mark.parametrize("name", SCALES)
+@pytest.mark.parametrize("name", usually(SCALES, "G acoustic", "C E G"))
 @pytest.mark.parametrize("diagram", ["clock", "comparison", "modes", "neighbours", "pairs"])
 def test_no_ring_has_a_closed_figure_inside(name: str, diagram: str):
     scale = read_scale(name).scale
