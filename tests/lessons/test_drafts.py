@@ -16,7 +16,7 @@ from gamutwright.lessons.draft import draft
 from gamutwright.lessons.format import to_source
 from gamutwright.lessons.parse import parse
 from gamutwright.lessons.plan import Wish
-from gamutwright.theory.character import colour_tones
+from gamutwright.theory.character import colour_tones, nearest_relative
 from gamutwright.theory.scale import Scale
 from thinning import thinned, usually
 
@@ -169,6 +169,20 @@ def test_the_colour_tone_is_named_wherever_there_is_one(language: str) -> None:
         scale = Scale(mask | 1, 12, index % 12)
         text = drafted(scale, Level.FOUNDATION, language, minutes=2.0, seed=index)
         assert ("fact=colour_tones" in text) == bool(colour_tones(scale)), scale
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_a_tune_ends_every_lesson_and_is_heard_beside_the_relative_where_there_is_one(language: str) -> None:
+    """That the best example is the same tune in the nearest familiar scale is common practice, no source."""
+    for mask in range(1, 4096, 62):
+        scale = Scale(mask)
+        source = drafted(scale, language=language, minutes=4)
+        assert ("play=tune show=staff" in source) == (scale.cardinality >= 3), scale
+        assert ("play=one-tone-changed" in source) == (nearest_relative(scale) is not None), scale
+        assert not ("play=one-tone-changed" in source and "play=alternation" in source), scale
+    beyond = drafted(Scale.of(0, 3, 6, 8, 11, 14, 17, divisions=19), language=language, minutes=4)
+    assert "play=tune show=ladder" in beyond
+    assert "play=one-tone-changed" not in beyond
 
 
 def test_a_mode_is_not_compared_by_what_all_modes_share() -> None:

@@ -30,6 +30,7 @@ from gamutwright.lessons.pace import measure_pace
 from gamutwright.lessons.parse import parse
 from gamutwright.lessons.plan import LEVELS, ChapterKind, Item, Plan, PlannedChapter, Wish, make_plan
 from gamutwright.lessons.timing import CUE_SECONDS, telling_seconds
+from gamutwright.music.tune import FEWEST_TONES
 from gamutwright.phrasing.engine import Wording, wording_for
 from gamutwright.phrasing.values import spoken_rooted_scale
 from gamutwright.theory.character import nearest_relative
@@ -212,7 +213,11 @@ def _compare(writer: _Writer, chapter: PlannedChapter) -> None:
     writer.heading(ChapterKind.COMPARE)
     if not writer.is_short:
         other_shown = f'[{name}]{{show=comparison with="{of}"}}'
-        writer.paragraph(f'{writer.phrase("say-compare", other=other_shown)} {{play=alternation with="{of}"}}')
+        beside = writer.phrase("say-compare", other=other_shown)
+        if nearest_relative(writer.scale):
+            writer.paragraph(beside, f"{writer.phrase('say-tune-changed')} {{play=one-tone-changed}}")
+        else:
+            writer.paragraph(f'{beside} {{play=alternation with="{of}"}}')
     for item in chapter.items:
         writer.item(item)
     writer.paragraph(*told)
@@ -256,7 +261,11 @@ def _recap(writer: _Writer, told: Sequence[Item]) -> None:
         if not writer.is_new_shape(answer):
             answer = writer.statement(item.finding)
         writer.paragraph(f"{question} {{pause={QUESTION_PAUSE}}}", answer)
-    writer.paragraph(f"{writer.phrase('say-hear-again')} {{play=scale show={USUAL}}}")
+    if writer.is_short or writer.scale.cardinality < FEWEST_TONES:
+        writer.paragraph(f"{writer.phrase('say-hear-again')} {{play=scale show={USUAL}}}")
+    else:
+        picture = "staff" if writer.scale.divisions == 12 else USUAL
+        writer.paragraph(f"{writer.phrase('say-tune')} {{play=tune show={picture}}}")
     writer.paragraph(writer.calling("say-close"))
 
 

@@ -26,6 +26,8 @@ CUE_SECONDS = {
     "alternation": 14.0,
     "path": 8.0,
     "drone": 12.0,
+    "tune": 11.0,
+    "one-tone-changed": 25.0,
 }
 """About how long a sounded example lasts; what is rendered is measured."""
 PLACE_SECONDS = 1.5
