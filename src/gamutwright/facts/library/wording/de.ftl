@@ -149,7 +149,7 @@ complement =
     .terms = Komplement
 
 place-values =
-    .title = Stellenwerte im Binären
+    .title = Werte der Binärstellen
     .a = Binär geschrieben stehen ihre Töne auf den Stellen mit dem Wert { $value }; von Stelle zu Stelle verdoppelt sich der Wert.
     .b = Vom Grundton aufwärts verdoppelt sich mit jedem Schritt der Wert der Stelle, und Töne stehen bei { $value }.
     .long = Binär geschrieben verdoppelt sich vom Grundton aufwärts mit jedem Schritt der Wert der Stelle. Das Bild zeigt, welche Stellen besetzt sind.
