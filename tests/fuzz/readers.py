@@ -39,10 +39,8 @@ from gamutwright.series.published import packages_of
 from gamutwright.series.turns import Turn
 
 SEEDS = Path(__file__).parent / "seeds"
-SLOWEST_S = 10.0
-"""Seconds of processor time that one input may take."""
 
-__all__ = ["READERS", "SLOWEST_S", "Reader"]
+__all__ = ["READERS", "Reader"]
 
 
 @dataclass(frozen=True)

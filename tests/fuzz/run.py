@@ -1,8 +1,9 @@
 """Many odd inputs for every reader: `make fuzz`, or `python -m fuzz.run --count 10000 scale sound` in the folder above.
 
 Each reader runs in a process of its own, which is started again behind an input that it hangs in or dies of. An input
-may be read or refused by one of the program's own errors; anything else is a fault: another exception, a signal, more
-than ten seconds of processor time. `--show NUMBER READER` writes out the input of a fault.
+may be read or refused by one of the program's own errors; anything else is a fault: another exception, a signal, no
+answer at all. How long readers take is measured in benchmarks (`bench_reading`). `--show NUMBER READER` writes out the
+input of a fault.
 
 Conventions: the same number gives the same input. Exit code 1 where there is a fault.
 """
@@ -16,7 +17,6 @@ import subprocess
 import sys
 import tempfile
 import threading
-import time
 import traceback
 from collections import Counter
 from concurrent.futures import ThreadPoolExecutor
@@ -31,22 +31,18 @@ MEMORY = 8 << 30
 
 def outcome(name: str, number: int) -> str:
     """Try one input: read, refused, or what went wrong."""
-    from fuzz.readers import READERS, SLOWEST_S  # noqa: PLC0415 - the parent starts without any reader
+    from fuzz.readers import READERS  # noqa: PLC0415 - the parent starts without any reader
 
     reader = next(reader for reader in READERS if reader.name == name)
     content = reader.input(number)
-    begun, begun_wall = time.process_time(), time.monotonic()
     with tempfile.TemporaryDirectory() as folder:
         try:
             reader.read(content, Path(folder))
-            found = "read"
         except GamutwrightError as error:
-            found = "refused" if all(map(str.strip, (error.value, error.rule, error.next_step))) else f"mute {error!r}"
+            return "refused" if all(map(str.strip, (error.value, error.rule, error.next_step))) else f"mute {error!r}"
         except Exception:  # noqa: BLE001 - that is what is looked for
-            found = traceback.format_exc(limit=-4)
-    # What another process decodes shows on the clock of the wall alone, which a busy machine makes late.
-    took = max(time.process_time() - begun, (time.monotonic() - begun_wall) / 6)
-    return found if took < SLOWEST_S else f"it took {took:.1f} s"
+            return traceback.format_exc(limit=-4)
+    return "read"
 
 
 def try_out(name: str, first: int, last: int) -> None:
