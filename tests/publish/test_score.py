@@ -17,8 +17,8 @@ from music21 import chord as chords
 from music21 import converter, harmony, key, note, pitch, stream
 
 from gamutwright.diagrams.phrases import phrase
+from gamutwright.music.written import pitch_of
 from gamutwright.publish.score.musicxml_score import score
-from gamutwright.publish.score.notation import pitch_of
 from gamutwright.theory.scale import Scale
 from publish.lessons import lesson, lesson_from, source_of
 from thinning import usually

@@ -20,27 +20,15 @@ from gamutwright.diagrams.sketch import Sketch
 from gamutwright.errors import DomainError
 from gamutwright.ir.figure import Engraving, Face, Figure, Label, Role, Text
 from gamutwright.music.piece import QUARTER, Harmony, Piece, bar_length, step_of
-from gamutwright.music.pitches import Register
 from gamutwright.music.sounding import leading_part
-from gamutwright.theory.notenames import accidental, note_name_to_pitch_class, to_symbols
-from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import tone_name_map
+from gamutwright.music.written import LENGTHS, Pitch, pitch_of, written_lengths
+from gamutwright.theory.notenames import to_symbols
 
 __all__ = ["piece_staff", "piece_strip"]
 
 _SIGNS = {-2: "ff", -1: "f", 0: "n", 1: "s", 2: "x"}
 _STRIP_WIDTH = 300.0
 _STRIP_BAR = 520.0
-_LENGTHS = {
-    48: ("1", 0),
-    36: ("2", 1),
-    24: ("2", 0),
-    18: ("4", 1),
-    12: ("4", 0),
-    9: ("8", 1),
-    6: ("8", 0),
-    3: ("16", 0),
-}
 _BUSIEST = 16
 _BUSIEST_OF_TWO = 20
 """More notes than this do not stand in one system; where two tunes are compared each has its own."""
@@ -57,7 +45,7 @@ class _Event:
     number: int
     start: int
     length: int
-    pitches: tuple[tuple[str, int], ...]
+    pitches: tuple[Pitch, ...]
 
 
 def piece_staff(sketch: Sketch, piece: Piece, lit: int = 0) -> Figure:
@@ -85,6 +73,7 @@ def piece_staff(sketch: Sketch, piece: Piece, lit: int = 0) -> Figure:
     Examples
     --------
     >>> from gamutwright.music.pieces import piece_of
+    >>> from gamutwright.theory.scale import Scale
     >>> dorian = Scale.of(2, 4, 5, 7, 9, 11, 0)
     >>> piece_staff(Sketch(dorian), piece_of("cadence", dorian)).alt
     'A staff with 3 bars of 4/4: A D F, B D G, A D F.'
@@ -122,6 +111,7 @@ def piece_strip(sketch: Sketch, piece: Piece) -> Figure:
     Examples
     --------
     >>> from gamutwright.music.pieces import piece_of
+    >>> from gamutwright.theory.scale import Scale
     >>> dorian = Scale.of(2, 4, 5, 7, 9, 11, 0)
     >>> piece_strip(Sketch(dorian, title="two chords"), piece_of("vamp", dorian)).width
     2380.0
@@ -135,26 +125,20 @@ def piece_strip(sketch: Sketch, piece: Piece) -> Figure:
 
 def _events(piece: Piece) -> list[_Event]:
     part = leading_part(piece)
-    rows: dict[int, tuple[int, list[tuple[str, int]]]] = {}
+    rows: dict[int, tuple[int, list[Pitch]]] = {}
     if part is None:
         starts = sorted({tap.start for tap in piece.taps if tap.item})
         ends = [*starts[1:], piece.length]
         rows = {start: (end - start, []) for start, end in zip(starts, ends, strict=True)}
-    for tone in piece.tones:
-        if tone.part is part:
-            scale = piece.scale_at(tone.start)
-            rows.setdefault(tone.start, (tone.length, []))[1].append(_pitch(scale, step_of(scale, tone.degree)))
+    else:
+        for group in piece.together(part):
+            start = group[0].start
+            scale = piece.scale_at(start)
+            rows[start] = group[0].length, [pitch_of(scale, step_of(scale, tone.degree)) for tone in group]
     return [
         _Event(number, start, length, tuple(pitches))
         for number, (start, (length, pitches)) in enumerate(sorted(rows.items()), 1)
     ]
-
-
-def _pitch(scale: Scale, step: int) -> tuple[str, int]:
-    """Give name and octave of a step where it is heard."""
-    name = tone_name_map(scale)[step % 12]
-    height = scale.root + Register(scale).lowest + step
-    return name, (height - note_name_to_pitch_class(name[0]) - accidental(name)) // 12 + 4
 
 
 def _page(piece: Piece, events: Sequence[_Event], lit_bar: int) -> list[range]:
@@ -221,7 +205,7 @@ def _measure(piece: Piece, bar: int, own: Sequence[_Event]) -> str:
     for event in own:
         written += _rests(now, event.start)
         stop = min(event.start + event.length, end)
-        pieces = _split(stop - event.start)
+        pieces = list(written_lengths(stop - event.start))
         now = event.start
         for number, one in enumerate(pieces):
             tie = "" if len(pieces) == 1 else "i" if number == 0 else "t" if number + 1 == len(pieces) else "m"
@@ -232,25 +216,17 @@ def _measure(piece: Piece, bar: int, own: Sequence[_Event]) -> str:
     return f'<measure n="{bar + 1}"{right}><staff n="1"><layer n="1">{layer}</layer></staff></measure>'
 
 
-def _split(length: int) -> list[int]:
-    found = []
-    while length:
-        found.append(next(known for known in _LENGTHS if known <= length))
-        length -= found[-1]
-    return found
-
-
 def _rests(now: int, until: int) -> list[tuple[int, int, str]]:
     found = []
-    for one in _split(until - now):
+    for one in written_lengths(until - now):
         found.append((now, one, f"<rest {_dur(one)}/>"))
         now += one
     return found
 
 
 def _dur(length: int) -> str:
-    name, dots = _LENGTHS[length]
-    return f'dur="{name}"' + (f' dots="{dots}"' if dots else "")
+    share, dots = LENGTHS[length]
+    return f'dur="{share}"' + (f' dots="{dots}"' if dots else "")
 
 
 def _note(event: _Event, length: int, held: dict[tuple[str, int], int], number: int, tie: str) -> str:
@@ -259,12 +235,12 @@ def _note(event: _Event, length: int, held: dict[tuple[str, int], int], number: 
     if not event.pitches:
         return f'<note xml:id="{own_id}" {_dur(length)} loc="0"{tied}/>'
     heads = []
-    for name, octave in event.pitches:
-        sign = ""
-        if number == 0 and held.get((name[0], octave), 0) != accidental(name):
-            sign = f' accid="{_SIGNS[accidental(name)]}"'
-        held[name[0], octave] = accidental(name)
-        heads.append(f'pname="{name[0].lower()}" oct="{octave}"{sign}{tied}')
+    for pitch in event.pitches:
+        sign, place, alter = "", (pitch.step, pitch.octave), int(pitch.alter)
+        if number == 0 and held.get(place, 0) != alter:
+            sign = f' accid="{_SIGNS[alter]}"'
+        held[place] = alter
+        heads.append(f'pname="{pitch.step.lower()}" oct="{pitch.octave}"{sign}{tied}')
     if len(heads) == 1:
         return f'<note xml:id="{own_id}" {_dur(length)} {heads[0]}/>'
     return f'<chord xml:id="{own_id}" {_dur(length)}>{"".join(f"<note {head}/>" for head in heads)}</chord>'
@@ -307,6 +283,6 @@ def _in_words(sketch: Sketch, piece: Piece, events: Sequence[_Event]) -> str:
     bars = f"{piece.bars} bar{'' if piece.bars == 1 else 's'} of {piece.metre}"
     if leading_part(piece) is None:
         return f"A staff of one line with {bars}: a rhythm of {len(events)} strokes."
-    chords = [" ".join(sketch.word(to_symbols(name)) for name, _ in event.pitches) for event in events]
+    chords = [" ".join(sketch.word(to_symbols(pitch.name)) for pitch in event.pitches) for event in events]
     joined = ", ".join(chords) if any(" " in chord for chord in chords) else " ".join(chords)
     return f"A staff with {bars}: {joined}."

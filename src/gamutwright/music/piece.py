@@ -11,6 +11,7 @@ in another than it begins in. A tone is written for its whole length and held fo
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import groupby
 
 from gamutwright.errors import DomainError
 from gamutwright.ir.playing import Drum, Metre, Part
@@ -199,6 +200,22 @@ class Piece:
             By start.
         """
         return tuple(tone for tone in self.tones if tone.part is part)
+
+    def together(self, part: Part) -> tuple[tuple[Tone, ...], ...]:
+        """Gather the tones of a part that begin together.
+
+        Parameters
+        ----------
+        part : Part
+            Who.
+
+        Returns
+        -------
+        tuple of tuple of Tone
+            By start, each the lowest first.
+        """
+        ordered = sorted(self.of(part), key=lambda tone: (tone.start, tone.degree))
+        return tuple(tuple(group) for _, group in groupby(ordered, key=lambda tone: tone.start))
 
 
 def bar_length(metre: Metre) -> int:

@@ -118,12 +118,8 @@ def _marks(piece: Piece, leader: Part | None, tick: Callable[[int], int]) -> tup
     """Mark the leader's notes, the lowest of those that begin together, and silences; without notes the strokes."""
     if leader is None:
         return tuple(Mark(tick(tap.start), tap.item) for tap in piece.taps if tap.item)
-    lowest: dict[int, Tone] = {}
-    for tone in piece.tones:
-        if tone.part is leader and (tone.start not in lowest or tone.degree < lowest[tone.start].degree):
-            lowest[tone.start] = tone
     marks = []
-    tones = sorted(lowest.values(), key=lambda tone: tone.start)
+    tones = [lowest for lowest, *_ in piece.together(leader)]
     for number, tone in enumerate(tones):
         marks.append(Mark(tick(tone.start), _item(piece, tone)))
         end = tone.start + tone.length

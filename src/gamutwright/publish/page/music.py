@@ -12,7 +12,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from itertools import groupby
 
 from gamutwright.codec import Plain
 from gamutwright.diagrams.piece_staff import piece_strip
@@ -157,12 +156,6 @@ def _height(steps: int, words: PageWords, printer: Printer) -> Traced:
     return printer.text("music", words.say(key, steps=abs(steps)))
 
 
-def _led(piece: Piece) -> list[Tone]:
-    """List the tones of the part that pictures follow."""
-    leader = leading_part(piece)
-    return list(piece.of(leader)) if leader else []
-
-
 def _staff(lesson: Lesson, piece: Piece, title: str) -> Figure | None:
     if lesson.scale.divisions != 12:
         return None
@@ -174,9 +167,9 @@ def _rows(piece: Piece, figure: Figure | None, register: Register, words: PageWo
         return step_of(piece.scale_at(tone.start), tone.degree)
 
     lit: list[Plain] = []
-    for number, (start, group) in enumerate(groupby(_led(piece), key=lambda tone: tone.start), 1):
-        lowest = min(group, key=lambda tone: tone.degree)
-        row: list[Plain] = [start, lowest.length, step(lowest)]
+    leader = leading_part(piece)
+    for number, (lowest, *_) in enumerate(piece.together(leader) if leader else (), 1):
+        row: list[Plain] = [lowest.start, lowest.length, step(lowest)]
         if figure:
             part = figure.part(f"note {number}")
             # A part reaches further left than the head.

@@ -20,8 +20,9 @@ from xml.etree import ElementTree as ET
 from gamutwright.languages import language_of
 from gamutwright.music.performance import USUAL_TEMPO
 from gamutwright.music.pitches import close_voicing
+from gamutwright.music.written import Pitch, pitch_of
 from gamutwright.phrasing.slots import filled
-from gamutwright.publish.score.notation import Pitch, decimal, pitch_of, write_accidental, write_chord_name, write_pitch
+from gamutwright.publish.score.notation import decimal, write_accidental, write_chord_name, write_pitch
 from gamutwright.publish.score.xml_parts import added, xml_bytes
 from gamutwright.publish.told_lesson import Lesson
 from gamutwright.theory.harmony import Chord, seventh_chords, triads

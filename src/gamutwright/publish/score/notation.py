@@ -1,29 +1,23 @@
-"""What scores write alike: pitches in letters, signs, and chord symbols, as MusicXML.
+"""What scores write alike, as MusicXML: pitches, signs, and chord symbols.
 
-**Conventions.** Notes are spelled as the scale spells them and stand where sounds are heard, C4 being middle C. In
-other divisions than twelve a note takes the nearest letter, `alter` has the exact distance in semitones to four places,
-and the sign is that of the nearest quarter tone.
+**Conventions.** Pitches are those of `music.written`; `alter` has the exact distance in semitones to four places, and
+the sign is that of the nearest quarter tone.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from xml.etree import ElementTree as ET
 
 from gamutwright.languages import language_of
-from gamutwright.music.pitches import Register
+from gamutwright.music.written import Pitch
 from gamutwright.publish.score.xml_parts import added
-from gamutwright.theory.notenames import LETTERS, accidental, note_name_to_pitch_class
-from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import tone_name_map
+from gamutwright.theory.notenames import accidental
 
 __all__ = [
     "KINDS",
     "SIGNS",
-    "Pitch",
     "decimal",
-    "pitch_of",
     "write_accidental",
     "write_chord_name",
     "write_pitch",
@@ -62,66 +56,6 @@ KINDS = {
 """Kind of chord by suffix."""
 _FIFTHS = {"+M7": 1, "7#5": 1, "7b5": -1}
 """Chords that have no kind of their own: those of another fifth."""
-
-
-@dataclass(frozen=True, slots=True)
-class Pitch:
-    """A written pitch.
-
-    Parameters
-    ----------
-    step : str
-        Letter.
-    alter : Fraction
-        Semitones above the natural.
-    octave : int
-        4 from middle C up to the B above.
-    """
-
-    step: str
-    alter: Fraction
-    octave: int
-
-    @property
-    def semitones(self) -> Fraction:
-        """Semitones above middle C."""
-        return note_name_to_pitch_class(self.step) + self.alter + 12 * (self.octave - 4)
-
-
-def pitch_of(scale: Scale, step: int) -> Pitch:
-    """Write a step of a scale where it is heard.
-
-    Parameters
-    ----------
-    scale : Scale
-        The scale.
-    step : int
-        Steps above the root where sounds begin; in twelve divisions one of its tones in any octave.
-
-    Returns
-    -------
-    Pitch
-        Its letter, alteration and octave.
-
-    Examples
-    --------
-    >>> pitch_of(Scale.of(7, 9, 11, 1, 2, 4, 5), 6)
-    Pitch(step='C', alter=Fraction(1, 1), octave=4)
-    >>> pitch_of(Scale.of(0, 3, divisions=24), 3)
-    Pitch(step='D', alter=Fraction(-1, 2), octave=4)
-    """
-    n = scale.divisions
-    height = Fraction(12 * (scale.root + Register(scale).lowest + step), n)
-    if n == 12:
-        name = tone_name_map(scale)[step % 12]
-        letter, alter = name[0], Fraction(accidental(name))
-    else:
-        letter, alter = min(
-            ((letter, (height - note_name_to_pitch_class(letter) + 6) % 12 - 6) for letter in LETTERS),
-            key=lambda found: (abs(found[1]), -found[1]),
-        )
-    octave = (height - alter - note_name_to_pitch_class(letter)) / 12 + 4
-    return Pitch(letter, alter, int(octave))
 
 
 def decimal(number: Fraction) -> str:

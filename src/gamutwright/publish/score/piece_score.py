@@ -11,7 +11,7 @@ below middle C take the bass clef.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from xml.etree import ElementTree as ET
@@ -20,11 +20,10 @@ from gamutwright.ir.playing import Drum, Part
 from gamutwright.languages import language_of
 from gamutwright.music.performance import USUAL_TEMPO
 from gamutwright.music.piece import QUARTER, Piece, bar_length, step_of
+from gamutwright.music.written import LENGTHS, Pitch, pitch_of, written_lengths
 from gamutwright.publish.score.notation import (
     KINDS,
-    Pitch,
     decimal,
-    pitch_of,
     write_accidental,
     write_chord_name,
     write_pitch,
@@ -33,9 +32,8 @@ from gamutwright.publish.score.xml_parts import added, xml_bytes
 
 __all__ = ["piece_score"]
 
-_TYPES = {48: ("whole", 0), 36: ("half", 1), 24: ("half", 0), 18: ("quarter", 1), 12: ("quarter", 0), 9: ("eighth", 1),
-          6: ("eighth", 0), 3: ("16th", 0)}  # fmt: skip
-"""Sign and dots of a length in twelfths of a quarter note."""
+_TYPES = {1: "whole", 2: "half", 4: "quarter", 8: "eighth", 16: "16th"}
+"""Sign of a length by the part of a whole note that it is."""
 _DRUMS = {Drum.BRUSH: ("C", 5, "x"), Drum.WOOD_BLOCK: ("E", 5, "normal")}
 """Where a drum is written, and its head."""
 _SOUNDS = {
@@ -119,15 +117,12 @@ def _list_part(listed: ET.Element, number: str, part: Part, words: Mapping[str, 
 
 def _events(piece: Piece, part: Part) -> list[_Event]:
     """Gather the tones of a part that begin together, the lowest first."""
-    rows: dict[int, list[tuple[Fraction, int, Pitch]]] = {}
-    for tone in piece.of(part):
-        scale = piece.scale_at(tone.start)
-        pitch = pitch_of(scale, step_of(scale, tone.degree))
-        rows.setdefault(tone.start, []).append((pitch.semitones, tone.length, pitch))
     found = []
-    for start, row in sorted(rows.items()):
-        row.sort(key=lambda one: one[0])
-        found.append(_Event(start, min(length for _, length, _ in row), tuple(pitch for *_, pitch in row)))
+    for group in piece.together(part):
+        start = group[0].start
+        scale = piece.scale_at(start)
+        pitches = tuple(pitch_of(scale, step_of(scale, tone.degree)) for tone in group)
+        found.append(_Event(start, min(tone.length for tone in group), pitches))
     return found
 
 
@@ -143,14 +138,6 @@ def _drum_events(piece: Piece) -> list[_Event]:
         end = min(after, start + beat, (start // bar + 1) * bar)
         found.append(_Event(start, end - start, (), tuple(sorted(set(rows[start])))))
     return found
-
-
-def _pieces_of(length: int) -> Iterator[int]:
-    """Split a length into what signs can write, the longest first."""
-    while length:
-        part = next(known for known in _TYPES if known <= length)
-        yield part
-        length -= part
 
 
 def _write_bar(parent: ET.Element, bar: int, piece: Piece, part: Part, events: list[_Event]) -> None:
@@ -172,7 +159,7 @@ def _write_bar(parent: ET.Element, bar: int, piece: Piece, part: Part, events: l
     for event in own:
         now = _write_rests(measure, now, max(now, event.start))
         stop = min(event.start + event.length, end)
-        parts = list(_pieces_of(stop - now))
+        parts = list(written_lengths(stop - now))
         for number, one in enumerate(parts):
             is_begun = now > event.start
             goes_on = number + 1 < len(parts) or event.start + event.length > end
@@ -185,7 +172,7 @@ def _write_bar(parent: ET.Element, bar: int, piece: Piece, part: Part, events: l
 
 
 def _write_rests(measure: ET.Element, now: int, until: int) -> int:
-    for one in _pieces_of(until - now):
+    for one in written_lengths(until - now):
         rest = added(measure, "note")
         added(rest, "rest")
         _write_length(rest, one)
@@ -197,8 +184,8 @@ def _write_length(note: ET.Element, length: int, ties: Sequence[str] = ()) -> No
     for name in ties:
         added(note, "tie", type=name)
     added(note, "voice", 1)
-    name, dots = _TYPES[length]
-    added(note, "type", name)
+    share, dots = LENGTHS[length]
+    added(note, "type", _TYPES[share])
     for _ in range(dots):
         added(note, "dot")
 
