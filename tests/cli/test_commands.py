@@ -155,7 +155,8 @@ def test_doctor_reports_and_exits_0_when_nothing_needed_is_missing() -> None:
     done = run("doctor")
     assert done.returncode == 0
     assert "builtin" in done.stdout
-    assert all(part["is_well"] for part in json.loads(run("doctor", "--json").stdout)["parts"] if part["is_needed"])
+    as_json = run("doctor", "--json", CI="1")  # where pyfluidsynth prints as it loads (its published source)
+    assert all(part["is_well"] for part in json.loads(as_json.stdout)["parts"] if part["is_needed"])
 
 
 def test_a_terminal_without_symbols_does_not_end_the_program() -> None:

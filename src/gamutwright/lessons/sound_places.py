@@ -81,11 +81,11 @@ def play(stage: Stage, mark: Mark, start: int) -> int:
         return start + sound.ticks
     if key.kind in PIECES:
         _follow(stage, key, sound, start, plain)
-        return start + sound.ticks
-    for moment in sound.marks:
-        is_item = 0 < moment.item <= len(items)
-        figure = stage.sounding(plain, key[0], items[moment.item - 1], sound, moment) if is_item else plain
-        stage.change(start + moment.tick, figure=figure, is_still=True)
+    else:
+        for moment in sound.marks:
+            is_item = 0 < moment.item <= len(items)
+            figure = stage.sounding(plain, key.kind, items[moment.item - 1], sound, moment) if is_item else plain
+            stage.change(start + moment.tick, figure=figure, is_still=True)
     if sound.marks:
         stage.change(start + sound.ticks, figure=plain)
     return start + sound.ticks
@@ -119,4 +119,3 @@ def _follow(stage: Stage, key: SoundKey, sound: Sound, start: int, plain: Figure
             steps = sounding_steps(stage.scale, sound, moment)
             figure = stage.with_tones(plain, steps) if moment.item else plain
         stage.change(start + moment.tick, figure=figure, is_still=True)
-    stage.change(start + sound.ticks, figure=plain)

@@ -313,11 +313,9 @@ class Stage:
 
     def written(self, key: SoundKey) -> Callable[[int], Figure] | None:
         """Give the staff of a piece by the number of the note that sounds; None where it cannot be written."""
-        try:
-            piece = piece_of(key.kind, self.scale, asked(key.options)[0])
-            piece_staff(self._sketch(), piece)
-        except GamutwrightError:
+        if self.scale.divisions != 12:
             return None
+        piece = piece_of(key.kind, self.scale, asked(key.options)[0])
         return partial(piece_staff, self._sketch(), piece)
 
     def sounding(self, plain: Figure, kind: str, place: Place, sound: Sound, moment: SoundMark) -> Figure:

@@ -19,7 +19,7 @@ from gamutwright.music.rules import Melody, is_strong
 from gamutwright.theory.harmonyroles import Sonority, Vamp, tonic, vamp
 from gamutwright.theory.scale import Scale
 
-__all__ = ["counting_in", "drone_under", "harmonies", "played_vamp", "struck_chords", "two_chords", "vamp_plan"]
+__all__ = ["counting", "drone_under", "harmonies", "played_vamp", "struck_chords", "two_chords", "vamp_plan"]
 
 _BACK_BEAT, _BEAT = 0.46, 0.3
 
@@ -220,23 +220,23 @@ def drone_under(scale: Scale, metre: Metre, bars: int) -> list[Tone]:
     return [Tone(start, half, _below(scale, tone), Part.DRONE) for start in (0, half) for tone in held]
 
 
-def counting_in(metre: Metre, bars: int) -> list[Tap]:
-    """Count in on a wood block.
+def counting(metre: Metre, bars: range, loud: float = 0.6, soft: float = 0.42) -> list[Tap]:
+    """Count on a wood block, one stroke a beat.
 
     Parameters
     ----------
     metre : Metre
         The metre.
-    bars : int
-        For how long.
+    bars : range
+        The bars in which is counted.
+    loud, soft : float in (0, 1]
+        Force of the first beat of a bar, and of the others.
 
     Returns
     -------
     list of Tap
-        One a beat, the first of a bar louder.
+        By start.
     """
     length = bar_length(metre)
-    beat = length // metre.beats
-    return [
-        Tap(start, Drum.WOOD_BLOCK, 0.6 if start % length == 0 else 0.42) for start in range(0, bars * length, beat)
-    ]
+    starts = range(bars.start * length, bars.stop * length, length // metre.beats)
+    return [Tap(start, Drum.WOOD_BLOCK, soft if start % length else loud) for start in starts]

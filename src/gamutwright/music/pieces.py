@@ -6,14 +6,14 @@ piece.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
 from gamutwright.errors import DomainError
 from gamutwright.ir.playing import Drum, Metre, Part
 from gamutwright.music.band import (
-    counting_in,
+    counting,
     drone_under,
     harmonies,
     played_vamp,
@@ -28,6 +28,7 @@ from gamutwright.music.rules import Melody
 from gamutwright.music.touch import played
 from gamutwright.music.tune import BARS, METRES, plain_tune
 from gamutwright.theory.character import Relation, nearest_relative
+from gamutwright.theory.harmonyroles import Sonority
 from gamutwright.theory.scale import Scale
 
 __all__ = ["LONGEST_BARS", "PIECES", "Request", "melody_tones", "piece_of"]
@@ -101,17 +102,8 @@ def _over_drone(scale: Scale, request: Request) -> Piece:
 
 def _over_vamp(scale: Scale, request: Request) -> Piece:
     melody = _melody(scale, request)
-    plan = vamp_plan(scale, melody.bars, melody)
-    tones, taps = played_vamp(scale, plan, melody.metre)
-    return Piece(
-        "a tune over two chords",
-        melody.metre,
-        melody.bars,
-        (Section(0, scale),),
-        (*melody_tones(melody), *tones),
-        tuple(taps),
-        harmonies(scale, plan, melody.metre),
-    )
+    under = _over_plan(scale, vamp_plan(scale, melody.bars, melody), melody.metre)
+    return replace(under, title="a tune over two chords", tones=(*melody_tones(melody), *under.tones))
 
 
 def _one_tone_changed(scale: Scale, request: Request) -> Piece:
@@ -150,18 +142,14 @@ def _one_tone_changed(scale: Scale, request: Request) -> Piece:
 
 
 def _vamp(scale: Scale, request: Request) -> Piece:
-    bars = request.bars or BARS[0]
-    plan = vamp_plan(scale, bars)
-    tones, taps = played_vamp(scale, plan, request.its_metre)
-    return Piece(
-        "two chords",
-        request.its_metre,
-        bars,
-        (Section(0, scale),),
-        tuple(tones),
-        tuple(taps),
-        harmonies(scale, plan, request.its_metre),
-    )
+    return _over_plan(scale, vamp_plan(scale, request.bars or BARS[0]), request.its_metre)
+
+
+def _over_plan(scale: Scale, plan: Sequence[Sonority], metre: Metre) -> Piece:
+    """Play the chords of a plan, one a bar."""
+    tones, taps = played_vamp(scale, plan, metre)
+    chords = harmonies(scale, plan, metre)
+    return Piece("two chords", metre, len(plan), (Section(0, scale),), tuple(tones), tuple(taps), chords)
 
 
 def _cadence(scale: Scale, request: Request) -> Piece:
@@ -195,7 +183,7 @@ def _along(scale: Scale, request: Request) -> Piece:
         counted + bars,
         (Section(0, scale),),
         tuple(tones),
-        (*counting_in(metre, counted), *taps),
+        (*counting(metre, range(counted)), *taps),
         harmonies(scale, plan, metre, counted),
         counted,
     )
@@ -209,11 +197,7 @@ def _call_and_answer(scale: Scale, request: Request) -> Piece:
     call = [tone for tone in tones if tone.start < half * bar]
     answer = [replace(tone, start=tone.start + half * bar) for tone in tones if tone.start >= half * bar]
     # The pulse goes on through the silence, so that nobody loses the beat.
-    beat = bar // melody.metre.beats
-    pulse = [
-        Tap(start, Drum.WOOD_BLOCK, 0.4 if start % bar == 0 else 0.28)
-        for start in range(half * bar, 2 * half * bar, beat)
-    ]
+    pulse = counting(melody.metre, range(half, 2 * half), 0.4, 0.28)
     return Piece(
         "call and answer",
         melody.metre,
@@ -238,7 +222,6 @@ def _step_rhythm(scale: Scale, request: Request) -> Piece:
             for place, tone in enumerate(scale.tones, 1)
         ]
         taps += [Tap(begin + k * pulse, Drum.BRUSH, 0.26) for k in range(0, n, every)]
-    taps.sort(key=lambda tap: (tap.start, tap.drum))
     # A round lasts as long in every division as one of twelve eighths, up to the quickest tempo.
     return Piece(
         "its steps as a rhythm",
@@ -314,7 +297,8 @@ def piece_of(name: str, scale: Scale, request: Request | None = None) -> Piece:
     _check(name, wanted, request)
     piece = wanted.make(scale, request)
     ordered = sorted(piece.tones, key=lambda tone: (tone.start, list(Part).index(tone.part), tone.degree))
-    return played(replace(piece, tones=tuple(ordered), taps=tuple(sorted(piece.taps, key=lambda tap: tap.start))))
+    taps = sorted(piece.taps, key=lambda tap: (tap.start, tap.drum))
+    return played(replace(piece, tones=tuple(ordered), taps=tuple(taps)))
 
 
 def _check(name: str, wanted: _Kind, request: Request) -> None:

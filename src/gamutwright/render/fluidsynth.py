@@ -14,7 +14,9 @@ from __future__ import annotations
 
 import ctypes
 import importlib
+import io
 from collections.abc import Callable, Iterable
+from contextlib import redirect_stdout
 from pathlib import Path
 from typing import Any
 
@@ -51,7 +53,8 @@ def fluidsynth_library() -> Any:  # noqa: ANN401 - the library ships no types
         If either is not installed.
     """
     try:
-        return importlib.import_module("fluidsynth")
+        with redirect_stdout(io.StringIO()):  # it tells where it found FluidSynth if CI is set
+            return importlib.import_module("fluidsynth")
     except (ImportError, OSError) as error:
         raise MissingPartError(
             "sampled instruments",

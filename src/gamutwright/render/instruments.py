@@ -27,6 +27,7 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -34,7 +35,17 @@ from numpy.typing import NDArray
 from gamutwright.ir.playing import Drum, Part, Stroke
 from gamutwright.ir.sound import TICKS_PER_SECOND, Note, Timbre
 
-__all__ = ["INSTRUMENTS", "Instrument", "Modes", "Samples", "Tone", "instrument_of", "stroke_samples", "tone_of"]
+__all__ = [
+    "INSTRUMENTS",
+    "Instrument",
+    "Modes",
+    "Samples",
+    "Tone",
+    "instrument_of",
+    "ramp",
+    "stroke_samples",
+    "tone_of",
+]
 
 Samples = NDArray[np.float64]
 
@@ -261,13 +272,33 @@ def _cut(noise: Samples, place: int, count: int) -> Samples:
 @lru_cache(maxsize=8)
 def _hump(count: int, rise: int) -> Samples:
     """Rise along half a cosine, and fall along a longer one."""
-    ticks = np.arange(count)
-    hump: Samples = np.where(
-        ticks < rise,
-        0.5 - 0.5 * np.cos(np.pi * ticks / rise),
-        0.5 + 0.5 * np.cos(np.pi * (ticks - rise) / (count - rise)),
-    )
+    ticks = np.arange(count, dtype=np.float64)
+    hump: Samples = np.where(ticks < rise, ramp(ticks, rise), 1 - ramp(ticks - rise, count - rise))
     return hump
+
+
+def ramp(ticks: NDArray[np.integer[Any] | np.floating[Any]], length: int) -> Samples:
+    """Rise from 0 to 1 along half a cosine.
+
+    Parameters
+    ----------
+    ticks : ndarray of int or float
+        How far along; what lies before 0 is 0, what lies beyond the length 1.
+    length : int > 0
+        How long it rises.
+
+    Returns
+    -------
+    ndarray of float64, of the same shape
+        Gains.
+
+    Examples
+    --------
+    >>> ramp(np.array([-1.0, 0.0, 5.0, 10.0, 11.0]), 10).round(3).tolist()
+    [0.0, 0.0, 0.5, 1.0, 1.0]
+    """
+    rising: Samples = 0.5 - 0.5 * np.cos(np.pi * np.clip(ticks / length, 0.0, 1.0))
+    return rising
 
 
 _BURST_TICKS = 28 * _MS

@@ -21,6 +21,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from gamutwright.errors import DomainError
+from gamutwright.render.instruments import ramp
 from gamutwright.render.loudness import (
     HOP_TICKS,
     SILENT_LUFS,
@@ -123,8 +124,7 @@ class _Reader:
             ticks = np.arange(self.done, self.done + count)
             from_ends = np.minimum(ticks + 1, self.clip.signal.ticks - ticks)
             if from_ends.min() <= self.clip.fade_ticks:
-                share = np.minimum(1.0, from_ends / (self.clip.fade_ticks + 1))
-                taken = _scaled(taken, 0.5 - 0.5 * np.cos(np.pi * share))
+                taken = _scaled(taken, ramp(from_ends, self.clip.fade_ticks + 1))
         self.done += count
         return taken
 

@@ -22,7 +22,7 @@ from numpy.typing import NDArray
 
 from gamutwright.ir.playing import Drum, Part, Stroke
 from gamutwright.ir.sound import TICKS_PER_SECOND, Note
-from gamutwright.render.instruments import Samples
+from gamutwright.render.instruments import Samples, ramp
 
 __all__ = ["TAIL_TICKS", "Room", "place_of"]
 
@@ -82,8 +82,8 @@ def _responses() -> tuple[Samples, Samples]:
     gain = (1 - np.exp(-((freqs / 180) ** 2))) / (1 + (freqs / 3_000) ** 2)
     tails = np.fft.irfft(np.fft.rfft(noise) * gain, TAIL_TICKS)
     rise = 1 - np.exp(-seconds / 0.012)
-    end = np.minimum(1.0, (TAIL_TICKS - np.arange(TAIL_TICKS)) / (80 * _MS))
-    tails *= rise * np.exp(-seconds * math.log(1000) / _T60_SECONDS) * (0.5 - 0.5 * np.cos(np.pi * end))
+    end = ramp(TAIL_TICKS - np.arange(TAIL_TICKS), 80 * _MS)
+    tails *= rise * np.exp(-seconds * math.log(1000) / _T60_SECONDS) * end
     tails *= 0.5 / np.sqrt(np.sum(tails**2, axis=1, keepdims=True))
     pulse = np.hanning(2 * _MS // 4 + 1)
     pulse /= pulse.sum()
@@ -138,7 +138,7 @@ class Room:
         self._done += count
         fade = 100 * _MS
         if left_over[-1] < fade:
-            wet = wet * (0.5 - 0.5 * np.cos(np.pi * np.minimum(1.0, (left_over - 1) / fade)))
+            wet = wet * ramp(left_over - 1, fade)
         middle, side = middle + wet[0], side + wet[1]
         return np.stack([middle + side, middle - side], axis=1)
 

@@ -27,6 +27,7 @@ from gamutwright.jobs.confined import Limits, confined
 from gamutwright.jobs.record import content_digest
 from gamutwright.render.bends import freq_hz_to_key
 from gamutwright.render.general_midi import DRUM_BANK, DRUM_KEYS, program_named, usual_program
+from gamutwright.render.instruments import ramp
 from gamutwright.render.loudness import SILENT_LUFS, db_to_gain, measured
 from gamutwright.render.mix import Clip, mixed
 from gamutwright.render.room import Room, place_of
@@ -305,7 +306,7 @@ def _in_room(whole: NDArray[np.int16]) -> Iterator[Samples]:
         block = whole[begin : begin + BLOCK_TICKS] / float(1 << 15)
         left_over = ticks - begin - np.arange(len(block))
         if left_over[-1] <= _FADE_TICKS:
-            block *= (0.5 - 0.5 * np.cos(np.pi * np.minimum(1.0, (left_over - 1) / _FADE_TICKS)))[:, None]
+            block *= ramp(left_over - 1, _FADE_TICKS)[:, None]
         yield room.add(block.mean(axis=1), (block[:, 0] - block[:, 1]) / 2)
 
 

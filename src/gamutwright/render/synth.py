@@ -27,7 +27,7 @@ from numpy.typing import NDArray
 from gamutwright.errors import DomainError
 from gamutwright.ir.playing import Stroke
 from gamutwright.ir.sound import TICKS_PER_SECOND, Note, Sound, Timbre
-from gamutwright.render.instruments import Instrument, Samples, Tone, instrument_of, stroke_samples, tone_of
+from gamutwright.render.instruments import Instrument, Samples, Tone, instrument_of, ramp, stroke_samples, tone_of
 from gamutwright.render.room import Room, place_of
 
 __all__ = ["BLOCK_TICKS", "MOST_SAMPLES", "Samples", "render", "sound_blocks"]
@@ -41,12 +41,6 @@ _FINE = 256
 _QUIET_PRODUCT = 400_000
 """Larger products are spread over threads by the linear algebra beneath numpy, which on busy cores waits for itself."""
 _LOUD_ENOUGH = 1e-8
-
-
-def _ramp(ticks: Samples, length: int) -> Samples:
-    """Rise from 0 to 1 along half a cosine."""
-    rising: Samples = 0.5 - 0.5 * np.cos(np.pi * np.clip(ticks / length, 0.0, 1.0))
-    return rising
 
 
 def _partials(tone: Tone, begin: int, end: int) -> Samples:
@@ -84,10 +78,10 @@ def _fade_in(samples: Samples, instrument: Instrument, begin: int) -> None:
     if stop <= 0:
         return
     ticks = np.arange(begin, begin + stop, dtype=np.float64)
-    gain = _ramp(ticks, attack)
+    gain = ramp(ticks, attack)
     if swell:
         # The ear, and whoever measures onsets, is told at once that a tone begins.
-        gain = _SWELL_FROM * gain + (1 - _SWELL_FROM) * _ramp(ticks, swell)
+        gain = _SWELL_FROM * gain + (1 - _SWELL_FROM) * ramp(ticks, swell)
     samples[:stop] *= gain
 
 
@@ -112,7 +106,7 @@ class _Tone:
         release = min(self._instrument.release_ticks, length)
         if end > length - release:
             start = max(begin, length - release)
-            samples[start - begin :] *= _ramp(length - np.arange(start, end, dtype=np.float64), release)
+            samples[start - begin :] *= ramp(length - np.arange(start, end, dtype=np.float64), release)
         return samples
 
 
@@ -125,7 +119,7 @@ class _Stroke:
         self._all = stroke_samples(stroke)[: last - stroke.start_tick]
         if len(self._all) == last - stroke.start_tick:
             length = min(len(self._all), TICKS_PER_SECOND // 20)
-            self._all[-length:] *= _ramp(np.arange(length, 0, -1.0), length)
+            self._all[-length:] *= ramp(np.arange(length, 0, -1.0), length)
         self.stop = self.first + len(self._all)
 
     def samples(self, begin: int, end: int) -> Samples:

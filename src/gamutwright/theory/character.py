@@ -21,9 +21,10 @@ Anticipation (2006), from memory; tetrachords are common practice.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import lru_cache
 
 from gamutwright.errors import DomainError
 from gamutwright.theory.harmony import Chord
@@ -164,7 +165,7 @@ class Relative:
 def _beside(scale: Scale, familiar: FamiliarScale) -> Relative | None:
     """Set a scale beside a familiar one; None where neither holds the other and the sizes differ."""
     mine, theirs = scale.tones, familiar.tones
-    on_root = _spelled_alike(Scale(sum(1 << tone for tone in theirs), 12, scale.root), scale)
+    on_root = Scale(sum(1 << tone for tone in theirs), 12, scale.root)
     if len(mine) == len(theirs):
         places = enumerate(zip(mine, theirs, strict=True), 1)
         changes = tuple(Change(degree, tone, before) for degree, (tone, before) in places if tone != before)
@@ -185,14 +186,15 @@ def _spelled_alike(relative: Scale, scale: Scale) -> Scale:
         return relative
 
 
-def nearest_relative(scale: Scale, taught: Sequence[FamiliarScale] = ()) -> Relative | None:
+@lru_cache(maxsize=128)
+def nearest_relative(scale: Scale, taught: tuple[FamiliarScale, ...] = ()) -> Relative | None:
     """Find the nearest familiar scale on the same root.
 
     Parameters
     ----------
     scale : Scale
         The scale.
-    taught : sequence of FamiliarScale
+    taught : tuple of FamiliarScale
         What else the listener knows, after the familiar scales in order: `CHURCH_MODES`, or some of them.
 
     Returns
@@ -218,17 +220,18 @@ def nearest_relative(scale: Scale, taught: Sequence[FamiliarScale] = ()) -> Rela
     elif scale.cardinality == 7:
         known = [familiar for familiar in known if len(familiar.tones) == 7]
     beside = (_beside(scale, familiar) for familiar in known if familiar.tones != scale.tones)
-    return min((found for found in beside if found), key=lambda found: found.distance, default=None)
+    nearest = min((found for found in beside if found), key=lambda found: found.distance, default=None)
+    return nearest and replace(nearest, scale=_spelled_alike(nearest.scale, scale))
 
 
-def colour_tones(scale: Scale, taught: Sequence[FamiliarScale] = ()) -> tuple[int, ...]:
+def colour_tones(scale: Scale, taught: tuple[FamiliarScale, ...] = ()) -> tuple[int, ...]:
     """Give the tones of a scale that its nearest relative has otherwise or not at all.
 
     Parameters
     ----------
     scale : Scale
         The scale.
-    taught : sequence of FamiliarScale
+    taught : tuple of FamiliarScale
         As in `nearest_relative`.
 
     Returns

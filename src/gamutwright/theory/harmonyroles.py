@@ -28,6 +28,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
 from gamutwright.errors import DomainError
 from gamutwright.theory.character import colour_tones, tonic_triad
@@ -287,14 +288,15 @@ def _motion(home: Sonority, chord: Chord) -> int:
     return int(voice_leading_size(home.tones, chord.tones))
 
 
-def colour_chords(scale: Scale, colour: Sequence[int] | None = None) -> tuple[Chord, ...]:
+@lru_cache(maxsize=128)
+def colour_chords(scale: Scale, colour: tuple[int, ...] | None = None) -> tuple[Chord, ...]:
     """Give the chords that carry the colour of a scale, in their order.
 
     Parameters
     ----------
     scale : Scale
         The scale.
-    colour : sequence of int, optional
+    colour : tuple of int, optional
         The tones that count as its colour; those of `character.colour_tones` without it.
 
     Returns

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from gamutwright.theory.character import FAMILIAR
-from gamutwright.theory.naming import landmarks, names_of
+from gamutwright.theory.naming import landmarks
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.systematic import systematic_name
 
@@ -106,5 +106,5 @@ def _each_mode(scale: Scale) -> Iterator[tuple[int, str]]:
         if mode.mask in seen:
             return
         seen.add(mode.mask)
-        record = next((record for record in names_of(mode) if record.tradition != "Carnatic melakartas"), None)
+        record = landmarks().get(mode.mask)
         yield tone, record.name if record else systematic_name(mode)

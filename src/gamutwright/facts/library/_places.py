@@ -1,4 +1,4 @@
-"""Witnesses that several facts share.
+"""Names and witnesses that several facts share.
 
 Conventions: chords are pointed at from their root up and labelled with their names; tones are pointed at upwards from
 the root of the scale.
@@ -14,7 +14,54 @@ from gamutwright.theory.scale import Scale
 from gamutwright.theory.spectra import generator_chain, generators
 from gamutwright.theory.spelling import tone_name_map
 
-__all__ = ["chord_places", "generator_chains", "labelled_tones", "tertian_chords"]
+__all__ = ["chord_names", "chord_places", "generator_chains", "labelled_tones", "named_tones", "tertian_chords"]
+
+
+def named_tones(scale: Scale, tones: Iterable[int]) -> tuple[str, ...] | None:
+    """Name tones as a value of a fact.
+
+    Parameters
+    ----------
+    scale : Scale, 12 divisions
+        The scale that holds them.
+    tones : iterable of int
+        The tones, in steps above the root.
+
+    Returns
+    -------
+    tuple of str or None
+        Their names in the order given; None without any.
+
+    Examples
+    --------
+    >>> named_tones(Scale.of(9, 0, 4), [3, 7]), named_tones(Scale.of(9, 0, 4), [])
+    (('C', 'E'), None)
+    """
+    names = tone_name_map(scale)
+    return tuple(names[tone] for tone in tones) or None
+
+
+def chord_names(scale: Scale, chords: Iterable[Chord]) -> tuple[str, ...] | None:
+    """Name chords as a value of a fact.
+
+    Parameters
+    ----------
+    scale : Scale, 12 divisions
+        The scale that holds them.
+    chords : iterable of Chord
+        The chords.
+
+    Returns
+    -------
+    tuple of str or None
+        Their names in the order given; None without any.
+
+    Examples
+    --------
+    >>> chord_names(Scale.of(9, 0, 4), [Chord(0, "m")]), chord_names(Scale.of(9, 0, 4), [])
+    (('Am',), None)
+    """
+    return tuple(place.label for place in chord_places(scale, chords)) or None
 
 
 def chord_places(scale: Scale, chords: Iterable[Chord]) -> tuple[Witness, ...]:

@@ -7,96 +7,23 @@ may pass; it is not to be held.
 
 from __future__ import annotations
 
-from gamutwright.facts.bibliography import NETTLES_GRAF_1997, PRACTICE
-from gamutwright.facts.model import (
-    Citation,
-    Domain,
-    Dtype,
-    Evidence,
-    Fact,
-    Group,
-    Level,
-    Phrase,
-    Picture,
-    Scope,
-    Witness,
-    WitnessKind,
-    Worked,
-)
-from gamutwright.facts.roles import Part, Reader, Roles
-from gamutwright.theory.harmonyroles import chord_symbols
+from gamutwright.facts.bibliography import PRACTICE
+from gamutwright.facts.library._tensions import CHORD_SCALES, tension_fact
+from gamutwright.facts.model import Citation, Evidence, Worked
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import tone_name_map
 
-__all__ = ["FACT", "avoid_tones"]
+__all__ = ["FACT"]
 
-CHORD_SCALES = Citation(NETTLES_GRAF_1997, "available tensions and tones to avoid")
 COUNTED = Citation(PRACTICE, "tones above the chord counted by hand", Evidence.PRACTICE)
 
-
-def avoid_tones(scale: Scale) -> tuple[str, ...] | None:
-    """Name the tones.
-
-    Parameters
-    ----------
-    scale : Scale, 12 divisions, rooted
-        The scale.
-
-    Returns
-    -------
-    tuple of str or None
-        Their names, upwards from the root; None where there is none.
-
-    Examples
-    --------
-    >>> avoid_tones(Scale.of(0, 2, 4, 5, 7, 9, 11))
-    ('F',)
-    """
-    names = tone_name_map(scale)
-    return tuple(names[place.parts[0][0]] for place in witnesses(scale)) or None
-
-
-def witnesses(scale: Scale) -> tuple[Witness, ...]:
-    """Point at the tones.
-
-    Parameters
-    ----------
-    scale : Scale, 12 divisions, rooted
-        The scale.
-
-    Returns
-    -------
-    tuple of Witness
-        A tone each, labelled with its interval above the root of the chord.
-
-    Examples
-    --------
-    >>> [w.label for w in witnesses(Scale.of(0, 2, 4, 5, 7, 9, 11))]
-    ['11']
-    """
-    symbols = chord_symbols(scale)
-    found = symbols[0].avoided if symbols else ()
-    return tuple(Witness(WitnessKind.TONE, ((tension.tone,),), tension.name) for tension in found)
-
-
-FACT = Fact(
-    id="avoid_tones",
-    title="Tones to avoid over its chord",
-    doc=__doc__,
-    group=Group.HARMONY,
-    dtype=Dtype.TEXTS,
-    level=Level.FURTHER,
-    scope=Scope.SPELLED,
-    value=avoid_tones,
-    witnesses=witnesses,
-    domain=Domain(divisions=(12, 12), rooted=True, rule="chords are named in twelve divisions"),
+FACT = tension_fact(
+    "avoid_tones",
+    __doc__,
+    "Tones to avoid over its chord",
+    lambda symbol: symbol.avoided,
     none_when="the root carries no chord, or nothing lies a semitone above its tones",
-    needs=("chord_symbols",),
     terms=("tone to avoid", "tones to avoid"),
-    picture=Picture("keyboard"),
-    sound=Phrase("witnesses"),
-    roles=Roles(reader=Reader.NOTES, part=Part.HARMONY, rank=7),
-    sources=(CHORD_SCALES,),
+    rank=7,
     worked=(
         Worked(Scale.of(0, 2, 4, 5, 7, 9, 11), ("F",), CHORD_SCALES),
         Worked(Scale.of(7, 9, 11, 0, 2, 4, 5), ("C",), CHORD_SCALES),

@@ -8,7 +8,7 @@ altered fifth, `6` and `m6` a major and a minor triad with the sixth added. The 
 from __future__ import annotations
 
 from gamutwright.facts.bibliography import NETTLES_GRAF_1997, PRACTICE
-from gamutwright.facts.library._places import chord_places
+from gamutwright.facts.library._places import chord_names, chord_places
 from gamutwright.facts.model import (
     Citation,
     Domain,
@@ -24,10 +24,8 @@ from gamutwright.facts.model import (
     Worked,
 )
 from gamutwright.facts.roles import Part, Reader, Roles
-from gamutwright.theory.harmony import chord_name
 from gamutwright.theory.harmonyroles import chord_symbols
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import tone_name_map
 
 __all__ = ["FACT", "chord_symbol_names"]
 
@@ -53,8 +51,7 @@ def chord_symbol_names(scale: Scale) -> tuple[str, ...] | None:
     >>> chord_symbol_names(Scale.of(2, 4, 5, 7, 9, 11, 0))
     ('Dm7',)
     """
-    names = tone_name_map(scale)
-    return tuple(chord_name(symbol.chord, names) for symbol in chord_symbols(scale)) or None
+    return chord_names(scale, (symbol.chord for symbol in chord_symbols(scale)))
 
 
 def witnesses(scale: Scale) -> tuple[Witness, ...]:

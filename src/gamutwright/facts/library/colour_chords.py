@@ -8,7 +8,7 @@ common with it. In scales of seven tones a triad is built of every other tone.
 from __future__ import annotations
 
 from gamutwright.facts.bibliography import KOSTKA_PAYNE, PERSICHETTI_1961, PRACTICE
-from gamutwright.facts.library._places import chord_places
+from gamutwright.facts.library._places import chord_names, chord_places
 from gamutwright.facts.model import (
     Citation,
     Domain,
@@ -24,10 +24,8 @@ from gamutwright.facts.model import (
     Worked,
 )
 from gamutwright.facts.roles import Part, Reader, Roles
-from gamutwright.theory.harmony import chord_name
 from gamutwright.theory.harmonyroles import colour_chords
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import tone_name_map
 
 __all__ = ["FACT", "colour_chord_names"]
 
@@ -53,8 +51,7 @@ def colour_chord_names(scale: Scale) -> tuple[str, ...] | None:
     >>> colour_chord_names(Scale.of(4, 5, 7, 9, 11, 0, 2))
     ('F', 'Dm')
     """
-    names = tone_name_map(scale)
-    return tuple(chord_name(chord, names) for chord in colour_chords(scale)) or None
+    return chord_names(scale, colour_chords(scale))
 
 
 def witnesses(scale: Scale) -> tuple[Witness, ...]:

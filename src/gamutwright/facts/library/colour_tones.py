@@ -8,6 +8,7 @@ scale is coloured, and the notion does not apply.
 from __future__ import annotations
 
 from gamutwright.facts.bibliography import KOSTKA_PAYNE, PERSICHETTI_1961, PRACTICE
+from gamutwright.facts.library._places import named_tones
 from gamutwright.facts.model import (
     Citation,
     Domain,
@@ -26,7 +27,6 @@ from gamutwright.facts.pointing import at_tones
 from gamutwright.facts.roles import Part, Reader, Roles
 from gamutwright.theory.character import colour_tones
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import tone_name_map
 
 __all__ = ["FACT", "colour_tone_names"]
 
@@ -52,8 +52,7 @@ def colour_tone_names(scale: Scale) -> tuple[str, ...] | None:
     >>> colour_tone_names(Scale.of(7, 9, 11, 1, 2, 4, 5))
     ('C#', 'F')
     """
-    names = tone_name_map(scale)
-    return tuple(names[tone] for tone in colour_tones(scale)) or None
+    return named_tones(scale, colour_tones(scale))
 
 
 def witnesses(scale: Scale) -> tuple[Witness, ...]:

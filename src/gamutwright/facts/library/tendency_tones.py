@@ -7,6 +7,7 @@ with a neighbour of the triad on either side has two.
 from __future__ import annotations
 
 from gamutwright.facts.bibliography import HURON_2006, KOSTKA_PAYNE, PRACTICE
+from gamutwright.facts.library._places import named_tones
 from gamutwright.facts.model import (
     Citation,
     Domain,
@@ -25,7 +26,6 @@ from gamutwright.facts.pointing import at_intervals
 from gamutwright.facts.roles import Part, Reader, Roles
 from gamutwright.theory.character import tendency_tones
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import tone_name_map
 
 __all__ = ["FACT", "tendency_tone_names"]
 
@@ -51,8 +51,7 @@ def tendency_tone_names(scale: Scale) -> tuple[str, ...] | None:
     >>> tendency_tone_names(Scale.of(0, 2, 4, 5, 7, 9, 11))
     ('F', 'B')
     """
-    names = tone_name_map(scale)
-    return tuple(names[pull.tone] for pull in tendency_tones(scale)) or None
+    return named_tones(scale, (pull.tone for pull in tendency_tones(scale)))
 
 
 def witnesses(scale: Scale) -> tuple[Witness, ...]:

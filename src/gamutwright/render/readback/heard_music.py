@@ -22,6 +22,7 @@ import numpy as np
 from gamutwright.ir.evidence import Example, Tone
 from gamutwright.ir.playing import Drum, Part
 from gamutwright.ir.sound import TICKS_PER_SECOND
+from gamutwright.render.instruments import ramp
 from gamutwright.render.readback.film_report import Check, Group, broken, held, nothing
 from gamutwright.render.synth import Samples
 
@@ -149,8 +150,8 @@ def knock_late_ticks(samples: Samples, drum: str) -> float | None:
     """
     low, high = (round(freq_hz * len(samples) / TICKS_PER_SECOND) for freq_hz in _BANDS_HZ[drum])
     # Faded at both ends, or where the samples are cut off would sound like a stroke.
-    edge = np.minimum(1.0, np.minimum(np.arange(len(samples)), np.arange(len(samples))[::-1]) / (MARGIN_TICKS / 4))
-    spectrum = np.fft.rfft(samples * (0.5 - 0.5 * np.cos(np.pi * edge)))
+    ticks = np.arange(len(samples))
+    spectrum = np.fft.rfft(samples * ramp(np.minimum(ticks, ticks[::-1]), MARGIN_TICKS // 4))
     spectrum[:low] = 0
     spectrum[high:] = 0
     band = np.abs(np.fft.irfft(spectrum, len(samples)))
