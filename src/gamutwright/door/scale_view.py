@@ -284,12 +284,13 @@ class ScaleView:
         """Root and name; the size and the division where there are no letters."""
         if self.theory.divisions != 12:
             return f"{self.theory.cardinality} tones in {self.theory.divisions} divisions"
+        from gamutwright.languages import source_language  # noqa: PLC0415 - as above
         from gamutwright.lessons.draft import spoken_name  # noqa: PLC0415 - it loads the words of a language
         from gamutwright.phrasing.engine import wording_for  # noqa: PLC0415 - as above
 
         if not self.theory.is_rooted:
             return to_symbols(f"{root_name(self.theory)} {systematic_name(self.theory)}")
-        return spoken_name(self.theory, wording_for("en"))
+        return spoken_name(self.theory, wording_for(source_language().tag))
 
     @property
     def tones(self) -> tuple[str, ...]:

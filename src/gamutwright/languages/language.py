@@ -7,7 +7,7 @@ says otherwise; words are written as they stand inside a sentence.
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from importlib import resources
@@ -15,7 +15,10 @@ from typing import Any
 
 from gamutwright.errors import DomainError
 
-__all__ = ["ClaimWords", "Language", "NameWords", "Numerals", "any_of"]
+__all__ = ["NEVER", "Agreement", "ClaimWords", "Language", "NameWords", "Numerals", "any_of"]
+
+NEVER = "(?!)"
+"""The pattern that nothing matches, for what a language does not have."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +49,8 @@ class Numerals:
         Pattern of expressions whose number words are no numbers ("at once").
     hedges : str
         Pattern of words that soften a number ("about").
+    after_hedge : str
+        Pattern of what may stand between such a word and its number.
     minus, percent, times : str
         Patterns of the words for a negative sign, for percent, and for counts of times after a number.
     decimal_mark, group_mark : str
@@ -86,6 +91,7 @@ class Numerals:
     zeros: str
     ignored: str
     hedges: str
+    after_hedge: str = NEVER
     minus: str
     percent: str
     times: str
@@ -195,6 +201,10 @@ class ClaimWords:
         Patterns of "twice as many" and their numerator and denominator.
     joins : str
         Pattern of what joins the items of a list.
+    endings : str
+        Pattern of the endings that a term takes in a sentence.
+    adjective_endings : str
+        Pattern of the endings that an adjective takes there.
     """
 
     negation: str
@@ -203,6 +213,47 @@ class ClaimWords:
     same: str
     times: tuple[tuple[str, int, int], ...]
     joins: str
+    endings: str
+    adjective_endings: str = NEVER
+
+
+def _as_it_is(article: str, words: str) -> str:
+    del words
+    return article
+
+
+def _any(words: Sequence[str]) -> bool:
+    del words
+    return True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Agreement:
+    """How words that are put into a sentence go with those that stand there.
+
+    Parameters
+    ----------
+    nought : callable
+        (before, following): how nought is said after this text and before this word, which is empty at the end.
+    plural_before, singular_before : str
+        Patterns of what stands before several and before one, up to the end of the text.
+    inflected : str
+        Pattern of an adjective with its ending, which is the one group.
+    articles : str
+        Pattern of the articles that depend on what follows.
+    article : callable
+        (article, words): the article as it stands before these words.
+    is_plural : callable
+        (words): whether the words that follow may stand after several where nought was said.
+    """
+
+    nought: Callable[[str, str], str]
+    plural_before: str = NEVER
+    singular_before: str = NEVER
+    inflected: str = NEVER
+    articles: str = NEVER
+    article: Callable[[str, str], str] = _as_it_is
+    is_plural: Callable[[Sequence[str]], bool] = _any
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -221,8 +272,8 @@ class Language:
         Its code of three letters (ISO 639-2/T), which films carry.
     notes : str
         How its notes are named: a key of `theory.notenames`.
-    numerals, names, claims : Numerals, NameWords, ClaimWords
-        How it counts; what it calls notes, chords and intervals; the small words of a claim.
+    numerals, names, claims, agreement : Numerals, NameWords, ClaimWords, Agreement
+        How it counts; what it calls notes, chords and intervals; the small words of a claim; how words agree.
     yes, no, none : str
         Printed answers, and what is printed for an empty list.
     quotes : (str, str)
@@ -250,6 +301,7 @@ class Language:
     numerals: Numerals
     names: NameWords
     claims: ClaimWords
+    agreement: Agreement
     yes: str
     no: str
     none: str

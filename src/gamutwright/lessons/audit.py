@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from gamutwright.errors import GamutwrightError, InputError
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.inputs.text import read_scale
+from gamutwright.languages import language_of
 from gamutwright.lessons.auditing.cues import Remark
 from gamutwright.lessons.auditing.discussion import Listener
 from gamutwright.lessons.auditing.heard_lexicon import Lexicon, lexicon_of
@@ -134,7 +135,8 @@ def stated_scale(transcript: Transcript, language: str) -> tuple[Scale, str, boo
 def _terms(wording: Wording, registry: Registry) -> re.Pattern[str]:
     words = {term.casefold() for fact in registry.facts.values() for term in (*wording.terms(fact), *fact.terms)}
     listed = "|".join(re.escape(word) for word in sorted(words, key=lambda word: (-len(word), word)))
-    return re.compile(rf"(?<!\w)(?:{listed})(?:s|n|en|e|er|es)?(?!\w)", re.IGNORECASE)
+    endings = language_of(wording.language).claims.endings
+    return re.compile(rf"(?<!\w)(?:{listed})(?:{endings})?(?!\w)", re.IGNORECASE)
 
 
 def _subject(

@@ -19,6 +19,7 @@ from gamutwright.errors import FileError, InputError
 from gamutwright.facts.model import Dtype, Fact
 from gamutwright.ir.cards import Entry, legible, paged
 from gamutwright.ir.metrics import is_drawable
+from gamutwright.languages import language_of
 from gamutwright.lessons.script import Front, Script
 from gamutwright.phrasing.card_words import CardWords
 from gamutwright.phrasing.engine import wording_for
@@ -231,7 +232,8 @@ def _entry(fact: Fact, said: str, words: CardWords) -> str:
         if len(found) == 1 and found[0].kind == "count" and not found[0].is_about:
             is_written = found[0].text[0].isdigit()
             return found[0].text if is_written else count_to_words(int(found[0].value), words.language)
+    endings = language_of(words.language).claims.adjective_endings
     for word in wording_for(words.language).words_of(fact).values() if fact.dtype is Dtype.TEXT else ():
-        if re.fullmatch(rf"{re.escape(word)}e[mnrs]?", said, re.IGNORECASE):
+        if re.fullmatch(rf"{re.escape(word)}(?:{endings})?", said, re.IGNORECASE):
             return word
     return said

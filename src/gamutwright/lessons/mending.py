@@ -18,6 +18,7 @@ from itertools import pairwise
 
 from gamutwright.errors import GamutwrightError
 from gamutwright.facts.registry import Registry
+from gamutwright.languages import language_of
 from gamutwright.lessons.claims import Checker, Claim, Report, Verdict
 from gamutwright.lessons.format import escape_words, replace_words
 from gamutwright.lessons.parse import parse
@@ -32,14 +33,6 @@ _MOST_OVERLAP = 5
 _PHRASE = 3
 """Words that are not said twice in a row of a sentence."""
 _WORD = re.compile(r"[^\W_]+(?:['’♯♭𝄪𝄫-][^\W_]+)*[♯♭𝄪𝄫]*")
-_VOWEL = re.compile(r"(?!(?:uni|use|eu|one\b|once))[aeiou]", re.IGNORECASE)
-_ARTICLE = re.compile(r"(?:^|(?<=\W))(an?) $", re.IGNORECASE)
-_PLURAL_BEFORE = {"en": r"\b(?:are|were|these|those)\W*$", "de": r"\b(?:sind|waren|diese)\W*$"}
-_SINGULAR_BEFORE = {
-    "en": r"\b(?:there is|this|that|an?|another)\W*$",
-    "de": r"\b(?:es ist|eine[nrms]?|jede[nrms]?)\W*$",
-}
-_ENDING = re.compile(r"(?:isch|al|ar|är|ig|iv|per|rt|nt)(e[nrms]?)$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,20 +114,16 @@ def _candidates(claim: Claim, line: Line, mark: Mark, language: str) -> Iterator
     before, after = line.text[: mark.words[0]], line.text[mark.words[1] :]
     told = [claim.expected]
     if claim.computed == 0 and not isinstance(claim.computed, bool) and claim.kind == "fact":
-        told = [_nought(before, after, language)]
+        told = [language_of(language).agreement.nought(before, _next_word(after))]
     for words in told:
         for cut in _without_overlap(words, before, after):
             yield _begun(cut, before)
 
 
-def _nought(before: str, after: str, language: str) -> str:
-    """Say nought as the words around it want: no tones, none of its tones, zero."""
+def _next_word(after: str) -> str:
+    """Give the word that follows at once, or nothing."""
     follows = _WORD.match(after.lstrip())
-    if language == "de":
-        return "keine" if follows else "null"
-    if not follows:
-        return "none" if re.search(r"\bthere\b", before, re.IGNORECASE) else "zero"
-    return "none" if follows[0].casefold() == "of" else "no"
+    return follows[0] if follows else ""
 
 
 def _without_overlap(words: str, before: str, after: str) -> Iterator[str]:
@@ -167,9 +156,10 @@ def _tried(
     """Put words in place, read the sentence again, and give the mend where it holds."""
     passage, line, mark = place
     edits = [(*claim.span, escape_words(words))]
-    article = _ARTICLE.search(line.text[: mark.words[0]])
-    if article and report.script.front.language == "en":
-        right = "an" if _VOWEL.match(words) else "a"
+    agreement = language_of(report.script.front.language).agreement
+    article = re.search(rf"(?:^|(?<=\W))({agreement.articles}) $", line.text[: mark.words[0]], re.IGNORECASE)
+    if article:
+        right = agreement.article(article[1].casefold(), words)
         if right != article[1].casefold():
             start, end = line.source_span(*article.span(1))
             edits.append((start, end, right if article[1].islower() else right.capitalize()))
@@ -227,7 +217,8 @@ def is_readable(old: str, new: str, places: tuple[tuple[int, int], tuple[int, in
     before, words, after = new[:start], new[start:end], new[end:]
     if _is_doubled(before, words, after):
         return False
-    inflected = _ENDING.search(old[old_start:old_end]) if language == "de" and _WORD.match(after.lstrip()) else None
+    ending = language_of(language).agreement.inflected
+    inflected = re.search(ending, old[old_start:old_end]) if _next_word(after) else None
     if inflected and not words.endswith(inflected[1]):
         return False
     was, now = (find_quantities(text, language, is_bound=True) for text in (old[old_start:old_end], words))
@@ -250,15 +241,15 @@ def _is_doubled(before: str, words: str, after: str) -> bool:
 
 def _agrees(was: int, now: int, parts: tuple[str, str, str], language: str) -> bool:
     """Whether a number goes with the words around it, which went with the old one."""
-    before, words, after = parts
-    if words.casefold() in {"no", "none", "keine", "zero", "null"}:
+    before, _, after = parts
+    if now == 0:
         return True
-    follows = _WORD.match(after.lstrip())
+    agreement, follows = language_of(language).agreement, _next_word(after)
     if was == 0 and now != 1:
-        return not follows or (language == "en" and any(word.endswith("s") for word in _folded(after)[:3]))
+        return not follows or agreement.is_plural(_folded(after))
     if (was == 1) == (now == 1):
         return True
     if follows:
         return False
-    wrong = (_PLURAL_BEFORE if now == 1 else _SINGULAR_BEFORE).get(language, r"(?!)")
+    wrong = agreement.plural_before if now == 1 else agreement.singular_before
     return not re.search(wrong, before, re.IGNORECASE)

@@ -34,10 +34,6 @@ _WORD = re.compile(r"[^\W_]+(?:['’.,/‑-][^\W_]+)*|[♯♭♮%]")
 _OPENING = "\"'“‘„‚«»([{¿¡*_"
 _NOT_INITIALS = frozenset("ABCDEFGHIVX")
 _ROMAN = re.compile(r"[IVX]+\Z")
-# "note", "whole" but not "triangle"; "notes", "scales" but not "phrases", "triangles"; "named" but not "noted".
-_SILENT_ENDING = re.compile(
-    r"(?:[^aeiouy](?<![^aeiouy]l)e|[^aeiouyscxzgl](?<!sh)(?<!ch)es|[aeiouy]les|[^aeiouytd]ed)\Z"
-)
 _FIGURES = re.compile(r"\d{1,4}\Z")
 
 
@@ -63,8 +59,8 @@ class Prose:
         Runs of vowels.
     apart, apart_only_before, together : mapping or frozenset
         Which vowels in a run sound apart or as one.
-    silent_endings : bool
-        Whether a last e, es or ed may be silent.
+    silent_ending : re.Pattern of str or None
+        Endings whose vowel is silent, where it is not the only one.
     """
 
     language: str
@@ -77,7 +73,7 @@ class Prose:
     apart: Mapping[str, str]
     apart_only_before: Mapping[str, str]
     together: frozenset[str]
-    silent_endings: bool
+    silent_ending: re.Pattern[str] | None
 
 
 def _abbreviations(table: Mapping[str, list[str]]) -> re.Pattern[str]:
@@ -122,7 +118,7 @@ def prose(language: str) -> Prose:
         sounds.get("apart", {}),
         sounds.get("apart_only_before", {}),
         frozenset(sounds.get("together", ())),
-        sounds["silent_endings"],
+        re.compile(sounds["silent_ending"]) if "silent_ending" in sounds else None,
     )
 
 
@@ -226,8 +222,8 @@ def syllables(word: str, language: str) -> int:
     Returns
     -------
     int
-        At least 1. Runs of vowels count one, more where the language's table says that they sound apart; in English a
-        last e, es or ed counts none where it is silent. Figures and signs count one.
+        At least 1. Runs of vowels count one, more where the language's table says that they sound apart, and none
+        where it says that the ending is silent. Figures and signs count one.
 
     Examples
     --------
@@ -245,9 +241,9 @@ def syllables(word: str, language: str) -> int:
 def _syllables_of_part(part: str, table: Prose) -> int:
     part = part.replace("qu", "q")
     count = sum(_sounds(match, part, table) for match in table.vowels.finditer(part))
-    if not table.silent_endings or count < 2:
+    if table.silent_ending is None or count < 2:
         return max(1, count)
-    return count - (_SILENT_ENDING.search(part) is not None)
+    return count - (table.silent_ending.search(part) is not None)
 
 
 def _sounds(match: re.Match[str], part: str, table: Prose) -> int:

@@ -18,6 +18,7 @@ from functools import lru_cache
 
 from gamutwright.facts.model import Fact
 from gamutwright.facts.registry import Registry
+from gamutwright.languages import language_of
 from gamutwright.lessons.script import Line
 from gamutwright.phrasing.claimwords import find_negations
 from gamutwright.phrasing.engine import Wording
@@ -84,7 +85,8 @@ def _terms(wording: Wording, facts: tuple[Fact, ...]) -> _Terms:
             written.add(term.casefold())
     longest_first = sorted(written, key=lambda term: (-len(term), term))
     choices = "|".join(re.escape(term) for term in longest_first) or r"(?!)"
-    return _Terms(re.compile(rf"(?<!\w)(?:{choices})(?:s|n|en|e|er|es)?(?!\w)", re.IGNORECASE), owners)
+    endings = language_of(wording.language).claims.endings
+    return _Terms(re.compile(rf"(?<!\w)(?:{choices})(?:{endings})?(?!\w)", re.IGNORECASE), owners)
 
 
 @lru_cache(maxsize=4096)

@@ -112,7 +112,8 @@ def _pattern(language: str, is_bound: bool) -> re.Pattern[str]:  # noqa: FBT001 
 
 @lru_cache(maxsize=16)
 def _hedge_before(language: str) -> re.Pattern[str]:
-    return re.compile(rf"\b{language_of(language).numerals.hedges} (?:an? |the )?$", re.IGNORECASE)
+    numerals = language_of(language).numerals
+    return re.compile(rf"\b{numerals.hedges} (?:{numerals.after_hedge} )?$", re.IGNORECASE)
 
 
 def _number(text: str, table: Numerals) -> Fraction:

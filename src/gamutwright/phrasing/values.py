@@ -106,7 +106,8 @@ def spoken_scale_name(name: str, language: str) -> str:
     """
     spoken = _scale_name(name, language)
     if re.search(r"(?i)\b(?:mela|messiaens?|thaat)\b", name):
-        return re.sub(r"(?<=auf |.on )(?:bb|b|##|#)?\d\b", lambda found: spoken_degree(found[0], language), spoken)
+        on = re.escape(language_of(language).names.scale_names.get(" on ", " on "))
+        return re.sub(rf"(?<={on})(?:bb|b|##|#)?\d\b", lambda found: spoken_degree(found[0], language), spoken)
     return re.sub(r"(?<!\w)(?:bb|b|##|#)?\d(?!\w)", lambda found: spoken_degree(found[0], language), spoken)
 
 

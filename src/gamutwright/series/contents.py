@@ -16,6 +16,7 @@ from gamutwright.errors import FileError, InputError
 from gamutwright.files import is_device
 from gamutwright.inputs.text import read_scale
 from gamutwright.jobs.run import LocalPool
+from gamutwright.languages import source_language
 from gamutwright.lessons.draft import spoken_name
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.series.course import LONGEST_SLUG, Course, LessonWish, is_slug
@@ -92,7 +93,7 @@ def slug_of(scale: Scale) -> str:
     """
     if scale.divisions != 12:
         return _slugged(f"{scale.divisions} divisions {' '.join(map(str, scale.pitch_classes))}")
-    return _slugged(spoken_name(scale, wording_for("en")))
+    return _slugged(spoken_name(scale, wording_for(source_language().tag)))
 
 
 def free_slug(slug: str, taken: Collection[str]) -> str:

@@ -15,6 +15,7 @@ from gamutwright.facts.profile import Finding, profile
 from gamutwright.facts.registry import default_registry
 from gamutwright.facts.vocabulary import WitnessKind
 from gamutwright.inputs.forms import to_text
+from gamutwright.languages import source_language
 from gamutwright.music.pitches import names_of_steps
 from gamutwright.phrasing.engine import Wording, wording_for
 from gamutwright.phrasing.printed import printed_value
@@ -102,7 +103,7 @@ def scale_data(scale: Scale, shares: Shares | None = None) -> dict[str, Any]:
     >>> found["title"], found["tones"], [step["name"] for step in found["steps"]][:4]
     ('D dorian', [0, 2, 3, 5, 7, 9, 10], ['D', 'E♭', 'E', 'F'])
     """
-    wording = wording_for("en")
+    wording = wording_for(source_language().tag)
     findings = [found for found in profile(scale, None, default_registry()).findings if found.value is not None]
     is_twelve = scale.divisions == 12
     return {
@@ -134,7 +135,7 @@ def _fact(found: Finding, scale: Scale, wording: Wording, shares: Shares | None)
         "title": fact.title,
         "group": fact.group.value,
         "level": fact.level.value,
-        "value": printed_value(fact, value, "en"),
+        "value": printed_value(fact, value, source_language().tag),
         "means": wording.definition(fact, scale.divisions) or fact.definition,
         "places": wording.places_in_words(found.witnesses, scale) if tones else "",
         "parts": [[list(part) for part in witness.parts] for witness in tones],

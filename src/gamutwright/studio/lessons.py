@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from gamutwright.errors import FileError
+from gamutwright.languages import source_language
 from gamutwright.lessons.outline import front_of
 from gamutwright.series.course import Course, is_slug, read_course
 from gamutwright.series.examining import summary_of
@@ -97,7 +98,7 @@ def heading_of(source: str) -> tuple[str, str]:
     ('D dorisch', 'de')
     """
     front = front_of(source)
-    return _summed_up(front) if front else ("", "en")
+    return _summed_up(front) if front else ("", source_language().tag)
 
 
 def lesson_frame(course: Course, slug: str, source: str, here: str, screen: str) -> dict[str, Any]:

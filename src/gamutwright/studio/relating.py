@@ -16,6 +16,7 @@ from gamutwright.diagrams.atlas import draw_diagram
 from gamutwright.diagrams.sketch import Sketch
 from gamutwright.facts.registry import default_registry
 from gamutwright.facts.scale_comparison import Comparison, Difference, Measure, compare
+from gamutwright.languages import source_language
 from gamutwright.music.pitches import names_of_steps
 from gamutwright.phrasing.printed import printed_value
 from gamutwright.render.drawn import Drawn
@@ -226,7 +227,8 @@ def _figure(value: object) -> str:
 def _difference(difference: Difference) -> dict[str, str]:
     fact = difference.fact
     values = (
-        "–" if value is None else printed_value(fact, value, "en") for value in (difference.one, difference.other)
+        "–" if value is None else printed_value(fact, value, source_language().tag)
+        for value in (difference.one, difference.other)
     )
     return {"id": fact.id, "title": fact.title, "level": fact.level.value} | dict(
         zip(("one", "other"), values, strict=True)

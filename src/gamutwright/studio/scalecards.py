@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, Final
 from gamutwright.catalogue.family import NUMBER_WORDS
 from gamutwright.errors import InputError
 from gamutwright.inputs.forms import to_text
+from gamutwright.languages import source_language
 from gamutwright.music.pitches import names_of_steps
 from gamutwright.series.contents import read_rooted_scale
 from gamutwright.series.examining import lesson_title
@@ -108,7 +109,11 @@ def title_of(scale: Scale) -> str:
     >>> title_of(Scale.of(2, 4, 5, 7, 9, 11, 0)), title_of(Scale.of(0, 7, 11, divisions=19))
     ('D dorian', '3 of 19')
     """
-    return lesson_title(scale, "en") if scale.divisions == 12 else f"{scale.cardinality} of {scale.divisions}"
+    return (
+        lesson_title(scale, source_language().tag)
+        if scale.divisions == 12
+        else f"{scale.cardinality} of {scale.divisions}"
+    )
 
 
 def card(scale: Scale) -> dict[str, Any]:

@@ -14,6 +14,7 @@ from gamutwright.codec import to_plain
 from gamutwright.errors import InputError
 from gamutwright.facts.model import Dtype, Fact, Value
 from gamutwright.facts.registry import default_registry
+from gamutwright.languages import source_language
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.printed import printed_value
 from gamutwright.studio.cataloguing import catalogues_of
@@ -99,7 +100,7 @@ def columns_for(scale: Scale) -> dict[str, Any]:
     from gamutwright.catalogue.fact_columns import fact_columns  # noqa: PLC0415 - large libraries, for those who search
 
     facts = fact_columns(default_registry(), scale.divisions)
-    wording, plain = wording_for("en"), Scale(scale.mask, scale.divisions)
+    wording, plain = wording_for(source_language().tag), Scale(scale.mask, scale.divisions)
     ids = {fact.id for fact in facts}
     told = [
         {
@@ -213,7 +214,10 @@ def _terms(around: Scale, relation: Relation) -> Terms:
 def _row(row: dict[str, Any], around: Scale, facts: list[Fact]) -> dict[str, Any]:
     scale = from_bits(row["bits"], around.root)
     names, rest = row["names"][:SHOWN_NAMES], len(row["names"]) - SHOWN_NAMES
-    cells = ["–" if row[fact.id] is None else printed_value(fact, _tupled(row[fact.id]), "en") for fact in facts]
+    cells = [
+        "–" if row[fact.id] is None else printed_value(fact, _tupled(row[fact.id]), source_language().tag)
+        for fact in facts
+    ]
     told = ", ".join(names) + (f" and {rest} more" if rest > 0 else "")
     return to_plain(card(scale) | {"names": told, "values": cells})  # type: ignore[return-value] # a dict stays one
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
-from gamutwright.languages.language import ClaimWords, NameWords, Numerals, any_of
+from gamutwright.languages.language import Agreement, ClaimWords, NameWords, Numerals, any_of
 from gamutwright.theory.notenames import names_in
 
-__all__ = ["CLAIMS", "NAMES", "NUMERALS", "tidy"]
+__all__ = ["AGREEMENT", "CLAIMS", "NAMES", "NUMERALS", "tidy"]
 
 _UNITS = ["ein", "zwei", "drei", "vier", "fünf", "sechs", "sieben", "acht", "neun"]
 _TEENS = ["zehn", "elf", "zwölf", "dreizehn", "vierzehn", "fünfzehn", "sechzehn", "siebzehn", "achtzehn", "neunzehn"]
@@ -366,6 +366,22 @@ CLAIMS = ClaimWords(
     same=r"(?:ebenso viele?|genauso viele?|gleich(?: viele?| groß| hoch)?|so viele? wie|dieselbe\w*|nicht mehr)",
     times=((r"doppelt", 2, 1), (r"dreimal", 3, 1), (r"halb", 1, 2)),
     joins=r"(?:,? und |,? oder |, |; )",
+    endings="(?:s|n|en|e|er|es)",
+    adjective_endings="e[mnrs]?",
+)
+
+
+def _nought(before: str, following: str) -> str:
+    del before
+    return "keine" if following else "null"
+
+
+AGREEMENT = Agreement(
+    nought=_nought,
+    plural_before=r"\b(?:sind|waren|diese)\W*$",
+    singular_before=r"\b(?:es ist|eine[nrms]?|jede[nrms]?)\W*$",
+    inflected=r"(?:isch|al|ar|är|ig|iv|per|rt|nt)(e[nrms]?)$",
+    is_plural=lambda _: False,  # no ending tells it
 )
 
 

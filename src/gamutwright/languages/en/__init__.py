@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from gamutwright.languages.en.grammar import CLAIMS, NAMES, NUMERALS, tidy
+from gamutwright.languages.en.grammar import AGREEMENT, CLAIMS, NAMES, NUMERALS, tidy
 from gamutwright.languages.language import Language
 
 __all__ = ["LANGUAGE"]
@@ -17,6 +17,7 @@ LANGUAGE = Language(
     numerals=NUMERALS,
     names=NAMES,
     claims=CLAIMS,
+    agreement=AGREEMENT,
     yes="yes",
     no="no",
     none="none",

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
-from gamutwright.languages.language import ClaimWords, NameWords, Numerals, any_of
+from gamutwright.languages.language import Agreement, ClaimWords, NameWords, Numerals, any_of
 
-__all__ = ["CLAIMS", "NAMES", "NUMERALS", "tidy"]
+__all__ = ["AGREEMENT", "CLAIMS", "NAMES", "NUMERALS", "tidy"]
 
 _UNITS = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine"]
 _TEENS = ["ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"]
@@ -136,6 +137,7 @@ NUMERALS = Numerals(
         r"(?:about|around|roughly|nearly|almost|approximately|some|circa|close to|just (?:under|over)|a little (?:under"
         r"|over|more than|less than)|more or less)"
     ),
+    after_hedge="(?:an?|the)",
     minus="(?:minus|negative)",
     percent="(?:%|percent|per cent)",
     times="(?:times)",
@@ -331,6 +333,35 @@ CLAIMS = ClaimWords(
     same=(r"(?:as many|just as many|equally many|the same(?: number)?|as large|as few|as high|equal(?:s|ly)?|no more)"),
     times=((r"twice", 2, 1), (r"three times", 3, 1), (r"half", 1, 2), (r"double", 2, 1)),
     joins=r"(?:,? and |,? or |, |; )",
+    endings="(?:s|es)",
+)
+
+_SOUNDS_AS_VOWEL = re.compile(r"(?!(?:uni|use|eu|one\b|once))[aeiou]", re.IGNORECASE)
+
+
+def _nought(before: str, following: str) -> str:
+    """Say no tones, none of its tones, there are none, zero."""
+    if not following:
+        return "none" if re.search(r"\bthere\b", before, re.IGNORECASE) else "zero"
+    return "none" if following.casefold() == "of" else "no"
+
+
+def _article(article: str, words: str) -> str:
+    del article
+    return "an" if _SOUNDS_AS_VOWEL.match(words) else "a"
+
+
+def _is_plural(words: Sequence[str]) -> bool:
+    return any(word.endswith("s") for word in words[:3])
+
+
+AGREEMENT = Agreement(
+    nought=_nought,
+    plural_before=r"\b(?:are|were|these|those)\W*$",
+    singular_before=r"\b(?:there is|this|that|an?|another)\W*$",
+    articles="an?",
+    article=_article,
+    is_plural=_is_plural,
 )
 
 

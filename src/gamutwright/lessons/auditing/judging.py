@@ -240,7 +240,7 @@ class Judge:
 
     def _sizes(self, words: str) -> list[int]:
         found = []
-        parts = re.split(r",? (?:and|then|und|dann) |, ?|[|/–—]| - |(?<=\w)-(?=[\dwhWH]\b)| ", words)
+        parts = re.split(rf",? {self.lexicon.raw['step_gap']} |, ?|[|/–—]| - |(?<=\w)-(?=\w\b)| ", words)
         rest = " ".join(part for part in parts if part).strip()
         while rest:
             for pattern, size in self.lexicon.steps:

@@ -189,7 +189,7 @@ class _Matcher:
 
     def _is_count_denied(self, place: int) -> bool:
         text = self.marked.signs[self.lexicon.clause_start(self.marked.signs, place) : place]
-        return re.search(rf"(?<!\w){self.lexicon.raw['count_turns']}|n't $", text, re.IGNORECASE) is not None
+        return re.search(self.lexicon.raw["count_turns"], text, re.IGNORECASE) is not None
 
     def _said(self, entry: Entry, match: re.Match[str], subject: Subject) -> Judged | None:
         groups = match.groupdict()

@@ -28,14 +28,12 @@ _WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)?")
 _ALLOWED = {5: 0.05, 6: 0.1, 7: 0.15}
 _MOST, _BESIDE, _AFTER_TERM = 0.19, 0.08, 0.12
 
-_ENDING = re.compile(r"(?:s|es|e|en|er|n|ally|'s)$")
-
 _Found = tuple[float, int, int, str]
 
 
 @lru_cache(maxsize=20_000)
-def _stem(word: str) -> str:
-    return _ENDING.sub("", word.lower())
+def _stem(word: str, endings: str) -> str:
+    return re.sub(endings, "", word.lower())
 
 
 class _Terms:
@@ -45,8 +43,13 @@ class _Terms:
         self._lexicon = lexicon
         self._sounds = [(term, tuple(sounds.split())) for term, sounds in lexicon.sounds.items()]
         self._kinds = [frozenset(sounds) for _, sounds in self._sounds]
-        self.known = {_stem(part) for term, _ in self._sounds for part in term.split()}
+        self._endings = lexicon.raw["term_endings"]
+        self._known = {_stem(part, self._endings) for term, _ in self._sounds for part in term.split()}
         self._compared: dict[tuple[str, bool], tuple[tuple[float, str], ...]] = {}
+
+    def is_known(self, word: str) -> bool:
+        """Whether a word is part of a term, but for its ending."""
+        return _stem(word, self._endings) in self._known
 
     def like(self, group: list[str], *, is_beside: bool) -> tuple[tuple[float, str], ...]:
         """Give the terms that a group of words sounds like, each with its distance."""
@@ -64,7 +67,7 @@ class _Terms:
         heard = phonemes(" ".join(group), self._lexicon.language)
         in_heard = set(heard)
         ending, is_one = group[-1], len(group) == 1
-        is_known = _stem(ending) in self.known
+        is_known = self.is_known(ending)
         for (term, sounds), kinds in zip(self._sounds, self._kinds, strict=True):
             if is_known and (is_one or not term.endswith(ending) or term == ending):
                 continue
@@ -113,7 +116,7 @@ def _in_sentence(sentence: Sentence, terms: _Terms, lexicon: Lexicon) -> list[_F
         for last in range(first, min(first + _LONGEST, len(words))):
             if last > first and sentence.text[words[last - 1].end() : words[last].start()] not in {" ", "-"}:
                 break
-            if last > first and _stem(words[last - 1][0]) in terms.known:
+            if last > first and terms.is_known(words[last - 1][0]):
                 break
             following = words[last + 1][0] if last + 1 < len(words) else ""
             is_beside = lexicon.beside_term.fullmatch(following) is not None

@@ -27,6 +27,7 @@ from typing import Any, Literal
 from gamutwright.errors import DomainError
 from gamutwright.facts.model import Citation, WitnessKind
 from gamutwright.ir.cards import legible
+from gamutwright.lessons.prose import sentence_spans
 from gamutwright.phrasing.values import pointing_words
 from gamutwright.publish.description import plain_text
 from gamutwright.publish.handout.exercises import Exercise, exercises
@@ -186,7 +187,7 @@ def _facts(lesson: Lesson, texts: _Texts, words: SheetWords) -> dict[str, Any]:
                 "value": texts.put(origin, telling.text),
                 "places": texts.put(origin, _places(lesson, telling)),
                 "definition": texts.put(origin, telling.definition),
-                "short": texts.put(origin, _first_sentence(telling.definition)),
+                "short": texts.put(origin, _first_sentence(telling.definition, lesson.language)),
                 "refs": texts.put(origin, "".join(f"[{number}]" for number in cited)),
             }
         )
@@ -209,8 +210,9 @@ def _places(lesson: Lesson, telling: Telling) -> str:
     return telling.places
 
 
-def _first_sentence(definition: str) -> str:
-    return re.split(r"(?<=[.!?])\s+(?=[A-ZÄÖÜ])", definition, maxsplit=1)[0]
+def _first_sentence(definition: str, language: str) -> str:
+    (start, end), *_ = sentence_spans(definition, language)
+    return definition[start:end]
 
 
 def _citations(lesson: Lesson) -> dict[str, list[Citation]]:
