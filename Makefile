@@ -10,7 +10,7 @@ export PYTHONUTF8 := 1
 # Compiled modules are kept: without them every command and every worker compiles all it imports anew.
 export PYTHONDONTWRITEBYTECODE :=
 
-.PHONY: demo demo-course test test-long fuzz lint bench docs wheel fresh clean help
+.PHONY: demo demo-course test test-long fuzz lint same bench docs wheel fresh clean help
 
 help:  ## Say what each command does
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed 's/:.*## /\t/'
@@ -64,6 +64,9 @@ lint: system-python $(READY)  ## Style, types and floors
 	$(BIN)/mypy
 	$(BIN)/lint-imports
 
+same: system-test $(READY)  ## Whether drafts, films, ledgers and pages are the same, byte by byte, as in BASE=main
+	$(BIN)/python tools/same_bytes.py $(or $(BASE),main)
+
 bench: system-demo $(READY)  ## Benchmarks, with ratios against named alternatives
 	$(BIN)/python benchmarks/run.py
 
@@ -71,6 +74,7 @@ docs: system-test $(READY)  ## Write the pages that are generated from the code
 	$(BIN)/python docs/catalogue.py
 	$(BIN)/python docs/generate.py
 	$(BIN)/python docs/measure.py --write
+	$(BIN)/python docs/houseplan.py
 	$(BIN)/python docs/gallery.py
 	$(BIN)/python docs/music.py
 	$(BIN)/python docs/lesson.py

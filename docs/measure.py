@@ -46,6 +46,15 @@ def is_for_types(node: ast.stmt) -> bool:
     return isinstance(node, ast.If) and "TYPE_CHECKING" in ast.dump(node.test)
 
 
+def imported_at_load(modules: dict[str, tuple[Path, str, ast.Module]]) -> dict[str, set[str]]:
+    """Tell which own modules each module imports while it is loaded."""
+    names = set(modules)
+    return {
+        name: {found for node in tree.body if not is_for_types(node) for found in _loaded(node, names)} - {name}
+        for name, (_, _, tree) in modules.items()
+    }
+
+
 def circles(graph: dict[str, set[str]]) -> int:
     """Count the modules that reach themselves."""
 
@@ -82,10 +91,7 @@ def measured(package: Path) -> list[tuple[str, str]]:
     modules = parsed(package)
     names, sizes = set(modules), {name: text.count("\n") for name, (_, text, _) in modules.items()}
     total = sum(sizes.values())
-    at_load = {
-        name: {found for node in tree.body if not is_for_types(node) for found in _loaded(node, names)} - {name}
-        for name, (_, _, tree) in modules.items()
-    }
+    at_load = imported_at_load(modules)
     hidden = sum(
         len(set(imports(node, names)))
         for _, _, tree in modules.values() for node in ast.walk(tree) if isinstance(node, _Functions)
