@@ -18,6 +18,7 @@ from gamutwright.ir.cards import Entry
 from gamutwright.ir.figure import Text
 from gamutwright.ir.timeline import Panel
 from gamutwright.lessons.claims import check
+from gamutwright.lessons.language_checks import language_complaints
 from gamutwright.lessons.parse import parse
 from gamutwright.publish.description import publish_page
 from gamutwright.publish.handout.sheets import handout
@@ -79,6 +80,7 @@ def main() -> None:
     sys.stdout.write(
         json.dumps(
             {
+                "complaints": language_complaints(TAG),
                 "faults": [
                     f"{fault.reason}: {source[max(0, fault.span[0] - 60) : fault.span[1] + 30]}"
                     for fault in check(parse(source)).faults

@@ -44,6 +44,7 @@ def _told(tmp_path_factory: pytest.TempPathFactory) -> dict[str, list[str]]:
 
 
 def test_every_statement_is_proved(told: dict[str, list[str]]):
+    assert told["complaints"] == []
     assert told["faults"] == []
     assert len(told["script"]) > 30
 
