@@ -17,7 +17,7 @@ from fluent.syntax.visitor import Transformer
 from gamutwright.languages import language_of
 from gamutwright.phrasing.packwords import pack_messages
 
-__all__ = ["TAG", "accented", "install", "is_accented"]
+__all__ = ["TAG", "accented", "examples", "install", "is_accented"]
 
 TAG = "qps"
 """From the range that ISO 639-2 keeps for local use (from memory)."""
@@ -80,6 +80,11 @@ def _text(text: str) -> str:
     return f'"{escaped}"'
 
 
+def examples() -> list[str]:
+    """The code of the page: the record of the language, and what examines it."""
+    return re.findall(r"```python\n(.*?)```", PAGE.read_text(encoding="utf-8"), re.DOTALL)
+
+
 def install(site: Path, titles: dict[str, str]) -> None:
     """Write the language as an installed distribution.
 
@@ -92,7 +97,7 @@ def install(site: Path, titles: dict[str, str]) -> None:
     """
     package, english = site / "harbour_tongue", language_of("en")
     package.mkdir(parents=True)
-    (record,) = re.findall(r"```python\n(.*?)```", PAGE.read_text(encoding="utf-8"), re.DOTALL)
+    record, _ = examples()
     (package / "__init__.py").write_text(record, encoding="utf-8")
     for name in WORDS:
         table = tomllib.loads(english.text(f"{name}.toml"))

@@ -15,7 +15,7 @@ from gamutwright.errors import DomainError
 from gamutwright.facts.registry import default_registry
 from gamutwright.languages import known_languages
 from gamutwright.lessons.language_checks import language_complaints
-from languages.pseudo import TAG, install
+from languages.pseudo import TAG, examples, install
 
 
 @pytest.mark.parametrize("tag", known_languages())
@@ -34,16 +34,25 @@ def _site(tmp_path: Path) -> Path:
     return tmp_path
 
 
-def complaints(site: Path) -> list[str]:
+def run(site: Path, code: str) -> str:
     paths = os.pathsep.join([str(site), *filter(None, [os.environ.get("PYTHONPATH")])])
-    kit = "from gamutwright.lessons.language_checks import language_complaints as kit"
-    asked = f"import json, sys; {kit}; json.dump(kit({TAG!r}), sys.stdout)"
     done = subprocess.run(  # noqa: S603 - our own words
-        [sys.executable, "-c", asked], env={**os.environ, "PYTHONPATH": paths, "PYTHONUTF8": "1"},
+        [sys.executable, "-c", code], env={**os.environ, "PYTHONPATH": paths, "PYTHONUTF8": "1"},
         capture_output=True, text=True, check=False,
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
-    return json.loads(done.stdout)
+    return done.stdout
+
+
+def complaints(site: Path) -> list[str]:
+    kit = "from gamutwright.lessons.language_checks import language_complaints as kit"
+    return json.loads(run(site, f"import json, sys; {kit}; json.dump(kit({TAG!r}), sys.stdout)"))
+
+
+def test_the_language_of_the_page_passes_as_the_page_says(site: Path):
+    _, proof = examples()
+    assert "language_complaints" in proof
+    run(site, proof)
 
 
 def edit(site: Path, name: str, pattern: str, new: str) -> None:
