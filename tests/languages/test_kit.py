@@ -68,7 +68,7 @@ def test_missing_files_words_slots_and_messages_are_named(site: Path):
     edit(site, "print.toml", r"\{note\}", "{tone}")
     edit(site, "lesson.ftl", r"^chapter-hear =", "chapter-heard =")
     told = "\n".join(complaints(site))
-    for part in ("quiz.toml", "page.toml has no ear-next", "has other slots", "message chapter-hear is missing"):
+    for part in ("quiz.toml", "page.toml has no words.ear-next", "has other slots", "message chapter-hear is missing"):
         assert part in told
 
 
