@@ -1,10 +1,13 @@
-"""Write the pages that are generated from the code: the facts reference and the help of the command line.
+"""Write the pages that are generated from the code: the facts reference, the help of the command line, how to extend.
 
 Run by `make docs`; the tests fail where a page is not what this writes.
 """
 
 from __future__ import annotations
 
+import ast
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -38,10 +41,38 @@ def commands(of: typer.Typer) -> Iterator[list[str]]:
         yield from ([name, *words] for words in commands(group.typer_instance))
 
 
+TOLD = """# How to add a figure, a phrase, a voice, a question, an output format
+
+The parts of a lesson are tables that anybody may extend in a branch of their own or for a house of their own. Each
+example below is a file in `examples/extending` that runs as it stands; this page is written from them, with what they
+print, by `make docs`, and a test runs them. A fact has [a walk of its own](../CONTRIBUTING.md), and so has
+[a language](languages.md). What they import is private: it may change with any release, which the tests then say.
+
+Whatever is added needs what the others have: a test that names its authority, words in every language, an alternative
+text that says what is seen, and a line in `changelog.d`.
+"""
+EXTENDING = ("figure", "phrase", "voice", "question", "output")
+
+
+def extending_page() -> str:
+    """Write how to extend the workshop, from examples that are run for it."""
+    parts = [TOLD]
+    for name in EXTENDING:
+        path = DOCS.parent / "examples" / "extending" / f"{name}.py"
+        text = path.read_text(encoding="utf-8")
+        title, prose = str(ast.get_docstring(ast.parse(text))).split("\n", 1)
+        code = text.split('"""\n', 1)[1].lstrip()
+        ran = subprocess.run([sys.executable, path], capture_output=True, text=True, check=True)  # noqa: S603 - ours
+        parts.append(
+            f"## {title}\n\n{prose.strip()}\n\n```python\n{code}```\n\nIt prints\n\n```text\n{ran.stdout}```\n"
+        )
+    return "\n".join(parts)
+
+
 def generated() -> dict[Path, str]:
     """Give every generated page with the file it belongs in."""
     facts = {DOCS / "facts" / name: text for name, text in pages(default_registry()).items()}
-    return {DOCS / "commands.md": command_page(), **facts}
+    return {DOCS / "commands.md": command_page(), DOCS / "extending.md": extending_page(), **facts}
 
 
 def main() -> None:

@@ -48,14 +48,20 @@ from gamutwright.render.mix import mastered
 from gamutwright.render.soundfont import Players
 from gamutwright.stages import FILM_FILES, Choices, Progress, film_into
 
-__all__ = ["Package", "make_package", "unpack_package"]
+__all__ = ["TEXTS", "Package", "make_package", "unpack_package"]
 
 QUESTIONS = 10
 STEPS = 6
 """What is told of the progress beside the film."""
+TEXTS: dict[str, Callable[[Lesson], str]] = {
+    "score.musicxml": score,
+    "publish.md": publish_page,
+    "metadata.jsonld": lambda lesson: json_ld(lesson) + "\n",
+    "script.md": lambda lesson: lesson.script.source,
+}
+"""Files that a lesson writes by itself: name to what gives the text."""
 _EXPECTED = (
-    "film.mp4", *FILM_FILES, "index.html", "handout.pdf", "answers.pdf", "score.musicxml", "quiz.imscc",
-    "quiz-qti3.zip", "publish.md", "metadata.jsonld", "script.md", CRATE,
+    "film.mp4", *FILM_FILES, "index.html", "handout.pdf", "answers.pdf", "quiz.imscc", "quiz-qti3.zip", CRATE,
 )  # fmt: skip
 
 
@@ -129,7 +135,7 @@ def make_package(  # noqa: PLR0913 - where it goes, how it is made, and what a c
     chosen = choices or Choices()
     bundle = bundle_place(folder)
     _refuse_foreign(bundle)
-    with making(folder, _EXPECTED, adds=chosen.adds, is_whole=True, aside=chosen.aside) as parcel:
+    with making(folder, (*_EXPECTED, *TEXTS), adds=chosen.adds, is_whole=True, aside=chosen.aside) as parcel:
         place = parcel.place
         made = film_into(place, script, chosen, progress=progress, store=store, workers=workers)
         staged, style = made.staged, chosen.style
@@ -144,7 +150,8 @@ def make_package(  # noqa: PLR0913 - where it goes, how it is made, and what a c
         asked = quiz(lesson, QUESTIONS)
         heard = _sounds(place, lesson, asked, chosen.players)
         told(1)
-        write_text(place / "score.musicxml", score(lesson))
+        for name, text_of in TEXTS.items():
+            write_text(place / name, text_of(lesson))
         _quiz_files(place, lesson, asked)
         told(2)
         sheets = handout(lesson, asked.questions)
@@ -154,12 +161,8 @@ def make_package(  # noqa: PLR0913 - where it goes, how it is made, and what a c
         media = Media(
             "film.mp4", "poster.png", "", "captions.vtt", style.width, style.height, _links(lesson, heard), address
         )
-        described = json_ld(lesson)
-        written = page(lesson, asked.questions, media=media, sounds=asked.sounds, json_ld=described)
+        written = page(lesson, asked.questions, media=media, sounds=asked.sounds, json_ld=json_ld(lesson))
         write_text(place / "index.html", written.html)
-        write_text(place / "metadata.jsonld", described + "\n")
-        write_text(place / "publish.md", publish_page(lesson))
-        write_text(place / "script.md", script.source)
         told(4)
         printed = (*written.printed, *sheets.printed, *printed_quiz(asked))
         book = with_lesson(json.loads((place / "ledger.json").read_text(encoding="utf-8")), lesson, printed)

@@ -12,7 +12,7 @@ items.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
@@ -29,36 +29,61 @@ from gamutwright.theory.scale import Scale
 from gamutwright.theory.triadgraph import hamiltonian_paths
 from gamutwright.theory.triadmoves import triad_links
 
-__all__ = ["PHRASES", "WALKS", "phrase", "phrase_places"]
+__all__ = ["PHRASES", "WALKS", "Walk", "Walked", "phrase", "phrase_places", "tones_of"]
 
 
 @dataclass(frozen=True, slots=True)
-class _Request:
+class Walked:
+    """What a phrase walks through.
+
+    Parameters
+    ----------
+    scale : Scale
+        The scale.
+    places : tuple of Place
+        Places that were named.
+    other : Scale or None
+        The second scale of an alternation.
+    """
+
     scale: Scale
     places: tuple[Place, ...]
     other: Scale | None
 
     def of_kind(self, *kinds: Kind) -> tuple[Place, ...]:
+        """Give the places that are of one of these kinds."""
         return tuple(place for place in self.places if place.kind in kinds)
 
 
-def _tones(request: _Request) -> tuple[Place, ...]:
+def tones_of(request: Walked) -> tuple[Place, ...]:
+    """Give the tones of the scale, from the root up.
+
+    Parameters
+    ----------
+    request : Walked
+        The scale.
+
+    Returns
+    -------
+    tuple of Place
+        A place for each.
+    """
     names = names_of_steps(request.scale)
     return tuple(Place(Kind.TONE, ((tone,),), names[tone]) for tone in request.scale.tones)
 
 
-def _witnesses(request: _Request) -> tuple[Place, ...]:
-    return request.places or _tones(request)
+def _witnesses(request: Walked) -> tuple[Place, ...]:
+    return request.places or tones_of(request)
 
 
-def _modes(request: _Request) -> tuple[Place, ...]:
+def _modes(request: Walked) -> tuple[Place, ...]:
     names = names_of_steps(request.scale)
     return request.of_kind(Kind.MODE) or tuple(
         Place(Kind.MODE, ((tone,),), names[tone]) for tone in request.scale.tones
     )
 
 
-def _chords(request: _Request) -> tuple[Place, ...]:
+def _chords(request: Walked) -> tuple[Place, ...]:
     """Give the chords that were named, or the triads of the scale, or chords of every other tone."""
     scale = request.scale
     named = request.of_kind(Kind.CHORD)
@@ -75,14 +100,14 @@ def _chords(request: _Request) -> tuple[Place, ...]:
     return tuple(Place(Kind.CHORD, (shape,)) for shape in shapes or (tones[:6],))
 
 
-def _intervals(request: _Request) -> tuple[Place, ...]:
+def _intervals(request: Walked) -> tuple[Place, ...]:
     """Give the intervals that were named, or those of the lowest tone with each of the others, the octave last."""
     named = request.of_kind(Kind.INTERVAL, Kind.STEP, Kind.INTERVAL_PAIR)
     lowest, *others = request.scale.tones
     return named or tuple(Place(Kind.INTERVAL, ((lowest, tone),)) for tone in (*others, lowest))
 
 
-def _alternation(request: _Request) -> tuple[Place, ...]:
+def _alternation(request: Walked) -> tuple[Place, ...]:
     """Give the scales that were named, or the two that are compared."""
     scale, other = request.scale, request.other
     named = request.of_kind(Kind.SCALE, Kind.MODE)
@@ -98,7 +123,7 @@ def _alternation(request: _Request) -> tuple[Place, ...]:
     return (Place(Kind.SCALE, (scale.tones,)), Place(Kind.SCALE, (turned,)))
 
 
-def _path(request: _Request) -> tuple[Place, ...]:
+def _path(request: Walked) -> tuple[Place, ...]:
     """Give the triads of the path that was named, named chains of tones, or the first path through all triads."""
     for place in request.of_kind(Kind.PATH, Kind.LINK):
         return tuple(Place(Kind.CHORD, (part,)) for part in place.parts)
@@ -117,7 +142,7 @@ def _path(request: _Request) -> tuple[Place, ...]:
     )
 
 
-def _play_up(writer: Writer, request: _Request, *, ends: bool = True) -> None:
+def _play_up(writer: Writer, request: Walked, *, ends: bool = True) -> None:
     scale = request.scale
     for number, tone in enumerate(scale.tones, 1):
         writer.mark(number)
@@ -126,7 +151,7 @@ def _play_up(writer: Writer, request: _Request, *, ends: bool = True) -> None:
     writer.tone(scale.tones[0] + scale.divisions, 2 if ends else 1)
 
 
-def _play_down(writer: Writer, request: _Request, *, begins: bool = True) -> None:
+def _play_down(writer: Writer, request: Walked, *, begins: bool = True) -> None:
     scale = request.scale
     if begins:
         writer.mark(1)
@@ -136,26 +161,26 @@ def _play_down(writer: Writer, request: _Request, *, begins: bool = True) -> Non
         writer.tone(scale.tones[number - 1], 2 if number == 1 else 1)
 
 
-def _play_scale(writer: Writer, request: _Request) -> None:
+def _play_scale(writer: Writer, request: Walked) -> None:
     _play_up(writer, request, ends=False)
     _play_down(writer, request, begins=False)
 
 
-def _play_drone(writer: Writer, request: _Request) -> None:
+def _play_drone(writer: Writer, request: Walked) -> None:
     """Play the scale over its own root; where the timbre fades the root is struck again every four beats."""
     scale = request.scale
     writer.drone(scale.tones[0] - scale.divisions, 2 * scale.cardinality + 2)
     _play_scale(writer, request)
 
 
-def _play_places(writer: Writer, request: _Request, places: tuple[Place, ...]) -> None:
+def _play_places(writer: Writer, request: Walked, places: tuple[Place, ...]) -> None:
     for number, place in enumerate(places, 1):
         writer.mark(number, place.label)
         _PLAYERS[place.kind](writer, request.scale, place.parts)
         writer.rest(0.5)
 
 
-def _play_path(writer: Writer, request: _Request, places: tuple[Place, ...]) -> None:
+def _play_path(writer: Writer, request: Walked, places: tuple[Place, ...]) -> None:
     if places[0].kind is not Kind.CHORD:
         _play_places(writer, request, places)
         return
@@ -166,7 +191,7 @@ def _play_path(writer: Writer, request: _Request, places: tuple[Place, ...]) -> 
         writer.struck(before, 2 if number == len(places) else 1)
 
 
-def _play_alternation(writer: Writer, request: _Request, places: tuple[Place, ...]) -> None:
+def _play_alternation(writer: Writer, request: Walked, places: tuple[Place, ...]) -> None:
     """Play the two scales twice in turn; or the first before each of several others."""
     names_own = places[0].parts[0] == request.scale.tones and len(places) == 2
     order = (1, 2, 1, 2) if names_own else tuple(n for k in range(len(places)) for n in (0, k + 1))
@@ -251,32 +276,57 @@ _PLAYERS: Mapping[Kind, Callable[[Writer, Scale, tuple[tuple[int, ...], ...]], N
 
 
 @dataclass(frozen=True, slots=True)
-class _Phrase:
-    items: Callable[[_Request], tuple[Place, ...]]
-    play: Callable[[Writer, _Request, tuple[Place, ...]], None]
+class Walk:
+    """A kind of phrase.
+
+    Parameters
+    ----------
+    items : callable
+        What it walks through.
+    play : callable
+        Plays these, and marks each with its number from 1.
+    title : str
+        What it is, after "the scale".
+    """
+
+    items: Callable[[Walked], tuple[Place, ...]]
+    play: Callable[[Writer, Walked, tuple[Place, ...]], None]
     title: str
 
 
-WALKS: Mapping[str, _Phrase] = {
-    "scale": _Phrase(_tones, lambda writer, request, _: _play_scale(writer, request), "up and down"),
-    "up": _Phrase(_tones, lambda writer, request, _: _play_up(writer, request), "up"),
-    "down": _Phrase(_tones, lambda writer, request, _: _play_down(writer, request), "down"),
-    "witnesses": _Phrase(_witnesses, _play_places, "one place after another"),
-    "modes": _Phrase(_modes, _play_places, "from each degree"),
-    "chords": _Phrase(_chords, _play_places, "each chord broken and struck"),
-    "intervals": _Phrase(_intervals, _play_places, "each interval"),
-    "drone": _Phrase(_tones, lambda writer, request, _: _play_drone(writer, request), "over its lowest tone"),
-    "alternation": _Phrase(_alternation, _play_alternation, "two scales in turn"),
-    "path": _Phrase(_path, _play_path, "from triad to triad"),
+WALKS: dict[str, Walk] = {
+    "scale": Walk(tones_of, lambda writer, request, _: _play_scale(writer, request), "up and down"),
+    "up": Walk(tones_of, lambda writer, request, _: _play_up(writer, request), "up"),
+    "down": Walk(tones_of, lambda writer, request, _: _play_down(writer, request), "down"),
+    "witnesses": Walk(_witnesses, _play_places, "one place after another"),
+    "modes": Walk(_modes, _play_places, "from each degree"),
+    "chords": Walk(_chords, _play_places, "each chord broken and struck"),
+    "intervals": Walk(_intervals, _play_places, "each interval"),
+    "drone": Walk(tones_of, lambda writer, request, _: _play_drone(writer, request), "over its lowest tone"),
+    "alternation": Walk(_alternation, _play_alternation, "two scales in turn"),
+    "path": Walk(_path, _play_path, "from triad to triad"),
 }
 """What walks through places one after another, by its id."""
-PHRASES: Mapping[str, str] = {name: one.title for name, one in WALKS.items()} | {
-    name: one.title for name, one in PIECES.items()
-}
+
+
+class _Titles(Mapping[str, str]):
+    """Titles of all that is offered now."""
+
+    def __getitem__(self, name: str) -> str:
+        return WALKS[name].title if name in WALKS else PIECES[name].title
+
+    def __iter__(self) -> Iterator[str]:
+        yield from (*WALKS, *PIECES)
+
+    def __len__(self) -> int:
+        return len(WALKS) + len(PIECES)
+
+
+PHRASES = _Titles()
 """Title of every phrase by its id, in the order a reader looks for them."""
 
 
-def _asked(kind: str, scale: Scale, places: tuple[Place, ...], other: Scale | None) -> _Request:
+def _asked(kind: str, scale: Scale, places: tuple[Place, ...], other: Scale | None) -> Walked:
     if kind not in PHRASES:
         near, names = get_close_matches(kind, PHRASES, 1), ", ".join(PHRASES)
         raise DomainError(
@@ -292,7 +342,7 @@ def _asked(kind: str, scale: Scale, places: tuple[Place, ...], other: Scale | No
             "two scales in one phrase divide the octave alike and have tones",
             "Choose two scales of one division.",
         )
-    return _Request(scale, places, other)
+    return Walked(scale, places, other)
 
 
 def phrase_places(
@@ -327,7 +377,7 @@ def phrase_places(
     request = _asked(kind, scale, places, other)
     if kind in PIECES:
         piece_of(kind, scale, wish)
-        return _tones(request)
+        return tones_of(request)
     _refuse_wishes(kind, wish)
     return WALKS[kind].items(request)
 

@@ -25,7 +25,7 @@ from gamutwright.publish.quiz.quiz_words import QuizWords, quiz_words
 from gamutwright.publish.told_lesson import Lesson, Telling
 from gamutwright.theory.scale import Scale
 
-__all__ = ["MOST_WRONG", "Asked", "Asking", "written_questions"]
+__all__ = ["KINDS", "MOST_WRONG", "Asked", "Asking", "written_questions"]
 
 MOST_WRONG = 3
 _LONGEST_ANSWER = 120
@@ -153,19 +153,9 @@ def written_questions(asking: Asking) -> Iterator[Asked]:
         In the order in which the lesson tells the facts; degrees and step patterns give a second question.
     """
     for telling in asking.tellings:
-        fact = telling.fact
-        if fact.roles.names_scale or fact.dtype is Dtype.INT_ROWS:
-            continue
-        if fact.dtype is Dtype.BOOL:
-            yield from _statement(asking, telling)
-        elif fact.dtype is Dtype.TEXTS and _is_list_of_places(telling):
-            yield from _belonging(asking, telling)
-        else:
-            yield from _value(asking, telling)
-        if fact.roles.further is Further.TONE_OF_DEGREE:
-            yield from _tone_of_degree(asking, telling)
-        if fact.roles.further is Further.PATTERN_OF_MODE:
-            yield from _pattern_of_mode(asking, fact)
+        if not (telling.fact.roles.names_scale or telling.fact.dtype is Dtype.INT_ROWS):
+            for kind in KINDS:
+                yield from kind(asking, telling)
 
 
 def _why(asking: Asking, telling: Telling) -> str:
@@ -203,6 +193,8 @@ def _of_one_form(right: str, others: Iterable[str]) -> list[str]:
 
 def _value(asking: Asking, telling: Telling) -> Iterator[Asked]:
     fact, words = telling.fact, asking.words
+    if fact.dtype is Dtype.BOOL or _is_list_of_places(telling):
+        return
     right = words.value(fact, telling.value, asking.scale)
     if not 0 < len(right) <= _LONGEST_ANSWER:
         return
@@ -236,6 +228,8 @@ def _near_with(asking: Asking, fact: Fact, value: Value) -> NearScale | None:
 
 def _statement(asking: Asking, telling: Telling) -> Iterator[Asked]:
     """Ask which statement is true: one about this fact, wrong ones about others that the lesson told."""
+    if telling.fact.dtype is not Dtype.BOOL:
+        return
     words = asking.words
 
     def stated(fact: Fact, value: Value) -> str:
@@ -263,7 +257,9 @@ def _is_list_of_places(telling: Telling) -> bool:
     """Whether each entry of a list of texts is a chord, of several, or a scale that is there."""
     kinds = {place.kind for place in telling.witnesses}
     value = telling.value
-    is_aligned = isinstance(value, tuple) and len(value) == len(telling.witnesses) > 0
+    is_aligned = (
+        telling.fact.dtype is Dtype.TEXTS and isinstance(value, tuple) and len(value) == len(telling.witnesses) > 0
+    )
     is_chords = kinds == {WitnessKind.CHORD} and telling.fact.scope is Scope.SPELLED and len(telling.witnesses) > 1
     return is_aligned and (is_chords or telling.fact.roles.reader is Reader.SCALES)
 
@@ -274,6 +270,8 @@ def _place_tones(place: Witness) -> frozenset[int]:
 
 def _belonging(asking: Asking, telling: Telling) -> Iterator[Asked]:
     """Ask which chord, or named scale, belongs; one that does not is there in a near scale on the same root."""
+    if not _is_list_of_places(telling):
+        return
     fact, words, own = telling.fact, asking.words, set(asking.scale.tones)
     is_around = fact.roles.lists_supersets
     assert isinstance(telling.value, tuple)  # noqa: S101 - _is_list_of_places has looked
@@ -306,6 +304,8 @@ def _belonging(asking: Asking, telling: Telling) -> Iterator[Asked]:
 
 def _tone_of_degree(asking: Asking, telling: Telling) -> Iterator[Asked]:
     """Ask which tone is a degree; the wrong ones are other degrees of the same scale."""
+    if telling.fact.roles.further is not Further.TONE_OF_DEGREE:
+        return
     words, scale = asking.words, asking.scale
     degrees = dict(zip(scale.tones, telling.text.split(", "), strict=True))
     tones = asking.order(scale.tones[1:], int, "degrees-tone")
@@ -327,8 +327,10 @@ def _tone_of_degree(asking: Asking, telling: Telling) -> Iterator[Asked]:
     )
 
 
-def _pattern_of_mode(asking: Asking, fact: Fact) -> Iterator[Asked]:
+def _pattern_of_mode(asking: Asking, telling: Telling) -> Iterator[Asked]:
     """Ask for the step pattern from another tone; the wrong ones are those from the tones left."""
+    if telling.fact.roles.further is not Further.PATTERN_OF_MODE:
+        return
     words, scale = asking.words, asking.scale
     first: dict[tuple[int, ...], int] = {}
     for degree, tone in enumerate(scale.tones, 1):
@@ -347,9 +349,19 @@ def _pattern_of_mode(asking: Asking, fact: Fact) -> Iterator[Asked]:
     wrong = asking.order(others, tuple, "step-pattern-mode", "wrong")[:MOST_WRONG]
     prompt = words.say("asking", "mode", name=asking.name, tone=words.tone(scale, first[right]))
     yield Asked(
-        _id(fact.id, "mode"),
+        _id(telling.fact.id, "mode"),
         prompt,
         (written(right), said("mode-right", right)),
         tuple((written(pattern), said("mode-wrong", pattern)) for pattern in wrong),
-        fact.id,
+        telling.fact.id,
     )
+
+
+KINDS: list[Callable[[Asking, Telling], Iterator[Asked]]] = [
+    _statement,
+    _belonging,
+    _value,
+    _tone_of_degree,
+    _pattern_of_mode,
+]
+"""Every kind of question about a fact: what was told of it to questions, none where the kind does not apply."""
