@@ -154,7 +154,7 @@ def make_package(  # noqa: PLR0913 - where it goes, how it is made, and what a c
             write_text(place / name, text_of(lesson))
         _quiz_files(place, lesson, asked)
         told(2)
-        sheets = handout(lesson, asked.questions)
+        sheets = handout(lesson, asked.questions, written_for=chosen.written_for)
         write_bytes(place / "handout.pdf", sheets.sheet)
         write_bytes(place / "answers.pdf", sheets.answers)
         told(3)

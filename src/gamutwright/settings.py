@@ -35,6 +35,8 @@ class Settings:
         A SoundFont, instead of the built-in instruments.
     instruments : tuple of str
         Its instruments for the parts, as `render.soundfont.players_of` reads them.
+    written_for : tuple of str
+        Keys of transposing instruments that the handout is written for too.
     """
 
     size: str = "1080p"
@@ -45,6 +47,7 @@ class Settings:
     lexicon: Path | None = None
     soundfont: Path | None = None
     instruments: tuple[str, ...] = ()
+    written_for: tuple[str, ...] = ()
 
     @property
     def voice_files(self) -> tuple[Path, ...]:

@@ -93,6 +93,8 @@ class Choices:
         The folder that what is replaced goes to; one beside the folder of the files without it.
     players : Players
         Who plays the examples.
+    written_for : tuple of str
+        Keys of transposing instruments that the handout is written for too.
     """
 
     style: FilmStyle = field(default_factory=FilmStyle)
@@ -103,6 +105,7 @@ class Choices:
     adds: bool = False
     aside: Path | None = None
     players: Players = field(default_factory=Players)
+    written_for: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -185,7 +188,10 @@ def choices_of(settings: Settings, script: Script, path: Path) -> Choices:
         else EspeakVoice(language, settings.rate, settings.pitch, own_words=settings.lexicon)
     )
     players = players_of(settings.soundfont, settings.instruments)
-    return Choices(FilmStyle(width, height, settings.theme), voice, path.parent, takes_folder(path), players=players)
+    return Choices(
+        FilmStyle(width, height, settings.theme), voice, path.parent, takes_folder(path), players=players,
+        written_for=settings.written_for,
+    )  # fmt: skip
 
 
 def speeches_of(script: Script, voice: Voice, takes: Path | None = None) -> dict[str, Job]:

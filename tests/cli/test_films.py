@@ -9,6 +9,7 @@ from pathlib import Path
 
 import av
 import mido
+import pypdf
 import pytest
 
 from cli.typed import run
@@ -96,6 +97,21 @@ def test_what_a_teacher_has_in_a_folder_is_refused_or_stays(tmp_path: Path):
     assert done.returncode == 0, done.stderr
     assert "What was replaced is in" in done.stdout
     assert (tmp_path / ".stairs.replaced" / "1" / "captions.vtt").read_text() == "my own captions"
+
+
+def test_a_handout_is_written_for_the_instruments_asked_for(tmp_path: Path):
+    """What is asked for decides whether there is anything to make again."""
+    (tmp_path / "script.md").write_text(SCRIPT, encoding="utf-8")
+    refused = run("package", "script.md", "--for", "D", cwd=tmp_path)
+    assert refused.returncode == 2
+    assert "Traceback" not in refused.stderr
+    for asked, keys in (((), []), (("--for", "eb", "--for", "Bb", "--for", "Eb"), ["E♭", "B♭"])):
+        done = run("package", "script.md", "--size", "720p", "-o", "out", *asked, cwd=tmp_path)
+        assert done.returncode == 0, done.stderr
+        pages = [page.extract_text() for page in pypdf.PdfReader(tmp_path / "out" / "handout.pdf").pages]
+        assert len(pages) == 3 + len(keys)
+        assert "in concert pitch" in pages[2]
+        assert all(f"for instruments in {key}" in page for key, page in zip(keys, pages[3:], strict=True))
 
 
 def test_an_unproved_script_is_not_rendered(tmp_path: Path):

@@ -45,6 +45,7 @@ from gamutwright.cli.options import (
     TimbreName,
     WordsAs,
     Workers,
+    WrittenFor,
 )
 from gamutwright.errors import FileError, GamutwrightError, InputError
 from gamutwright.settings import Settings
@@ -563,7 +564,7 @@ def render(
 
 @app.command(
     epilog="Examples:  gamutwright package lessons/acoustic/script.md   |   "
-    "gamutwright package acoustic.md -o out/acoustic --size 720p"
+    "gamutwright package acoustic.md -o out/acoustic --size 720p --for Bb --for Eb"
 )
 def package(
     script: ScriptFile,
@@ -580,6 +581,7 @@ def package(
     words: Lexicon = None,
     soundfont: SoundFont = None,
     instrument: Instruments = None,
+    written_for: WrittenFor = None,
 ) -> None:
     """Make everything a lesson is published with: film, page, handout, score, sounds, quiz, ledger, and a zip of it."""
     from gamutwright.cli import render_command
@@ -588,7 +590,17 @@ def package(
         render_command.Wanted(
             script,
             output,
-            Settings(size.value, theme.value, rate, pitch, piper, words, soundfont, tuple(instrument or ())),
+            Settings(
+                size.value,
+                theme.value,
+                rate,
+                pitch,
+                piper,
+                words,
+                soundfont,
+                tuple(instrument or ()),
+                tuple(dict.fromkeys(key.value for key in written_for or ())),
+            ),
             False,
             store,
             workers,

@@ -17,6 +17,7 @@ __all__ = [
     "FrameTheme",
     "Instruments",
     "Into",
+    "KeyName",
     "LevelName",
     "Lexicon",
     "Names",
@@ -37,6 +38,7 @@ __all__ = [
     "TimbreName",
     "WordsAs",
     "Workers",
+    "WrittenFor",
 ]
 
 
@@ -97,6 +99,14 @@ class TimbreName(StrEnum):
     SUSTAINED = "sustained"
 
 
+class KeyName(StrEnum):
+    """In which key a transposing instrument stands."""
+
+    B_FLAT = "Bb"
+    E_FLAT = "Eb"
+    F = "F"
+
+
 class PitchingName(StrEnum):
     """How a MIDI file tells pitches that are not on the keyboard."""
 
@@ -143,6 +153,16 @@ Instruments = Annotated[
         metavar="PART=NAME",
         help="Which of them plays a part (tune, chord, drone, bass, drum): a name of General MIDI, its number, or "
         "built-in. May be repeated.",
+    ),
+]
+
+WrittenFor = Annotated[
+    list[KeyName] | None,
+    typer.Option(
+        "--for",
+        metavar="KEY",
+        case_sensitive=False,
+        help="Add a page of music to the handout, written for instruments in Bb, Eb or F. May be repeated.",
     ),
 ]
 

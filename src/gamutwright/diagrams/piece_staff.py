@@ -93,8 +93,8 @@ def piece_staff(sketch: Sketch, piece: Piece, lit: int = 0) -> Figure:
     return drawing.figure(sketch, "Staff", _in_words(sketch, piece, events))
 
 
-def piece_strip(sketch: Sketch, piece: Piece) -> Figure:
-    """Draw all bars of a piece on one line, for a page that is read sideways.
+def piece_strip(sketch: Sketch, piece: Piece, bars: int | None = None, octaves: int = 0) -> Figure:
+    """Draw the bars of a piece on one line, for a page that is read sideways or printed.
 
     Parameters
     ----------
@@ -102,11 +102,15 @@ def piece_strip(sketch: Sketch, piece: Piece) -> Figure:
         The scale, its title and the words of the picture.
     piece : Piece
         The piece, of a scale in twelve divisions.
+    bars : int > 0, optional
+        How many, from the first; all without it.
+    octaves : int
+        By how many octaves it is written above where it is heard.
 
     Returns
     -------
     Figure
-        The line, with a part for each note.
+        The line, with a part for each note and the chord symbols over it.
 
     Examples
     --------
@@ -116,14 +120,13 @@ def piece_strip(sketch: Sketch, piece: Piece) -> Figure:
     >>> piece_strip(Sketch(dorian, title="two chords"), piece_of("vamp", dorian)).width
     2380.0
     """
-    width = _STRIP_WIDTH + _STRIP_BAR * piece.bars
-    line = _system(sketch, piece, _events(piece), range(piece.bars), 0, 0)
-    return Figure(
-        sketch.title, sketch.title, (replace(line, x=0.0, y=0.0, width=width, labels=()),), width=width, height=_HEIGHT
-    )
+    shown = min(bars or piece.bars, piece.bars)
+    width = _STRIP_WIDTH + _STRIP_BAR * shown
+    line = _system(sketch, piece, _events(piece, octaves), range(shown), 0, 0)
+    return Figure(sketch.title, sketch.title, (replace(line, x=0.0, y=0.0, width=width),), width=width, height=_HEIGHT)
 
 
-def _events(piece: Piece) -> list[_Event]:
+def _events(piece: Piece, octaves: int = 0) -> list[_Event]:
     part = leading_part(piece)
     rows: dict[int, tuple[int, list[Pitch]]] = {}
     if part is None:
@@ -134,7 +137,10 @@ def _events(piece: Piece) -> list[_Event]:
         for group in piece.together(part):
             start = group[0].start
             scale = piece.scale_at(start)
-            rows[start] = group[0].length, [pitch_of(scale, step_of(scale, tone.degree)) for tone in group]
+            rows[start] = (
+                group[0].length,
+                [pitch_of(scale, step_of(scale, tone.degree) + 12 * octaves) for tone in group],
+            )
     return [
         _Event(number, start, length, tuple(pitches))
         for number, (start, (length, pitches)) in enumerate(sorted(rows.items()), 1)

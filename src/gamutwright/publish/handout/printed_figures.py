@@ -22,12 +22,13 @@ from gamutwright.render.engrave import expanded
 from gamutwright.render.svg import figure_to_svg
 from gamutwright.theory.scale import Scale
 
-__all__ = ["MOST_FRETS", "Plate", "blank_plate", "plate", "plates_of"]
+__all__ = ["MOST_FRETS", "Plate", "blank_plate", "music_plate", "plate", "plates_of"]
 
 MOST_FRETS = 24
 """In finer divisions the frets of an octave stand too close for print."""
 _MARGIN = 6.0
 _GAP = 22.0
+_CLEAR = 6.0
 _KEYS = {"ladder": "ladder", "clock": "ring", "keyboard": "keyboard", "staff": "staff", "fretboard": "fretboard"}
 
 
@@ -55,7 +56,10 @@ class Plate:
 
 def _cut(figure: Figure) -> tuple[str, float]:
     """Write a figure as SVG that shows only where something is drawn."""
-    whole = _gathered(expanded(figure))
+    return _written(_gathered(expanded(figure)))
+
+
+def _written(whole: Figure) -> tuple[str, float]:
     left, top, right, bottom = union(box_of(shape) for shape in whole.shapes)
     left, top = math.floor(left - _MARGIN), math.floor(top - _MARGIN)
     width, height = math.ceil(right + _MARGIN) - left, math.ceil(bottom + _MARGIN) - top
@@ -167,6 +171,37 @@ def blank_plate(kind: str, scale: Scale, language: str, root: str) -> Plate:
     svg, ratio = _cut(_blank_staff() if kind == "staff" else _blank_ring(scale, language))
     alt = sheet_words(language).say(f"alt-blank-{kind}", all=scale.divisions, root=root)
     return Plate(kind, svg, alt, ratio)
+
+
+def music_plate(kind: str, figure: Figure, alt: str) -> Plate:
+    """Print a line of music.
+
+    Parameters
+    ----------
+    kind : str
+        Name of the piece.
+    figure : Figure
+        The line, as `piece_strip` draws it.
+    alt : str
+        What it shows, in words.
+
+    Returns
+    -------
+    Plate
+        The picture, with chord symbols clear of the notes.
+    """
+    svg, ratio = _written(_cleared(expanded(figure)))
+    return Plate(kind, svg, alt, ratio)
+
+
+def _cleared(figure: Figure) -> Figure:
+    """Lift the chord symbols over the highest note, which may stand on many ledger lines."""
+    drawn = tuple(walk(figure.shapes))
+    top = union(box_of(shape) for shape in drawn if isinstance(shape, Path))[1]
+    texts = [shape for shape in drawn if isinstance(shape, Text)]
+    rise = max(0.0, max((box_of(text)[3] for text in texts), default=top) - top + _CLEAR)
+    placed = (replace(shape, y=shape.y - rise) if isinstance(shape, Text) else shape for shape in drawn)
+    return replace(figure, shapes=tuple(placed)) if texts else figure
 
 
 def _blank_staff() -> Figure:

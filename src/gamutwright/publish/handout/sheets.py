@@ -1,8 +1,9 @@
-"""A lesson on paper: a page of facts, a page of exercises, and a sheet of answers, as tagged PDF.
+"""A lesson on paper: pages of facts, exercises and music, and a sheet of answers, as tagged PDF.
 
 The first page shows the scale as ladder, staff, keyboard and fretboard and lists every fact that the lesson told, with
 value, places and source. The second has exercises computed from the scale and the written questions of the quiz. The
-answers are the same exercises, solved, with a line of why.
+answers are the same exercises, solved, with a line of why. The last is of music, once in concert pitch and once more
+for each key of instruments that is asked for.
 
 The sheets are set by typst from one file of data: texts of a lesson arrive as JSON strings and are never read as code.
 Type and pictures shrink in steps until a page holds its part; what the smallest cannot hold goes on on a further
@@ -28,9 +29,11 @@ from gamutwright.errors import DomainError
 from gamutwright.facts.model import Citation, WitnessKind
 from gamutwright.ir.cards import legible
 from gamutwright.lessons.prose import sentence_spans
+from gamutwright.music.transposing import KEYS
 from gamutwright.phrasing.values import pointing_words
 from gamutwright.publish.description import plain_text
 from gamutwright.publish.handout.exercises import Exercise, exercises
+from gamutwright.publish.handout.music_page import has_music, music_page
 from gamutwright.publish.handout.printed_figures import Plate, blank_plate, plate, plates_of
 from gamutwright.publish.handout.sheet_words import SheetWords, sheet_words
 from gamutwright.publish.handout.typefaces import FAMILIES, write_typefaces
@@ -58,12 +61,13 @@ class Handout:
     Parameters
     ----------
     sheet : bytes
-        Facts and exercises, a PDF.
+        Facts, exercises and music, a PDF.
     answers : bytes
         The exercises solved, a PDF.
     printed : tuple of (str, str)
         What they print: origin and text. Origins are `scale`, `lesson`, `sheet` (fixed words and numbering), `fact:`,
-        `source:`, `exercise:`, `quiz:` with their ids. Page numbers are listed up to the largest a sheet may have.
+        `source:`, `exercise:`, `quiz:` with their ids, and `music`. Page numbers are listed up to the largest a
+        sheet may have.
     """
 
     sheet: bytes
@@ -84,7 +88,9 @@ class _Texts:
         return re.sub(rf"(\S{{{_LONGEST_WORD}}})(?=\S)", rf"\1{_BREAK}", made)
 
 
-def handout(lesson: Lesson, questions: tuple[Question, ...], *, paper: str = "a4") -> Handout:
+def handout(
+    lesson: Lesson, questions: tuple[Question, ...], *, paper: str = "a4", written_for: tuple[str, ...] = ()
+) -> Handout:
     """Print a lesson.
 
     Parameters
@@ -95,6 +101,8 @@ def handout(lesson: Lesson, questions: tuple[Question, ...], *, paper: str = "a4
         Its quiz; questions to listen to are left out, since paper is silent.
     paper : str
         a4 or letter.
+    written_for : tuple of str
+        Keys of transposing instruments, each of which gets a page of music: Bb, Eb, F.
 
     Returns
     -------
@@ -104,18 +112,23 @@ def handout(lesson: Lesson, questions: tuple[Question, ...], *, paper: str = "a4
     Raises
     ------
     DomainError
-        If there is no such paper, or no words in the lesson's language.
+        If there is no such paper or key, or no words in the lesson's language.
     MissingPartError
         If typst or a font is not installed.
     """
-    data, texts = _data(lesson, questions, paper)
+    data, texts = _data(lesson, questions, paper, written_for)
     answers = {**data, **data["solved"], "is-answers": True}
     return Handout(_set(data)[0], _set(answers)[0], tuple(dict.fromkeys(texts.printed)))
 
 
-def _data(lesson: Lesson, questions: tuple[Question, ...], paper: str) -> tuple[dict[str, Any], _Texts]:
+def _data(
+    lesson: Lesson, questions: tuple[Question, ...], paper: str, written_for: tuple[str, ...] = ()
+) -> tuple[dict[str, Any], _Texts]:
     if paper not in PAPERS:
         raise DomainError(f"paper '{paper}'", "there is no such paper", f"Choose one of {', '.join(PAPERS)}.")
+    unknown = [key for key in written_for if key not in KEYS]
+    if unknown:
+        raise DomainError(f"instruments in '{unknown[0]}'", "there are none", f"Choose one of {', '.join(KEYS)}.")
     texts, words = _Texts(), sheet_words(lesson.language)
     language = words.language
     tones = _tones(lesson)
@@ -141,6 +154,9 @@ def _data(lesson: Lesson, questions: tuple[Question, ...], paper: str) -> tuple[
         "blanks": [texts.put("sheet", words.say(key)) for key in ("name-line", "date-line")],
         "exercises": [_task(lesson, number, task, texts) for number, task in enumerate(tasks, 1)],
         "questions": [_question(number, question, texts) for number, question in enumerate(written, len(tasks) + 1)],
+        "music": [
+            _music(lesson, key, texts, words) for key in dict.fromkeys(("", *written_for)) if has_music(lesson.scale)
+        ],
     }
     for key in ("sources", "exercises", "questions", "notes"):
         data[f"{key}-heading"] = texts.put("sheet", words.say(key))
@@ -253,6 +269,24 @@ def _cautions(lesson: Lesson, texts: _Texts, words: SheetWords) -> list[str]:
     if said:
         said.append(words.say("tradition-caution"))
     return [texts.put("scale", line) for line in said]
+
+
+def _music(lesson: Lesson, key: str, texts: _Texts, words: SheetWords) -> dict[str, Any]:
+    made = music_page(lesson.scale, words.language, key)
+    rows = {name: texts.put("music", getattr(made, name)) for name in ("heading", "remark", "tones", "chords")}
+    empty = blank_plate("staff", lesson.scale, words.language, "")
+    return rows | {
+        "lines": [
+            {"title": texts.put("music", line.title), "plate": _plate_data(line.plate), "share": line.share}
+            for line in made.lines
+        ],
+        "chart-title": texts.put("music", words.say("music-chart")),
+        "chart": [
+            {"symbol": texts.put("music", bar.symbol), "tones": texts.put("music", bar.tones)} for bar in made.chart
+        ],
+        "own": texts.put("music", words.say("music-own")),
+        "empty": _plate_data(empty),
+    }
 
 
 def _plate_data(shown: Plate) -> dict[str, Any]:
