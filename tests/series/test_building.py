@@ -157,6 +157,7 @@ def test_a_changed_setting_builds_all_again_and_a_moved_course_nothing(course: P
         (lambda folder: (folder / "lessons" / "ionian" / "notes.txt").write_text("x"), "files beside it"),
         (lambda folder: (folder / "series.toml").write_text(HEAD.replace("720p", "1080p")), "look"),
         (lambda folder: (folder / "series.toml").write_text(HEAD + "[voice]\nrate = 1.2\n"), "voice"),
+        (lambda folder: (folder / "series.toml").write_text(HEAD + '[music]\nwritten_for = ["F"]\n'), "music"),
         (
             lambda folder: (folder / "lessons" / "dorian" / "script.md").write_text(script(title="Dorian by the quay")),
             "lessons it points to",

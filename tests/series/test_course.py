@@ -44,6 +44,8 @@ def test_everything_that_may_be_written_is_read(tmp_path: Path):
             [sound]
             soundfont = "harbour.sf2"
             instruments = ["tune=flute"]
+            [music]
+            written_for = ["Bb", "Eb", "Bb"]
             [scales]
             query = "cardinality = 7"
             sort = ["-evenness"]
@@ -74,6 +76,7 @@ def test_everything_that_may_be_written_is_read(tmp_path: Path):
     assert course.sound == Sounding(soundfont="harbour.sf2", instruments=("tune=flute",))
     settings = settings_of(course)
     assert (settings.soundfont, settings.instruments) == (tmp_path.resolve() / "harbour.sf2", ("tune=flute",))
+    assert settings.written_for == course.music.written_for == ("Bb", "Eb")
     assert settings.soundfont in settings.inputs(course.script_of("nineteen"))
     assert input_name(settings.soundfont, tmp_path / "lessons", settings) == "instruments/harbour.sf2"
     assert (course.scales.query, course.scales.sort, course.scales.most, course.scales.root) == (
@@ -110,6 +113,9 @@ def test_a_course_is_found_from_anything_in_it(tmp_path: Path):
         ('title = "A"\naddress = "javascript:alert(1)"', "address"),
         ('title = "A"\n[film]\nsize = "8k"', "film size '8k'"),
         ('title = "A"\n[voice]\nrate = 9', "voice rate"),
+        ('title = "A"\n[music]\nwritten_for = ["Bb", "D"]', "music written_for 2 'D'"),
+        ('title = "A"\n[music]\nwritten_for = [["Bb"]]', "music written_for"),
+        ('title = "A"\n[music]\nwritten_for = "Bb"', "music written_for"),
         ('title = "A"\n[[lesson]]\nslug = "x"', "lesson 1 scale"),
         ('title = "A"\n[[lesson]]\nscale = "C major"\n[[lesson]]\nscale = "D dorian"\nslug = "../up"', "lesson 2 slug"),
         ('title = "A"\n[[lesson]]\nscale = "C major"\nslug = "A B"', "lesson 1 slug"),

@@ -7,15 +7,16 @@ from pathlib import Path
 import pytest
 
 from gamutwright.cli.series_commands import app
-from gamutwright.series.course import Film, LessonWish, Scales, Sounding, Voicing, _File
+from gamutwright.series.course import Film, LessonWish, Music, Scales, Sounding, Voicing, _File
 from gamutwright.series.course_checks import Rule
 
 PAGE = (Path(__file__).parents[2] / "docs" / "series.md").read_text("utf-8")
 KEYS = [
-    *(name for name in _File.model_fields if name not in {"film", "voice", "sound", "scales", "lesson"}),
+    *(name for name in _File.model_fields if name not in {"film", "voice", "sound", "music", "scales", "lesson"}),
     *(f"[film] {name}" for name in Film.model_fields),
     *(f"[voice] {name}" for name in Voicing.model_fields),
     *(f"[sound] {name}" for name in Sounding.model_fields),
+    *(f"[music] {name}" for name in Music.model_fields),
     *(f"[scales] {name}" for name in Scales.model_fields),
     *(f"[[lesson]] {name}" for name in LessonWish.model_fields),
 ]

@@ -129,8 +129,9 @@ def settings_of(course: Course) -> Settings:
     names = (voice.piper, voice.lexicon, sound.soundfont)
     piper, lexicon, soundfont = (course.folder / name if name else None for name in names)
     return Settings(
-        course.film.size, course.film.theme, voice.rate, voice.pitch, piper, lexicon, soundfont, sound.instruments
-    )
+        course.film.size, course.film.theme, voice.rate, voice.pitch, piper, lexicon, soundfont, sound.instruments,
+        course.music.written_for,
+    )  # fmt: skip
 
 
 def states_of(course: Course, members: Sequence[Member], store: Store) -> tuple[State, ...]:
@@ -230,6 +231,7 @@ def _parts(order: Order, program: str, digests: FileDigests) -> dict[str, str]:
         "look": digest([settings.size, settings.theme]),
         "voice": digest(voice),
         "instruments": digest([*settings.instruments, *(files[path] for path in settings.instrument_files)]),
+        "music": digest([*settings.written_for]),
         "lessons it points to": digest([order.siblings, order.address]),
         "program": program,
     }

@@ -31,6 +31,7 @@ __all__ = [
     "Course",
     "Film",
     "LessonWish",
+    "Music",
     "Scales",
     "Voicing",
     "begin_course",
@@ -61,6 +62,10 @@ def _no_device(slug: str) -> str:
         message = "it is a name that Windows keeps for a device, so no folder can have it there"
         raise ValueError(message)
     return slug
+
+
+def _is_text(value: object) -> bool:
+    return isinstance(value, str)
 
 
 Language = Annotated[str, AfterValidator(_known)]
@@ -127,6 +132,23 @@ class Sounding(_Part):
         return tuple(value) if isinstance(value, list) else value
 
 
+class Music(_Part):
+    """What packages hold for players.
+
+    Parameters
+    ----------
+    written_for : tuple of str
+        Keys of transposing instruments that get a page of music of their own in the handout.
+    """
+
+    written_for: Annotated[tuple[Literal["Bb", "Eb", "F"], ...], Field(max_length=3)] = ()
+
+    @field_validator("written_for", mode="before")
+    @classmethod
+    def _listed(cls, value: object) -> object:
+        return tuple(dict.fromkeys(value)) if isinstance(value, list) and all(map(_is_text, value)) else value
+
+
 class Scales(_Part):
     """Scales by a question to the catalogue.
 
@@ -190,6 +212,7 @@ class _File(_Part):
     film: Film = Film()
     voice: Voicing = Voicing()
     sound: Sounding = Sounding()
+    music: Music = Music()
     scales: Scales = Scales()
     lesson: tuple[LessonWish, ...] = ()
 
@@ -234,6 +257,8 @@ class Course:
         Who speaks.
     sound : Sounding
         On what examples are played.
+    music : Music
+        What packages hold for players.
     scales : Scales
         Scales asked of the catalogue.
     wishes : tuple of LessonWish
@@ -252,6 +277,7 @@ class Course:
     film: Film = field(default_factory=Film)
     voice: Voicing = field(default_factory=Voicing)
     sound: Sounding = field(default_factory=Sounding)
+    music: Music = field(default_factory=Music)
     scales: Scales = field(default_factory=Scales)
     wishes: tuple[LessonWish, ...] = ()
 
@@ -335,7 +361,7 @@ def read_course(place: Path) -> Course:
     levels = (file.level,) if isinstance(file.level, str) else file.level
     return Course(
         path.parent, file.title, file.imprint, file.address, file.language, levels, file.minutes, file.divisions,
-        file.order == "listed", file.film, file.voice, file.sound, file.scales, file.lesson,
+        file.order == "listed", file.film, file.voice, file.sound, file.music, file.scales, file.lesson,
     )  # fmt: skip
 
 
@@ -412,6 +438,10 @@ pitch = 50
 # [sound]
 # soundfont = "harbour.sf2"
 # instruments = ["tune=flute", "bass=acoustic bass"]
+
+# Pages of music in the handout for transposing instruments too:
+# [music]
+# written_for = ["Bb", "Eb", "F"]
 
 # Scales by a question to the catalogue (try it with: gamutwright find "..."):
 # [scales]
