@@ -129,7 +129,7 @@ def test_without_words_it_is_left_out_and_told(site: Path, tmp_path: Path):
         sentence = SPOKEN["de"][0]
         script.write_text(f"---\nscale: D dorian\nlanguage: de\n---\n# Eins\n{sentence}\n", encoding="utf-8")
         told = run(site, "check", script)
-        assert "its pack has no words for it in the language 'de'" in " ".join(told.split())
+        assert "ihr Paket hat in der Sprache 'de' keine Wörter" in " ".join(told.split())
         assert "exit 1" in told
     finally:
         words.write_text(held, encoding="utf-8")

@@ -22,7 +22,9 @@ The tree::
 
 from __future__ import annotations
 
-from typing import NamedTuple
+import re
+from collections.abc import Callable
+from typing import NamedTuple, Self
 
 __all__ = [
     "AmbiguousInputError",
@@ -35,9 +37,90 @@ __all__ = [
     "MissingPartError",
     "PackError",
     "ScriptError",
+    "Tellable",
     "UnknownFactError",
     "UnprovedError",
+    "slots_filled",
+    "told",
 ]
+
+_SLOT = re.compile(r"\{(\w+)\}")
+
+
+class Tellable(str):
+    """An English text that remembers what it was made from, so that it can be told in another language.
+
+    Parameters
+    ----------
+    template : str
+        The text with names of slots in braces; braces around anything else stand as they are.
+    slots : dict of str to object
+        What goes into them: texts, which may be tellable too, and numbers.
+    """
+
+    __slots__ = ("slots", "template")
+
+    template: str
+    slots: dict[str, object]
+
+    def __new__(cls, template: str, slots: dict[str, object]) -> Self:
+        """Fill the slots."""
+        made = super().__new__(cls, slots_filled(template, slots))
+        made.template = template
+        made.slots = slots
+        return made
+
+    def __reduce__(self) -> tuple[type[Tellable], tuple[str, dict[str, object]]]:
+        return Tellable, (self.template, self.slots)
+
+
+def slots_filled(template: str, slots: dict[str, object], group_mark: str = ",") -> str:
+    """Fill in a template.
+
+    Parameters
+    ----------
+    template : str
+        Text with names of slots in braces.
+    slots : dict of str to object
+        What goes into them.
+    group_mark : str
+        What groups the figures of a large number.
+
+    Returns
+    -------
+    str
+        The text.
+    """
+
+    def written(name: str) -> str:
+        value = slots[name]
+        is_count = isinstance(value, int) and not isinstance(value, bool)
+        return f"{value:,}".replace(",", group_mark) if is_count else str(value)
+
+    return _SLOT.sub(lambda found: written(found[1]) if found[1] in slots else found[0], template)
+
+
+def told(template: str, **slots: object) -> Tellable:
+    """Tell something in English, so that it can be told in another language (`Language.retold`).
+
+    Parameters
+    ----------
+    template : str
+        The text with names of slots in braces; languages have it in their `errors.toml`.
+    **slots : object
+        What goes into them.
+
+    Returns
+    -------
+    Tellable
+        The text.
+
+    Examples
+    --------
+    >>> told("the {kind} '{text}' has {count} letters", kind="note", text="C", count=1200)
+    "the note 'C' has 1,200 letters"
+    """
+    return Tellable(template, slots)
 
 
 class GamutwrightError(Exception):
@@ -66,6 +149,17 @@ class GamutwrightError(Exception):
 
     def __str__(self) -> str:
         return f"{self.value}: {self.rule}. {self.next_step}"
+
+    def retell(self, how: Callable[[str], str]) -> None:
+        """Say the same in another language.
+
+        Parameters
+        ----------
+        how : callable
+            Makes a text of another, such as `Language.retold`.
+        """
+        self.value, self.rule, self.next_step = map(how, (self.value, self.rule, self.next_step))
+        self.args = (self.value, self.rule, self.next_step, *self.args[3:])
 
 
 class InputError(GamutwrightError, ValueError):

@@ -14,6 +14,7 @@ from html.parser import HTMLParser
 
 sys.path.insert(0, str(__import__("pathlib").Path(__file__).parents[1]))
 
+from gamutwright.errors import ScriptError
 from gamutwright.ir.cards import Entry
 from gamutwright.ir.figure import Text
 from gamutwright.ir.timeline import Panel
@@ -27,6 +28,37 @@ from gamutwright.publish.quiz.selection import quiz
 from gamutwright.publish.score.musicxml_score import score
 from languages.pseudo import TAG
 from publish.lessons import lesson_from, source_of
+
+FAULTY = f"""---
+scale: D dorian
+language: {TAG}
+---
+# Faults
+It has [nine]{{fact=cardinality}} tones and three more.
+It is [not]{{fact=is_chiral}} so.
+It lies [here]{{each=semitone_steps}}, and F sharp too.
+[Two]{{fact=tritons}} of them, [two]{{fact=stability}} and [three]{{fact=cardinality at=9}}.
+It is [something]{{define=tritones}}, and the [fifth]{{mode-of="C major"}}. {{show=lader}}
+Hear it. {{play=skale}} And again. {{play=tune metre=9/8}}
+"""
+UNREADABLE = f"""---
+scale: D dorian
+language: {TAG}
+minutes: 900
+---
+# One
+- a list
+It has [two]{{fact=}} and [three]{{fakt=x}} and [] and {{quote}} and * }} and `x` and <b>.
+{{pause=99}} {{at=3}} ![a](b.png) [x]
+"""
+
+
+def complaints_of(source: str) -> list[str]:
+    """What the check, or the reader, of a script says."""
+    try:
+        return [text for claim in check(parse(source)).faults for text in (claim.reason, claim.mend)]
+    except ScriptError as error:
+        return [problem.message for problem in error.problems]
 
 
 class Texts(HTMLParser):
@@ -81,6 +113,7 @@ def main() -> None:
         json.dumps(
             {
                 "complaints": language_complaints(TAG),
+                "said of faults": [*complaints_of(FAULTY), *complaints_of(UNREADABLE)],
                 "faults": [
                     f"{fault.reason}: {source[max(0, fault.span[0] - 60) : fault.span[1] + 30]}"
                     for fault in check(parse(source)).faults

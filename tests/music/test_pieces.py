@@ -248,7 +248,7 @@ def test_bars_are_where_the_tempo_has_them():
         ("cadence", MAJOR, Request(bars=4), "as long as it is"),
         ("step-rhythm", MAJOR, Request(METRES["3/4"]), "from the scale"),
         ("vamp", MAJOR, Request(version=2), "one vamp"),
-        ("vamp", MAJOR, Request(bars=400), "1 to 128"),
+        ("vamp", MAJOR, Request(bars=400), "1–128"),
         ("tune", MAJOR, Request(Metre(5, 4)), "4/4, 3/4, 6/8"),
         ("tune", MAJOR, Request(version=0), "from 1"),
         ("vamp", Scale.of(0, 7), None, "three tones"),

@@ -122,7 +122,7 @@ def test_the_tone_that_makes_a_mode_is_held_on_a_strong_beat(scale: Scale, colou
     ("call", "words"),
     [
         (lambda: plain_tune(Scale.of(0, 7)), "a tune from 2 tones"),
-        (lambda: plain_tune(Scale.of(0)), "from 1 tone:"),
+        (lambda: plain_tune(Scale.of(0)), "from a single tone:"),
         (lambda: plain_tune(MAJOR, bars=5), "4 or 8 bars"),
     ],
 )

@@ -22,7 +22,7 @@ from gamutwright.diagrams.spectra_plot import spectra
 from gamutwright.diagrams.staff import staff
 from gamutwright.diagrams.two_scales import comparison
 from gamutwright.diagrams.vector import vector
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.ir.figure import Figure
 
 __all__ = ["DIAGRAMS", "draw_diagram"]
@@ -72,8 +72,10 @@ def draw_diagram(diagram: str, sketch: Sketch) -> Figure:
     """
     if diagram not in DIAGRAMS:
         near = get_close_matches(diagram, DIAGRAMS, 1)
-        hint = f"Did you mean {near[0]}? " if near else ""
+        hint = told("Did you mean {near}? ", near=near[0]) if near else ""
         raise DomainError(
-            f"figure {diagram!r}", "there is no diagram of this name", f"{hint}Choose one of: {', '.join(DIAGRAMS)}."
+            told("figure {diagram}", diagram=repr(diagram)),
+            told("there is no diagram of this name"),
+            told("{hint}Choose one of: {list}.", hint=hint, list=", ".join(DIAGRAMS)),
         )
     return DIAGRAMS[diagram](sketch)

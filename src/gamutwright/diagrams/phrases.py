@@ -18,7 +18,7 @@ from difflib import get_close_matches
 
 from gamutwright.diagrams.phrase_writer import Writer
 from gamutwright.diagrams.sketch import Kind, Place
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.ir.sound import Sound
 from gamutwright.music.performance import Performance
 from gamutwright.music.pieces import PIECES, Request, piece_of
@@ -114,9 +114,9 @@ def _alternation(request: Walked) -> tuple[Place, ...]:
     if other is None or named:
         if not named:
             raise DomainError(
-                "one scale alone",
-                "an alternation needs a second one",
-                "Name it: with= in a script, --with on the command line.",
+                told("one scale alone"),
+                told("an alternation needs a second one"),
+                told("Name it: with= in a script, --with on the command line."),
             )
         return named
     turned = tuple(sorted((tone + other.root - scale.root) % scale.divisions for tone in other.tones))
@@ -136,9 +136,9 @@ def _path(request: Walked) -> tuple[Place, ...]:
         for link in triad_links(request.scale):
             return tuple(Place(Kind.CHORD, (chord.tones,)) for chord in (link.major, link.minor))
     raise DomainError(
-        "this scale",
-        "it has no path through major and minor triads",
-        "Choose another phrase, such as chords or scale.",
+        told("this scale"),
+        told("it has no path through major and minor triads"),
+        told("Choose another phrase, such as chords or scale."),
     )
 
 
@@ -330,17 +330,21 @@ def _asked(kind: str, scale: Scale, places: tuple[Place, ...], other: Scale | No
     if kind not in PHRASES:
         near, names = get_close_matches(kind, PHRASES, 1), ", ".join(PHRASES)
         raise DomainError(
-            f"phrase {kind!r}",
-            "there is none of this name",
-            f"Did you mean {near[0]}? There are {names}." if near else f"Choose one of {names}.",
+            told("phrase {kind}", kind=repr(kind)),
+            told("there is none of this name"),
+            told("Did you mean {near}? There are {names}.", near=near[0], names=names)
+            if near
+            else told("Choose one of {names}.", names=names),
         )
     if not scale.tones:
-        raise DomainError("a scale without tones", "it has nothing to play", "Give it a tone or more.")
+        raise DomainError(
+            told("a scale without tones"), told("it has nothing to play"), told("Give it a tone or more.")
+        )
     if other is not None and (other.divisions != scale.divisions or not other.tones):
         raise DomainError(
-            f"{other.divisions} beside {scale.divisions} divisions",
-            "two scales in one phrase divide the octave alike and have tones",
-            "Choose two scales of one division.",
+            told("{divisions} beside {divisions2} divisions", divisions=other.divisions, divisions2=scale.divisions),
+            told("two scales in one phrase divide the octave alike and have tones"),
+            told("Choose two scales of one division."),
         )
     return Walked(scale, places, other)
 
@@ -385,9 +389,9 @@ def phrase_places(
 def _refuse_wishes(kind: str, wish: Request | None) -> None:
     if wish is not None and (wish.metre or wish.bars or wish.version != 1):
         raise DomainError(
-            f"metre, bars or version for {kind}",
-            "it has no bars",
-            f"Leave them out, or choose one of {', '.join(PIECES)}.",
+            told("metre, bars or version for {kind}", kind=kind),
+            told("it has no bars"),
+            told("Leave them out, or choose one of {list}.", list=", ".join(PIECES)),
         )
 
 

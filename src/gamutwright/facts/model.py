@@ -13,6 +13,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from gamutwright.errors import told
 from gamutwright.facts.roles import Roles
 from gamutwright.facts.vocabulary import Dtype, Evidence, Group, Level, Scope, WitnessKind
 from gamutwright.theory.scale import MAX_DIVISIONS, MIN_DIVISIONS, Scale
@@ -216,15 +217,15 @@ class Domain:
         """
         fewest, most = self.tones
         if self.rooted and not scale.is_rooted:
-            return "the root is not one of the tones"
+            return told("the root is not one of the tones")
         if not self.divisions[0] <= scale.divisions <= self.divisions[1]:
             lowest, highest = self.divisions
-            span = f"{lowest}" if lowest == highest else f"{lowest} to {highest}"
-            return self.rule or f"it is defined for {span} divisions"
+            span = f"{lowest}" if lowest == highest else f"{lowest}–{highest}"
+            return told(self.rule) if self.rule else told("it is defined for {span} divisions", span=span)
         if scale.cardinality < fewest:
-            return f"it needs at least {fewest} tone{'s' if fewest != 1 else ''}"
+            return told("it needs at least {fewest} tones", fewest=fewest) if fewest != 1 else told("it needs a tone")
         if scale.cardinality > most:
-            return self.rule or f"it is defined up to {most} tones"
+            return told(self.rule) if self.rule else told("it is defined up to {most} tones", most=most)
         return ""
 
 
@@ -352,7 +353,7 @@ class Fact:
         outside = self.domain.reason(scale)
         if outside:
             return outside
-        return self.none_when if self.value(scale) is None else ""
+        return told(self.none_when) if self.value(scale) is None else ""
 
     def places(self, scale: Scale) -> tuple[Witness, ...]:
         """List the witnesses, none where the notion does not apply.

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from gamutwright.errors import told
 from gamutwright.facts.model import Fact, Value, Witness
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.theory.scale import Scale
@@ -102,5 +103,5 @@ def find(fact: Fact, scale: Scale) -> Finding:
         return Finding(fact, None, (), outside)
     value = fact.value(scale)
     if value is None:
-        return Finding(fact, None, (), fact.none_when)
+        return Finding(fact, None, (), told(fact.none_when))
     return Finding(fact, value, fact.witnesses(scale))

@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from importlib import metadata
 
-from gamutwright.errors import PackError, UnknownFactError
+from gamutwright.errors import PackError, UnknownFactError, told
 from gamutwright.facts.model import Citation, Fact, Group, Level, Source
 from gamutwright.facts.roles import Basic
 from gamutwright.jobs.packs import ENTRY_POINT_GROUP, PACKS_VARIABLE
@@ -90,8 +90,12 @@ class Registry:
         if wanted in self.facts:
             return self.facts[wanted]
         near = difflib.get_close_matches(wanted, self.facts, n=3, cutoff=0.5)
-        hint = f"Did you mean {' or '.join(near)}?" if near else "See the list with: gamutwright facts"
-        raise UnknownFactError(f"fact '{fact_id}'", "no installed pack offers it", hint)
+        hint = (
+            told("Did you mean {list}?", list=" / ".join(near))
+            if near
+            else told("See the list with: gamutwright facts")
+        )
+        raise UnknownFactError(told("fact '{id}'", id=fact_id), told("no installed pack offers it"), hint)
 
     def basic(self, kind: Basic) -> Fact:
         """Find the fact that states one of the basic things.

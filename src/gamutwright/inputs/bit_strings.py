@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 
+from gamutwright.errors import told
 from gamutwright.inputs.reading import NotThisFormError, Option, Reading, Request, placed, shortened
 
 __all__ = ["read_bits"]
@@ -42,15 +43,19 @@ def read_bits(text: str, request: Request) -> tuple[Option, ...]:
     )
     if not found or len(text) > _LONGEST:
         raise NotThisFormError(
-            shortened(text), "bits are noughts and ones", example, 0.6 * text.lower().startswith("bits")
+            shortened(text), told("bits are noughts and ones"), example, 0.6 * text.lower().startswith("bits")
         )
     digits = re.sub(r"[\s_]", "", found[2])
     is_named = bool(found[1]) or request.is_explicit
     if len(digits) != request.divisions:
-        rule = f"{request.divisions} divisions take {request.divisions} bits, and these are {len(digits)}"
+        rule = told(
+            "{divisions} divisions take {divisions} bits, and these are {digits}",
+            divisions=request.divisions,
+            digits=len(digits),
+        )
         raise NotThisFormError(shortened(text), rule, example, 0.9 if is_named else 0.3 * (len(digits) > 6))
     if not is_named and (" " in found[2].strip() or len(digits) < 4):
-        raise NotThisFormError(shortened(text), "bits stand behind the word bits", example)
+        raise NotThisFormError(shortened(text), told("bits stand behind the word bits"), example)
     scale, remarks = placed(sum(1 << step for step, digit in enumerate(digits) if digit == "1"), request)
     if not scale.is_rooted:
         remarks = (*remarks, "the root is not one of the tones")

@@ -6,7 +6,7 @@ spelling; the other forms keep the spelling that the policy gives from the root'
 
 from __future__ import annotations
 
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.inputs.forte import to_forte
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import name_to_degree, root_name, tone_names
@@ -45,15 +45,25 @@ def to_text(scale: Scale, form: str) -> str:
     ('notes: D E F G A B C', 'steps: 2-1-2-2-2-1-2 on D', 'name: dorian on D')
     """
     if form not in FORMS:
-        raise DomainError(f"form '{form}'", f"scales are written in the forms {', '.join(FORMS)}", "Choose one.")
+        raise DomainError(
+            told("form '{form}'", form=form),
+            told("scales are written in the forms {list}", list=", ".join(FORMS)),
+            told("Choose one."),
+        )
     if form in FORMS_OF_TWELVE and scale.divisions != 12:
         raise DomainError(
-            f"form '{form}'", f"it belongs to 12 divisions, and these are {scale.divisions}", "Use pcs, steps or bits."
+            told("form '{form}'", form=form),
+            told("it belongs to 12 divisions, and these are {divisions}", divisions=scale.divisions),
+            told("Use pcs, steps or bits."),
         )
     if form != "bits" and not scale.mask:
-        raise DomainError(f"form '{form}'", "it cannot say the empty set", "Use bits.")
+        raise DomainError(told("form '{form}'", form=form), told("it cannot say the empty set"), told("Use bits."))
     if form in {"steps", "degrees", "forte", "name"} and not scale.is_rooted:
-        raise DomainError(f"form '{form}'", "it begins on the root, and the set lacks it", "Use notes, pcs or bits.")
+        raise DomainError(
+            told("form '{form}'", form=form),
+            told("it begins on the root, and the set lacks it"),
+            told("Use notes, pcs or bits."),
+        )
     needs_root = form not in {"notes", "pcs"} or not scale.is_rooted
     return f"{form}: {_body(scale, form)}" + (f" on {_root(scale)}" if needs_root else "")
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.inputs.reading import NotThisFormError, Option, Reading, Request, placed, shortened
 from gamutwright.theory.pcset import class_from_label, forte_label
 from gamutwright.theory.scale import Scale
@@ -17,7 +17,7 @@ from gamutwright.theory.scale import Scale
 __all__ = ["read_forte", "to_forte"]
 
 _FORM = re.compile(r"([0-9]{1,2}-z?[0-9]{1,2})(\s+inverted)?(?:\s+mode\s+([0-9]{1,2}))?", re.IGNORECASE)
-_EXAMPLE = "Write a label like: 7-35, 7-35 mode 2 or 7-32 inverted mode 3."
+_EXAMPLE = told("Write a label like: 7-35, 7-35 mode 2 or 7-32 inverted mode 3.")
 
 
 def _classes(label: str) -> tuple[Scale, Scale]:
@@ -50,13 +50,15 @@ def read_forte(text: str, request: Request) -> tuple[Option, ...]:
     found = _FORM.fullmatch(text)
     if not found:
         has_label = re.match(r"[0-9]{1,2}-z?[0-9]{1,2}\s*([a-z].*)", text, re.IGNORECASE)
-        rule = "a Forte label is a size, a hyphen and a number, then `inverted` and `mode` with a number if need be"
+        rule = told(
+            "a Forte label is a size, a hyphen and a number, then `inverted` and `mode` with a number if need be"
+        )
         raise NotThisFormError(
             shortened(has_label[1] if has_label else text), rule, _EXAMPLE, 0.6 if has_label else 0.0
         )
     if request.divisions != 12:
-        rule = f"Forte labels are those of 12 divisions, and these are {request.divisions}"
-        raise NotThisFormError(shortened(text), rule, "Give pitch classes or steps instead.", 0.9)
+        rule = told("Forte labels are those of 12 divisions, and these are {divisions}", divisions=request.divisions)
+        raise NotThisFormError(shortened(text), rule, told("Give pitch classes or steps instead."), 0.9)
     try:
         prime, inverted = _classes(found[1].upper())
         scale = (inverted if found[2] else prime).mode(int(found[3] or 1))
@@ -97,5 +99,7 @@ def to_forte(scale: Scale) -> str:
             if form.mode(degree).mask == scale.mask:
                 return label + word + (f" mode {degree}" if degree > 1 else "")
     raise DomainError(
-        "a set without its root", "a label in this form begins on the root", "Write pitch classes instead."
+        told("a set without its root"),
+        told("a label in this form begins on the root"),
+        told("Write pitch classes instead."),
     )

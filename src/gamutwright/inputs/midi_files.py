@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from gamutwright.errors import InputError
+from gamutwright.errors import InputError, told
 from gamutwright.inputs.reading import Reading, Request
 from gamutwright.inputs.sounding_tones import Note, reading_of_notes
 
@@ -51,16 +51,22 @@ def read_midi(content: bytes, request: Request) -> Reading:
     """
     if len(content) > LARGEST_MIDI:
         raise InputError(
-            "the MIDI file",
-            f"it has {len(content) / 1e6:.0f} MB, and MIDI files are read up to {LARGEST_MIDI // 1_000_000} MB",
-            "Choose a shorter excerpt.",
+            told("the MIDI file"),
+            told(
+                "it has {part} MB, and MIDI files are read up to {part2} MB",
+                part=f"{len(content) / 1e6:.0f}",
+                part2=LARGEST_MIDI // 1_000_000,
+            ),
+            told("Choose a shorter excerpt."),
         )
     try:
         tracks = [_Track(body) for body in _track_bodies(content)]
     except (_DamagedError, IndexError) as error:
-        why = f" ({error})" if isinstance(error, _DamagedError) else ": it ends in the middle of an event"
+        why = f" ({error})" if isinstance(error, _DamagedError) else told(": it ends in the middle of an event")
         raise InputError(
-            "the MIDI file", f"it is damaged or no MIDI file{why}", "Save it again as a Standard MIDI File."
+            told("the MIDI file"),
+            told("it is damaged or no MIDI file{why}", why=why),
+            told("Save it again as a Standard MIDI File."),
         ) from error
     end = max((track.end for track in tracks), default=0)
     notes = (note for track in tracks for note in (*track.notes, *track.unended(end)))

@@ -19,7 +19,7 @@ from collections.abc import Callable, Mapping
 from math import inf
 from xml.parsers import expat
 
-from gamutwright.errors import DomainError, InputError
+from gamutwright.errors import DomainError, InputError, told
 from gamutwright.inputs.reading import Reading, Request
 from gamutwright.inputs.sounding_tones import Note, reading_of_notes
 from gamutwright.theory.notenames import fifths_to_name, name_to_fifths
@@ -42,7 +42,7 @@ _OnText = Callable[[str], None]
 
 def _refuse(rule: str, error: Exception | None = None) -> InputError:
     detail = f" ({type(error).__name__})" if error else ""
-    return InputError("the MusicXML file", rule + detail, "Export it again as MusicXML, score-partwise.")
+    return InputError(told("the MusicXML file"), rule + detail, told("Export it again as MusicXML, score-partwise."))
 
 
 def unpacked(content: bytes, limit: int) -> bytes:

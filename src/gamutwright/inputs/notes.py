@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 
+from gamutwright.errors import told
 from gamutwright.inputs.reading import NotThisFormError, Option, Reading, Request, shortened
 from gamutwright.theory.notenames import LANGUAGES, names_in, note_name_to_pitch_class
 from gamutwright.theory.scale import Scale
@@ -20,7 +21,7 @@ _EXAMPLE = {
     "german": "C D Es F G A H",
     "solfege": "do re mib fa sol la si",
 }
-_TITLES = {"english": "English", "german": "German", "solfege": "solfège"}
+_TITLES = {"english": told("English"), "german": told("German"), "solfege": told("solfège")}
 _ACCIDENTAL_WORD = re.compile(
     r"(?<=\w)[ \t-]+((?:double[ -]?)?(?:flat|sharp|natural|b[ée]mol|di[èe]se))\b", re.IGNORECASE
 )
@@ -47,7 +48,7 @@ def read_notes(text: str, request: Request) -> tuple[Option, ...]:
         If a word is no note name, or a note comes twice.
     """
     names = request.names
-    example = f"Write notes like: {_EXAMPLE[names.language]}."
+    example = told("Write notes like: {example}.", example=_EXAMPLE[names.language])
     joined = _ACCIDENTAL_WORD.sub(lambda found: "-" + found[1].replace(" ", "-"), text)
     words = [
         word for word in re.split(r"[\s,;|–]+|-(?!(?:double|flat|sharp|natural|b[ée]mol|di[èe]se))", joined) if word
@@ -61,12 +62,12 @@ def read_notes(text: str, request: Request) -> tuple[Option, ...]:
             raise NotThisFormError(shortened(word), rule, example, fit)
         found.append(name)
     if not found:
-        raise NotThisFormError(shortened(text), "there are no notes in it", example)
+        raise NotThisFormError(shortened(text), told("there are no notes in it"), example)
     if request.divisions != 12:
         raise NotThisFormError(
             shortened(text),
-            f"note names are those of 12 divisions, and these are {request.divisions}",
-            "Give pitch classes or steps instead.",
+            told("note names are those of 12 divisions, and these are {divisions}", divisions=request.divisions),
+            told("Give pitch classes or steps instead."),
             0.95,
         )
     if len(found) > 1 and found[-1] == found[0]:
@@ -76,8 +77,12 @@ def read_notes(text: str, request: Request) -> tuple[Option, ...]:
         pitch_class = note_name_to_pitch_class(name)
         if pitch_class in seen:
             other = seen[pitch_class]
-            rule = "the note comes twice" if other == name else f"it is the same key as {names.write(other)}"
-            raise NotThisFormError(f"'{names.write(name)}'", rule, "Give each note once.", place / len(words))
+            rule = (
+                told("the note comes twice")
+                if other == name
+                else told("it is the same key as {part}", part=names.write(other))
+            )
+            raise NotThisFormError(f"'{names.write(name)}'", rule, told("Give each note once."), place / len(words))
         seen[pitch_class] = name
     scale, remarks = scale_from_names(found, request)
     written = " ".join(found)
@@ -88,11 +93,12 @@ def _rule(word: str, language: str) -> tuple[str, bool]:
     """Say why a word is no note, and whether it is one in another language."""
     for other in LANGUAGES:
         if other != language and len(word) < 30 and names_in(other).read(word):
-            return (
-                f"it is no note name in {_TITLES[language]}, but it is one in {_TITLES[other]} (--names {other})",
-                True,
-            )
-    return f"it is no note name in {_TITLES[language]}", False
+            told_apart = told(
+                "it is no note name in {language}, but it is one in {other} (--names {names})",
+                language=_TITLES[language], other=_TITLES[other], names=other,
+            )  # fmt: skip
+            return told_apart, True
+    return told("it is no note name in {language}", language=_TITLES[language]), False
 
 
 def scale_from_names(names: list[str], request: Request) -> tuple[Scale, tuple[str, ...]]:

@@ -11,6 +11,7 @@ from __future__ import annotations
 import itertools
 import re
 
+from gamutwright.errors import told
 from gamutwright.inputs.reading import NotThisFormError, Option, Reading, Request, shortened, spelled_from_root
 from gamutwright.theory.scale import Scale
 
@@ -41,11 +42,11 @@ def read_pitch_classes(text: str, request: Request) -> tuple[Option, ...]:
         If a word is no pitch class of the division, or one comes twice.
     """
     divisions = request.divisions
-    example = "Write pitch classes like: 0 2 4 5 7 9 11."
+    example = told("Write pitch classes like: 0 2 4 5 7 9 11.")
     bracketed = re.fullmatch(r"\s*[{\[(](.*)[)\]}]\s*", text, re.DOTALL)
     words = [word for word in re.split(r"[\s,;]+", bracketed[1] if bracketed else text) if word]
     if not words:
-        raise NotThisFormError(shortened(text), "there are no pitch classes in it", example)
+        raise NotThisFormError(shortened(text), told("there are no pitch classes in it"), example)
     if len(words) == 1 and _is_run(words[0], divisions, is_marked=request.is_explicit or bool(bracketed)):
         run = _read_run(words[0], request, may_turn=request.is_explicit or bool(bracketed))
         return (_option(run, request),)
@@ -58,19 +59,24 @@ def read_pitch_classes(text: str, request: Request) -> tuple[Option, ...]:
         number = _LETTERS.get(word.lower()) if has_letters else None
         if number is None:
             if not re.fullmatch(r"[0-9]{1,4}", word):
-                letters = ", t (or A) and e (or B)" if divisions == 12 else ""
+                letters = told(", t (or A) and e (or B)") if divisions == 12 else ""
                 raise NotThisFormError(
-                    shortened(word), f"pitch classes are written with numbers from 0{letters}", example, fit
+                    shortened(word),
+                    told("pitch classes are written with numbers from 0{letters}", letters=letters),
+                    example,
+                    fit,
                 )
             number = int(word)
         closes = place == len(words) - 1 > 0 and number in {numbers[0], numbers[0] + divisions}
         if closes:
             break
         if number >= divisions:
-            rule = f"pitch classes of {divisions} divisions run from 0 to {divisions - 1}"
+            rule = told(
+                "pitch classes of {divisions} divisions run from 0 to {part}", divisions=divisions, part=divisions - 1
+            )
             raise NotThisFormError(shortened(word), rule, example, fit)
         if number in numbers:
-            raise NotThisFormError(shortened(word), "this pitch class comes twice", example, fit)
+            raise NotThisFormError(shortened(word), told("this pitch class comes twice"), example, fit)
         numbers.append(number)
     return (_option(numbers, request),)
 
@@ -102,12 +108,17 @@ def _read_run(word: str, request: Request, *, may_turn: bool) -> list[int]:
     is_whole = len(word) <= _LONGEST_RUN and len(set(numbers)) == len(numbers) and max(numbers) < divisions
     if is_whole and (not turns or (may_turn and turns == 1 and numbers[-1] < numbers[0])):
         return numbers
-    rule = f"pitch classes written together rise, each once, from 0 to {'e' if divisions == 12 else divisions - 1}"
+    rule = told(
+        "pitch classes written together rise, each once, from 0 to {part}",
+        part="e" if divisions == 12 else divisions - 1,
+    )
     if word.isdigit() and not may_turn:
         total = sum(map(int, word))
-        rule = (
-            f"digits written together are steps where they sum to {divisions}, and these sum to {total}, or else pitch "
-            "classes where they rise, and these do not"
+        rule = told(
+            "digits written together are steps where they sum to {divisions}, and these sum to {total}, or else "
+            "pitch classes where they rise, and these do not",
+            divisions=divisions,
+            total=total,
         )
-    example = "Write steps like 2212221, pitch classes like 024579e or (0146), bits like: bits 101011010101."
+    example = told("Write steps like 2212221, pitch classes like 024579e or (0146), bits like: bits 101011010101.")
     raise NotThisFormError(shortened(word), rule, example, 0.9)

@@ -11,7 +11,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from gamutwright.errors import DomainError, InputError
+from gamutwright.errors import DomainError, InputError, told
 from gamutwright.theory.notenames import NoteNames, fifths_to_name, name_to_fifths, note_name_to_pitch_class
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import spelled_from, with_names
@@ -184,15 +184,15 @@ def read_root(text: str, request: Request) -> Root:
         return Root(note_name_to_pitch_class(name), name)
     if name:
         raise InputError(
-            f"root {shortened(text)}",
-            f"note names are those of 12 divisions, and these are {request.divisions}",
-            f"Give the root as a number from 0 to {request.divisions - 1}.",
+            told("root {text}", text=shortened(text)),
+            told("note names are those of 12 divisions, and these are {divisions}", divisions=request.divisions),
+            told("Give the root as a number from 0 to {part}.", part=request.divisions - 1),
         )
-    rule, example = f"a root is a pitch class from 0 to {request.divisions - 1}", "0"
+    rule, example = told("a root is a pitch class from 0 to {most}", most=request.divisions - 1), "0"
     if request.divisions == 12:
-        rule = f"a root is a note name ({request.names.language}) or a pitch class from 0 to 11"
-        example = f"{request.names.write('Eb')} or 3"
-    raise InputError(f"root {shortened(text)}", rule, f"Write it like {example}.")
+        rule = told("a root is a note name ({language}) or a pitch class from 0 to 11", language=request.names.language)
+        example = told("{these} or {that}", these=request.names.write("Eb"), that="3")
+    raise InputError(told("root {text}", text=shortened(text)), rule, told("Write it like {example}.", example=example))
 
 
 def placed(mask: int, request: Request) -> tuple[Scale, tuple[str, ...]]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from gamutwright.errors import InputError
+from gamutwright.errors import InputError, told
 from gamutwright.inputs.midi_files import read_midi
 from gamutwright.inputs.musicxml import read_musicxml, unpacked
 from gamutwright.inputs.reading import NotThisFormError, Option, Reading, Request, shortened
@@ -66,21 +66,27 @@ def read_file(path: Path, request: Request) -> Reading:
     shown = shortened(str(path))
     kind = path.suffix.lower()
     if kind not in {*_MIDI, *_SCORES}:
-        rule = f"its ending is none of {', '.join((*_MIDI, *_SCORES))}"
-        raise InputError(f"file {shown}", rule, "Save it as MIDI or MusicXML.")
+        rule = told("its ending is none of {list}", list=", ".join((*_MIDI, *_SCORES)))
+        raise InputError(told("file {shown}", shown=shown), rule, told("Save it as MIDI or MusicXML."))
     try:
         size = path.stat().st_size
         if size > LARGEST_FILE:
-            rule = f"it has {size / 1e6:.0f} MB, and files are read up to {LARGEST_FILE // 1_000_000} MB"
-            raise InputError(f"file {shown}", rule, "Choose a shorter excerpt.")
+            rule = told(
+                "it has {part} MB, and files are read up to {part2} MB",
+                part=f"{size / 1e6:.0f}",
+                part2=LARGEST_FILE // 1_000_000,
+            )
+            raise InputError(told("file {shown}", shown=shown), rule, told("Choose a shorter excerpt."))
         if not path.is_file():
-            raise InputError(f"file {shown}", "it is no ordinary file", "Check the path.")
+            raise InputError(told("file {shown}", shown=shown), told("it is no ordinary file"), told("Check the path."))
         content = path.read_bytes()
     except (OSError, ValueError) as error:
         if isinstance(error, InputError):
             raise
         said = error.strerror if isinstance(error, OSError) and error.strerror else "no such file"
-        raise InputError(f"file {shown}", f"it cannot be opened: {said}", "Check the path.") from error
+        raise InputError(
+            told("file {shown}", shown=shown), told("it cannot be opened: {said}", said=said), told("Check the path.")
+        ) from error
     if kind in _MIDI:
         return read_midi(content, request)
     if kind == ".mxl" or content.startswith(b"PK\x03\x04"):
@@ -110,5 +116,5 @@ def read_file_name(text: str, request: Request) -> tuple[Option, ...]:
     """
     text = text.strip()
     if not request.is_explicit and not is_file_name(text):
-        raise NotThisFormError(shortened(text), "it is no file name", "Write a path like: tune.mid.")
+        raise NotThisFormError(shortened(text), told("it is no file name"), told("Write a path like: tune.mid."))
     return (Option(read_file(Path(text), request), f"file: {text}"),)

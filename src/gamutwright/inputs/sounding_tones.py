@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from math import inf
 from typing import NamedTuple
 
-from gamutwright.errors import InputError
+from gamutwright.errors import InputError, told
 from gamutwright.inputs.reading import Reading, Request
 from gamutwright.theory.notenames import note_name_to_pitch_class
 from gamutwright.theory.scale import Scale
@@ -140,12 +140,12 @@ def reading_of_notes(notes: Iterable[Note], form: str, request: Request, remarks
     if request.divisions != 12:
         raise InputError(
             f"a {form}",
-            f"its notes are those of 12 divisions, and these are {request.divisions}",
-            "Give pitch classes or steps instead.",
+            told("its notes are those of 12 divisions, and these are {divisions}", divisions=request.divisions),
+            told("Give pitch classes or steps instead."),
         )
     heard = _heard(notes)
     if not heard.time:
-        raise InputError(f"a {form}", "it holds no pitched notes", "Check the file, or choose another.")
+        raise InputError(f"a {form}", told("it holds no pitched notes"), told("Check the file, or choose another."))
     names = _longest_names(heard.named)
     remarks = (*remarks, *_spelling_remarks(heard.named, names))
     if request.root:

@@ -5,7 +5,7 @@ Conventions: those of `gamutwright.theory.systematic`; degrees are measured from
 
 from __future__ import annotations
 
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.inputs.reading import NotThisFormError, Option, Reading, Request, placed, shortened
 from gamutwright.inputs.traditional import roots_and_rests
 from gamutwright.theory.systematic import FAMILIAR, scale_from_systematic_name
@@ -35,7 +35,7 @@ def read_systematic_name(text: str, request: Request) -> tuple[Option, ...]:
     NotThisFormError
         If it is no systematic name.
     """
-    example = "Write it like: D dorian #4, or ionian without 4 and 7."
+    example = told("Write it like: D dorian #4, or ionian without 4 and 7.")
     text = " ".join(text.split())
     nearest: DomainError | None = None
     if len(text) <= _LONGEST:
@@ -47,11 +47,13 @@ def read_systematic_name(text: str, request: Request) -> tuple[Option, ...]:
                 nearest = error if begins else nearest
                 continue
             if request.divisions != 12:
-                rule = f"systematic names are those of 12 divisions, and these are {request.divisions}"
-                raise NotThisFormError(shortened(text), rule, "Give pitch classes or steps instead.", 0.9)
+                rule = told(
+                    "systematic names are those of 12 divisions, and these are {divisions}", divisions=request.divisions
+                )
+                raise NotThisFormError(shortened(text), rule, told("Give pitch classes or steps instead."), 0.9)
             scale, remarks = placed(mask, placing)
             root = f" on {placing.root.name or placing.root.pitch_class}" if placing.root else ""
             return (Option(Reading(scale, "systematic name", remarks), f"name: {rest.lower()}{root}"),)
     if nearest:
         raise NotThisFormError(nearest.value, nearest.rule, nearest.next_step, 0.9)
-    raise NotThisFormError(shortened(text), "a systematic name alters a familiar scale", example)
+    raise NotThisFormError(shortened(text), told("a systematic name alters a familiar scale"), example)

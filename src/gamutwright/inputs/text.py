@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 
-from gamutwright.errors import AmbiguousInputError, InputError
+from gamutwright.errors import AmbiguousInputError, InputError, told
 from gamutwright.inputs.bit_strings import read_bits
 from gamutwright.inputs.degree_lists import read_degrees
 from gamutwright.inputs.forte import read_forte
@@ -86,12 +86,14 @@ def read_scale(text: str, *, divisions: int = 12, names: str = "english", root: 
     request = Request(divisions, names_in(names))
     if len(text) > LONGEST_TEXT:
         raise InputError(
-            f"a text of {len(text):,} characters",
-            f"a scale is written in at most {LONGEST_TEXT:,}",
-            "Give one scale, or the path of a file.",
+            told("a text of {text} characters", text=len(text)),
+            told("a scale is written in at most {longest_text}", longest_text=LONGEST_TEXT),
+            told("Give one scale, or the path of a file."),
         )
     if not text.strip():
-        raise InputError("an empty text", "there is no scale in it", "Write one like: C D Eb F G A B.")
+        raise InputError(
+            told("an empty text"), told("there is no scale in it"), told("Write one like: C D Eb F G A B.")
+        )
     stated = None if root is None else read_root(str(root), request)
     prefixed = _PREFIX.fullmatch(text)
     body = prefixed[2] if prefixed else text
@@ -134,8 +136,10 @@ def _decide(text: str, body: str, readers: tuple[Reader, ...], request: Request)
     nearest = max(refusals, key=lambda refusal: refusal.fit)
     if len(readers) == 1 or nearest.fit >= 0.8:
         raise InputError(nearest.value, nearest.rule, nearest.next_step)
-    tried = "notes, pitch classes, steps, degrees, Forte labels, bits and names"
-    rule = nearest.rule if request.is_explicit else f"{nearest.rule}; it was tried as {tried}"
+    tried = told("notes, pitch classes, steps, degrees, Forte labels, bits and names")
+    rule = (
+        nearest.rule if request.is_explicit else told("{rule}; it was tried as {tried}", rule=nearest.rule, tried=tried)
+    )
     raise InputError(nearest.value, rule, nearest.next_step)
 
 
@@ -150,10 +154,12 @@ def _different(options: list[Option]) -> list[Option]:
 def _ambiguous(text: str, options: list[Option]) -> AmbiguousInputError:
     readings = tuple(f"{option.plainly} ({option.reading.form}: {_shown(option.reading.scale)})" for option in options)
     if all(option.is_bare for option in options):
-        rule = "a bare row of noughts and ones is not taken for a scale"
+        rule = told("a bare row of noughts and ones is not taken for a scale")
     else:
-        rule = f"it can be read as {len(options)} different scales"
-    return AmbiguousInputError(shortened(text), rule, f"Write one of these: {'; '.join(readings)}.", readings)
+        rule = told("it can be read as {options} different scales", options=len(options))
+    return AmbiguousInputError(
+        shortened(text), rule, told("Write one of these: {list}.", list="; ".join(readings)), readings
+    )
 
 
 def _shown(scale: Scale) -> str:

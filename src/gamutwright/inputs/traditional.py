@@ -11,6 +11,7 @@ import re
 from collections.abc import Iterator
 from functools import lru_cache
 
+from gamutwright.errors import told
 from gamutwright.inputs.reading import NotThisFormError, Option, Reading, Request, Root, placed, shortened
 from gamutwright.theory.naming import TraditionalName, all_names, scales_called
 from gamutwright.theory.notenames import note_name_to_pitch_class
@@ -19,7 +20,7 @@ __all__ = ["read_traditional_name", "roots_and_rests"]
 
 _LONGEST = 120
 _NUMBERED = re.compile(r"(?:mela|melakarta|messiaen)(?: mode)? [0-9]{1,4}", re.IGNORECASE)
-_EXAMPLE = "Write a name like: D dorian, mela 29 or dorian #4."
+_EXAMPLE = told("Write a name like: D dorian, mela 29 or dorian #4.")
 
 
 def roots_and_rests(text: str, request: Request) -> Iterator[tuple[Request, str]]:
@@ -75,27 +76,29 @@ def read_traditional_name(text: str, request: Request) -> tuple[Option, ...]:
     """
     text = " ".join(text.split())
     if len(text) > _LONGEST:
-        raise NotThisFormError(shortened(text), "no scale we know is called so", _EXAMPLE)
+        raise NotThisFormError(shortened(text), told("no scale we know is called so"), _EXAMPLE)
     fit, word = 0.0, text
     for placing, rest in roots_and_rests(text, request):
         records = scales_called(rest) or scales_called(re.sub(r"\s+(scale|mode)$", "", rest, flags=re.IGNORECASE))
         if records and request.divisions == 12:
             return tuple(_options(records, placing))
         if records:
-            rule = f"named scales are those of 12 divisions, and these are {request.divisions}"
-            raise NotThisFormError(shortened(text), rule, "Give pitch classes or steps instead.", 0.9)
+            rule = told(
+                "named scales are those of 12 divisions, and these are {divisions}", divisions=request.divisions
+            )
+            raise NotThisFormError(shortened(text), rule, told("Give pitch classes or steps instead."), 0.9)
         is_word = placing is not request and bool(re.search(r"[A-Za-z]{4}", rest))
         closeness = 0.85 if _near(rest) or _NUMBERED.fullmatch(rest) else 0.6 * is_word
         if closeness > fit:
             fit, word = closeness, rest
     if _NUMBERED.fullmatch(word):
-        rule = "the melakartas are numbered 1 to 72, Messiaen's modes 1 to 7"
+        rule = told("the melakartas are numbered 1 to 72, Messiaen's modes 1 to 7")
         raise NotThisFormError(shortened(word), rule, _EXAMPLE, fit)
     near = _near(word)
-    hint = f"Did you mean {' or '.join(near)}?" if near else _EXAMPLE
+    hint = told("Did you mean {list}?", list=" / ".join(near)) if near else _EXAMPLE
     if not fit and re.search(r"[A-Za-z]{3}", text):
         fit = 0.1
-    raise NotThisFormError(shortened(word), "no scale we know is called so", hint, fit)
+    raise NotThisFormError(shortened(word), told("no scale we know is called so"), hint, fit)
 
 
 def _near(name: str) -> list[str]:

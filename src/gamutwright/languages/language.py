@@ -13,7 +13,7 @@ from functools import lru_cache
 from importlib import resources
 from typing import Any
 
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, Tellable, slots_filled
 
 __all__ = ["NEVER", "Agreement", "ClaimWords", "Language", "NameWords", "Numerals", "any_of"]
 
@@ -354,6 +354,32 @@ class Language:
             If the language has no such file.
         """
         return _table(self, purpose)
+
+    def retold(self, text: str) -> str:
+        """Tell a text of an error in this language.
+
+        Parameters
+        ----------
+        text : str
+            Made by `told`; anything else is given back as it is.
+
+        Returns
+        -------
+        str
+            The text; in English where this language has no words for it.
+
+        Examples
+        --------
+        >>> from gamutwright.errors import told
+        >>> from gamutwright.languages import language_of
+        >>> language_of("de").retold(told("the note '{text}'", text="C"))
+        "der Ton 'C'"
+        """
+        if not isinstance(text, Tellable):
+            return text
+        template = self.table("errors").get(text.template, text.template)
+        slots = {name: self.retold(slot) if isinstance(slot, str) else slot for name, slot in text.slots.items()}
+        return slots_filled(template, slots, self.numerals.group_mark)
 
     def printed_number(self, number: float, decimals: int = 1) -> str:
         """Print a number with its mark for decimals.

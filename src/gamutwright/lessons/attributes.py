@@ -12,10 +12,13 @@ from __future__ import annotations
 
 import difflib
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import reduce
 
 from gamutwright.diagrams.sketch import COMPARING
+from gamutwright.errors import told
 from gamutwright.lessons.places import Problems, shortened
 
 __all__ = ["ATTRIBUTES", "BINDINGS", "Attribute", "Braces", "check_attributes", "read_braces"]
@@ -49,28 +52,28 @@ _BINDING = frozenset({"fact", "each", "rare"})
 _PLAY = frozenset({"play"})
 
 ATTRIBUTES = {
-    "fact": Attribute(_NAME, "the id of a fact", needs_words=True),
-    "each": Attribute(_NAME, "the id of a fact", needs_words=True),
-    "rare": Attribute(_NAME, "the id of a fact", needs_words=True),
-    "define": Attribute(_NAME, "the id of a fact", needs_words=True),
-    "mode-of": Attribute(_ANY, "a scale", needs_words=True),
-    "at": Attribute(r"[1-9][0-9]{0,3}", "a number from 1", needs_words=True, beside=frozenset({"fact", "each"})),
-    "of": Attribute(_ANY, "a scale", needs_words=True, beside=_BINDING),
-    "than": Attribute(_ANY, "a scale", needs_words=True, beside=frozenset({"fact"})),
-    "by": Attribute(r"class|scale", "class or scale", needs_words=True, beside=frozenset({"rare"})),
-    "show": Attribute(_NAME, "the name of a diagram"),
-    "mark": Attribute(_NAME, "the id of a fact"),
-    "play": Attribute(_NAME, "the name of a phrase"),
-    "with": Attribute(_ANY, "a scale", beside=frozenset({"show", "play"})),
-    "tempo": Attribute(r"[0-9]{1,3}(?:\.[0-9]{1,2})?", "beats a minute, from 20 to 300", beside=_PLAY),
-    "metre": Attribute(r"[0-9]{1,2}/[0-9]{1,2}", "a metre such as 3/4", beside=_PLAY),
-    "bars": Attribute(r"[1-9][0-9]{0,2}", "a number from 1", beside=_PLAY),
-    "version": Attribute(r"[1-9][0-9]{0,5}", "a number from 1", beside=_PLAY),
-    "timbre": Attribute(_NAME, "plucked, struck or sustained", beside=_PLAY),
-    "pause": Attribute(r"[0-9]{1,2}(?:\.[0-9]{1,3})?", "seconds, from 0 to 60"),
-    "opinion": Attribute("", "a bare word", needs_words=True),
-    "quote": Attribute("", "a bare word", needs_words=True),
-    "source": Attribute(_ANY, "a source in quotation marks", needs_words=True, beside=frozenset({"quote"})),
+    "fact": Attribute(_NAME, told("the id of a fact"), needs_words=True),
+    "each": Attribute(_NAME, told("the id of a fact"), needs_words=True),
+    "rare": Attribute(_NAME, told("the id of a fact"), needs_words=True),
+    "define": Attribute(_NAME, told("the id of a fact"), needs_words=True),
+    "mode-of": Attribute(_ANY, told("a scale"), needs_words=True),
+    "at": Attribute(r"[1-9][0-9]{0,3}", told("a number from 1"), needs_words=True, beside=frozenset({"fact", "each"})),
+    "of": Attribute(_ANY, told("a scale"), needs_words=True, beside=_BINDING),
+    "than": Attribute(_ANY, told("a scale"), needs_words=True, beside=frozenset({"fact"})),
+    "by": Attribute(r"class|scale", told("class or scale"), needs_words=True, beside=frozenset({"rare"})),
+    "show": Attribute(_NAME, told("the name of a diagram")),
+    "mark": Attribute(_NAME, told("the id of a fact")),
+    "play": Attribute(_NAME, told("the name of a phrase")),
+    "with": Attribute(_ANY, told("a scale"), beside=frozenset({"show", "play"})),
+    "tempo": Attribute(r"[0-9]{1,3}(?:\.[0-9]{1,2})?", told("beats a minute, from 20 to 300"), beside=_PLAY),
+    "metre": Attribute(r"[0-9]{1,2}/[0-9]{1,2}", told("a metre such as 3/4"), beside=_PLAY),
+    "bars": Attribute(r"[1-9][0-9]{0,2}", told("a number from 1"), beside=_PLAY),
+    "version": Attribute(r"[1-9][0-9]{0,5}", told("a number from 1"), beside=_PLAY),
+    "timbre": Attribute(_NAME, told("plucked, struck or sustained"), beside=_PLAY),
+    "pause": Attribute(r"[0-9]{1,2}(?:\.[0-9]{1,3})?", told("seconds, from 0 to 60")),
+    "opinion": Attribute("", told("a bare word"), needs_words=True),
+    "quote": Attribute("", told("a bare word"), needs_words=True),
+    "source": Attribute(_ANY, told("a source in quotation marks"), needs_words=True, beside=frozenset({"quote"})),
 }
 _RELEASES = ("opinion", "quote")
 BINDINGS = ("fact", "each", "rare", "mode-of", "define")
@@ -141,13 +144,18 @@ def read_braces(source: str, start: int, stop: int, problems: Problems) -> Brace
     while match := _ITEM.match(source, position, stop):
         if match["close"]:
             if not items and line_id is None:
-                problems.add((start, match.end()), "'{}'", "holds no attribute", "Write one, or \\{ for a brace.")
+                problems.add(
+                    (start, match.end()), "'{}'", told("holds no attribute"), told("Write one, or \\{ for a brace.")
+                )
             return Braces(tuple(items), line_id, match.end())
         position = match.end()
         if match["id"]:
             if line_id is not None:
                 problems.add(
-                    (match.start("id") - 1, position), f"'#{match['id']}'", "is a second id", "Keep one of them."
+                    (match.start("id") - 1, position),
+                    f"'#{match['id']}'",
+                    told("is a second id"),
+                    told("Keep one of them."),
                 )
             line_id = match["id"]
             continue
@@ -163,7 +171,9 @@ def _explain(source: str, start: int, position: int, stop: int, problems: Proble
     while position < stop and source[position].isspace():
         position += 1
     if position >= stop:
-        problems.add((start, start + 1), "'{'", "is never closed in this paragraph", "Close it with }, or write \\{.")
+        problems.add(
+            (start, start + 1), "'{'", told("is never closed in this paragraph"), told("Close it with }, or write \\{.")
+        )
         return
     end = position
     while end < min(stop, position + 40) and not source[end].isspace() and source[end] != "}":
@@ -171,13 +181,19 @@ def _explain(source: str, start: int, position: int, stop: int, problems: Proble
     end = max(end, position + 1)
     piece = source[position:end]
     if any(mark in piece for mark in "“”„‘’«»"):
-        rule, next_step = "has typographic quotation marks", 'Attributes take straight ones: of="D dorian".'
+        rule, next_step = told("has typographic quotation marks"), told('Attributes take straight ones: of="D dorian".')
     elif '"' in piece or "'" in piece:
-        rule, next_step = "has a quotation mark that is not closed, or no blank after it", 'Write name="value".'
+        rule, next_step = (
+            told("has a quotation mark that is not closed, or no blank after it"),
+            told('Write name="value".'),
+        )
     elif "{" in piece:
-        rule, next_step = "opens a brace inside braces", "Close the first one with }."
+        rule, next_step = told("opens a brace inside braces"), told("Close the first one with }.")
     else:
-        rule, next_step = "is no attribute", 'Write name=value, name="value" or #id, apart by blanks; \\{ is a brace.'
+        rule, next_step = (
+            told("is no attribute"),
+            told('Write name=value, name="value" or #id, apart by blanks; \\{ is a brace.'),
+        )
     problems.add((position, end), shortened(piece), rule, next_step)
 
 
@@ -209,31 +225,48 @@ def check_attributes(braces: Braces, *, has_words: bool, problems: Problems) -> 
     return tuple((name, value) for name, value, _, _ in braces.items)
 
 
+def _any_of(choices: Sequence[str]) -> str:
+    first, *others = choices
+    return reduce(lambda said, one: told("{these} or {that}", these=said, that=one), others, first)
+
+
 def _trouble(name: str, value: str, names: set[str], seen: set[str], *, has_words: bool) -> tuple[str, str, str] | None:
     attribute = ATTRIBUTES.get(name)
     if attribute is None:
         near = difflib.get_close_matches(name[:30], ATTRIBUTES, n=1, cutoff=0.5)
-        known = f"Did you mean {near[0]}?" if near else f"There are {', '.join(ATTRIBUTES)} and #id."
-        return shortened(name), "is no attribute", known
+        known = (
+            told("Did you mean {near}?", near=near[0])
+            if near
+            else told("There are {list} and #id.", list=", ".join(ATTRIBUTES))
+        )
+        return shortened(name), told("is no attribute"), known
     if name in seen:
-        return f"'{name}'", "is written twice here", "Keep one of them."
+        return f"'{name}'", told("is written twice here"), told("Keep one of them.")
     if not re.fullmatch(attribute.pattern, value) or (name == "pause" and Fraction(value) > 60):
         if not attribute.pattern:
-            return f"'{name}'", "takes no value", f"Write {{{name}}}."
-        return f"'{name}={shortened(value)[1:-1]}'", f"{name} takes {attribute.form}", f"Write {name}= and then it."
+            return f"'{name}'", told("takes no value"), told("Write {{name}}.", name=name)
+        return (
+            f"'{name}={shortened(value)[1:-1]}'",
+            told("{name} takes {form}", name=name, form=attribute.form),
+            told("Write {name}= and then it.", name=name),
+        )
     if attribute.needs_words and not has_words:
-        return f"'{name}'", "stands on no words", f"Mark the words meant: [words]{{{name} ...}}."
+        return f"'{name}'", told("stands on no words"), told("Mark the words meant: [words]{{name} ...}.", name=name)
     if attribute.beside and not attribute.beside & names:
-        partners = " or ".join(sorted(attribute.beside))
-        return f"'{name}'", f"stands only beside {partners}", f"Add {partners}, or take {name} out."
+        partners = _any_of(sorted(attribute.beside))
+        return (
+            f"'{name}'",
+            told("stands only beside {partners}", partners=partners),
+            told("Add {partners}, or take {name} out.", partners=partners, name=name),
+        )
     if name in _RELEASES and names.intersection(BINDINGS):
         return (
             f"'{name}'",
-            "releases words that are also bound",
-            "Decide: bound words are checked, released ones are not.",
+            told("releases words that are also bound"),
+            told("Decide: bound words are checked, released ones are not."),
         )
     if name == "quote" and "source" not in names:
-        return "'quote'", "has no source", 'Write quote source="who says so".'
+        return "'quote'", told("has no source"), told('Write quote source="who says so".')
     return None
 
 
@@ -241,5 +274,9 @@ def _cannot_compare(name: str, value: str, shown: str, names: set[str]) -> tuple
     """Refuse a second scale that neither the picture nor a sound would take up."""
     if name != "with" or "play" in names or shown in COMPARING:
         return None
-    diagrams = " or ".join(f"show={diagram}" for diagram in sorted(COMPARING))
-    return f"'with={shortened(value)[1:-1]}'", f"{shown} shows one scale", f"Write {diagrams}, or take with out."
+    diagrams = _any_of([f"show={diagram}" for diagram in sorted(COMPARING)])
+    return (
+        f"'with={shortened(value)[1:-1]}'",
+        told("{shown} shows one scale", shown=shown),
+        told("Write {diagrams}, or take with out.", diagrams=diagrams),
+    )

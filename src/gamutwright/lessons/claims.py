@@ -12,17 +12,18 @@ Conventions: a verdict is `confirmed`, `contradicted`, `unbound` or `inapplicabl
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
 
 from gamutwright.catalogue.shares import shares_of
-from gamutwright.errors import GamutwrightError, InputError, UnknownFactError
+from gamutwright.errors import GamutwrightError, InputError, UnknownFactError, told
 from gamutwright.facts.model import Citation, Fact, Value, Witness
 from gamutwright.facts.profile import Finding, find
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.inputs.text import read_scale
+from gamutwright.languages import language_of
 from gamutwright.lessons.attributes import BINDINGS
 from gamutwright.lessons.cues import cue_faults
 from gamutwright.lessons.prose import sentence_spans
@@ -196,7 +197,14 @@ class Checker:
         surroundings = Surroundings(tuple(facts), tuple(others), self.scale, makes_claims=makes_claims)
         mentions = unbound_mentions(line, surroundings, self.wording, self.registry)
         found.extend((*cues, *(self._unbound(line, mention) for mention in mentions)))
-        yield from sorted(found, key=lambda claim: claim.span)
+        retold = language_of(self.wording.language).retold
+        for claim in sorted(found, key=lambda claim: claim.span):
+            if claim.reason:
+                yield replace(
+                    claim, reason=retold(claim.reason), mend=retold(claim.mend), expected=retold(claim.expected)
+                )
+            else:
+                yield claim
 
     def _unbound(self, line: Line, mention: Mention) -> Claim:
         return Claim(
@@ -205,7 +213,7 @@ class Checker:
             line.source_span(mention.start, mention.end),
             mention.kind,
             Verdict.UNBOUND,
-            reason=f"{mention.reason} stands without a binding",
+            reason=told("{what} stands without a binding", what=mention.reason),
             mend=mention.mend,
         )
 
@@ -230,7 +238,7 @@ class Checker:
                 except GamutwrightError as error:
                     yield Claim(
                         line.id, words, mark.span, key, Verdict.UNBOUND,
-                        reason=f"{error.value}: {error.rule}", mend=error.next_step,
+                        reason=told("{value}: {rule}", value=error.value, rule=error.rule), mend=error.next_step,
                     )  # fmt: skip
 
     def _judge(self, line: Line, mark: Mark, words: str, key: str, bound_to: str) -> Claim:
@@ -239,9 +247,15 @@ class Checker:
         fact = self.registry.fact(bound_to)
         if not self.wording.speaks_of(fact):
             raise UnknownFactError(
-                f"fact '{fact.id}'",
-                f"its pack has no words for it in the language '{self.wording.language}', so nothing can be said of it",
-                f"Add them to the pack's wording/{self.wording.language}.ftl, or take the binding away.",
+                told("fact '{id}'", id=fact.id),
+                told(
+                    "its pack has no words for it in the language '{language}', so nothing can be said of it",
+                    language=self.wording.language,
+                ),
+                told(
+                    "Add them to the pack's wording/{language}.ftl, or take the binding away.",
+                    language=self.wording.language,
+                ),
             )
         if key == "define":
             return self._definition(line, mark, words, fact)
@@ -251,23 +265,42 @@ class Checker:
         if finding.value is None:
             return Claim(
                 line.id, words, mark.span, key, Verdict.INAPPLICABLE, fact.id, of=of,
-                reason=f"{fact.title} says nothing of this scale: {finding.reason}",
-                mend="Leave the statement out.", sources=fact.sources,
+                reason=told(
+                    "{title} says nothing of this scale: {why}", title=self.wording.title(fact), why=finding.reason
+                ),
+                mend=told("Leave the statement out."), sources=fact.sources,
             )  # fmt: skip
         kind, reading, computed = self._read(mark, words, key, fact, finding, scale)
         verdict = Verdict.CONFIRMED if reading.is_true else Verdict.CONTRADICTED
-        understood = f"it says {reading.said}" if reading.said else "the words state nothing that can be read"
+        understood = (
+            told("it says {said}", said=self._said(reading))
+            if reading.said
+            else told("the words state nothing that can be read")
+        )
+        so = told(
+            "{understood}, but {title} is: {expected}",
+            understood=understood,
+            title=self.wording.title(fact),
+            expected=reading.expected,
+        )
         return Claim(
             line.id, words, mark.span, kind, verdict, fact.id, reading.said, computed, reading.expected,
-            "" if reading.is_true else f"{understood}, but {fact.title} is: {reading.expected}",
+            "" if reading.is_true else so,
             "" if reading.is_true else self._mend(reading, key), of or mark.get("than") or "",
             finding.witnesses if key == "each" else (), fact.sources,
         )  # fmt: skip
 
     def _mend(self, reading: Reading, key: str) -> str:
         if key == "each":
-            return f"Point at every place, or name them: {reading.expected}." if reading.expected else "Point at each."
-        return f"Write: {reading.expected}."
+            if not reading.expected:
+                return told("Point at each.")
+            return told("Point at every place, or name them: {expected}.", expected=reading.expected)
+        return told("Write: {expected}.", expected=reading.expected)
+
+    def _said(self, reading: Reading) -> str:
+        """Say what was understood; of a yes or no, in the language of the script."""
+        language = language_of(self.wording.language)
+        return {"yes": language.yes, "no": language.no}.get(reading.said, reading.said)
 
     def _read(
         self, mark: Mark, words: str, key: str, fact: Fact, finding: Finding, scale: Scale
@@ -283,14 +316,20 @@ class Checker:
         if place:
             if not isinstance(value, tuple) or place > len(value):
                 raise InputError(
-                    f"at={place}", f"{fact.title} has no entry of that number", "Count its entries from one."
+                    f"at={place}",
+                    told("{title} has no entry of that number", title=self.wording.title(fact)),
+                    told("Count its entries from one."),
                 )
             return "fact", read_value(words, fact, value[place - 1 : place], scale, self.wording), value[place - 1]
         than = mark.get("than")
         if than is not None:
             theirs = self.finding(fact, self.other(than)).value
             if not isinstance(value, int | float | Fraction) or not isinstance(theirs, int | float | Fraction):
-                raise InputError(f"than={than}", f"{fact.title} is no number for both scales", "Compare a number.")
+                raise InputError(
+                    f"than={than}",
+                    told("{title} is no number for both scales", title=self.wording.title(fact)),
+                    told("Compare a number."),
+                )
             return "comparison", read_comparison(words, value, theirs, self.wording), value
         return "fact", read_value(words, fact, value, scale, self.wording), value
 
@@ -300,8 +339,8 @@ class Checker:
         if share is None:
             raise InputError(
                 f"rare={fact.id}",
-                f"shares of this fact are not counted in {scale.divisions} divisions",
-                "State it as your opinion, or leave it out.",
+                told("shares of this fact are not counted in {divisions} divisions", divisions=scale.divisions),
+                told("State it as your opinion, or leave it out."),
             )
         by_class = mark.get("by") == "class"
         count = share.classes_alike if by_class else share.scales_alike
@@ -312,11 +351,12 @@ class Checker:
         other = self.other(text)
         degrees = [k for k in range(1, other.cardinality + 1) if other.mode(k).mask == self.scale.mask]
         reading = read_ordinal(words, degrees, self.wording)
+        so = told("as a mode of {other} this scale is: {expected}", other=text, expected=reading.expected)
         verdict = Verdict.CONFIRMED if reading.is_true else Verdict.CONTRADICTED
         return Claim(
             line.id, words, mark.span, "mode", verdict, "", reading.said, tuple(degrees), reading.expected,
-            "" if reading.is_true else f"as a mode of {text} this scale is: {reading.expected}",
-            "" if reading.is_true else f"Write: {reading.expected}.", text,
+            "" if reading.is_true else so,
+            "" if reading.is_true else told("Write: {expected}.", expected=reading.expected), text,
         )  # fmt: skip
 
     def _definition(self, line: Line, mark: Mark, words: str, fact: Fact) -> Claim:
@@ -333,8 +373,8 @@ class Checker:
             )  # fmt: skip
         return Claim(
             line.id, words, mark.span, "definition", Verdict.UNBOUND, fact.id,
-            reason=f"these are not the words in which {fact.title} is defined here",
-            mend="Take the held definition, or stand by your own with {opinion} or {quote source=...}.",
+            reason=told("these are not the words in which {title} is defined here", title=self.wording.title(fact)),
+            mend=told("Take the held definition, or stand by your own with {opinion} or {quote source=...}."),
             sources=fact.sources,
         )  # fmt: skip
 
@@ -365,7 +405,11 @@ def check(script: Script, registry: Registry | None = None) -> Report:
     """
     offered = registry or default_registry()
     divisions = int(dict(script.front.others).get("divisions", "12"))
-    scale = _read(script.front.scale, divisions)
+    try:
+        scale = _read(script.front.scale, divisions)
+    except GamutwrightError as error:
+        error.retell(language_of(script.front.language).retold)
+        raise
     checker = Checker(scale, wording_for(script.front.language), offered)
     claims = tuple(claim for passage in script.passages for claim in checker.passage(passage))
     return Report(script, scale, claims, offered)

@@ -14,7 +14,7 @@ from difflib import get_close_matches
 
 from gamutwright.diagrams.atlas import DIAGRAMS
 from gamutwright.diagrams.phrases import phrase_places
-from gamutwright.errors import GamutwrightError
+from gamutwright.errors import GamutwrightError, told
 from gamutwright.facts.picturing import place_of
 from gamutwright.facts.registry import Registry
 from gamutwright.inputs.text import read_scale
@@ -72,23 +72,27 @@ def cue_faults(mark: Mark, scale: Scale, registry: Registry) -> Iterator[CueFaul
     shown, played = mark.get("show"), mark.get("play")
     if shown is not None and shown not in DIAGRAMS:
         near = get_close_matches(shown, DIAGRAMS, 1)
-        hint = f"Did you mean {near[0]}? " if near else ""
-        mend = f"{hint}Choose one of: {', '.join(DIAGRAMS)}."
-        yield CueFault("show", shown, "there is no picture of this name", mend)
+        hint = told("Did you mean {near}? ", near=near[0]) if near else ""
+        mend = told("{hint}Choose one of: {list}.", hint=hint, list=", ".join(DIAGRAMS))
+        yield CueFault("show", shown, told("there is no picture of this name"), mend)
     try:
         marked = registry.fact(mark.get("mark") or "") if mark.get("mark") else None
         places = tuple(place_of(witness) for witness in marked.places(scale)) if marked else ()
     except GamutwrightError as error:
-        yield CueFault("mark", mark.get("mark") or "", f"{error.value}: {error.rule}", error.next_step)
+        yield CueFault(
+            "mark", mark.get("mark") or "", told("{value}: {rule}", value=error.value, rule=error.rule), error.next_step
+        )
         return
     beside = mark.get("with")
     try:
         other = read_scale(beside, divisions=scale.divisions).scale if beside else None
     except GamutwrightError as error:
-        yield CueFault("with", beside or "", f"{error.value}: {error.rule}", error.next_step)
+        yield CueFault(
+            "with", beside or "", told("{value}: {rule}", value=error.value, rule=error.rule), error.next_step
+        )
         return
     if played is not None:
         try:
             phrase_places(played, scale, places, other, asked(options_in_words(dict(mark.attributes)))[0])
         except GamutwrightError as error:
-            yield CueFault("play", played, f"{error.value}: {error.rule}", error.next_step)
+            yield CueFault("play", played, told("{value}: {rule}", value=error.value, rule=error.rule), error.next_step)

@@ -14,6 +14,7 @@ from __future__ import annotations
 import difflib
 import re
 
+from gamutwright.errors import told
 from gamutwright.facts.vocabulary import Level
 from gamutwright.languages import known_languages, source_language
 from gamutwright.lessons.places import Problems, line_starts, shortened
@@ -65,24 +66,31 @@ def read_front(source: str, lines: tuple[int, int], problems: Problems) -> Front
             continue
         match = _KEY.match(line)
         if match is None:
-            rule, next_step = "is no line of front matter", "Write key: value, from the beginning of the line."
+            rule, next_step = (
+                told("is no line of front matter"),
+                told("Write key: value, from the beginning of the line."),
+            )
             problems.add((begin, begin + len(line)), shortened(line), rule, next_step)
             continue
         key = match[1]
         if key in values:
-            problems.add((begin, begin + len(key)), f"'{key}'", "is written twice", "Keep one of the two lines.")
+            problems.add(
+                (begin, begin + len(key)), f"'{key}'", told("is written twice"), told("Keep one of the two lines.")
+            )
             continue
         known = (*KEYS, *CARD_KEYS, "divisions")
         near = [] if key in known else difflib.get_close_matches(key[:20], known, n=1, cutoff=0.8)
         if near:
-            problems.add((begin, begin + len(key)), shortened(key), "is no key", f"Did you mean {near[0]}?")
+            problems.add(
+                (begin, begin + len(key)), shortened(key), told("is no key"), told("Did you mean {near}?", near=near[0])
+            )
             continue
         values[key], places[key] = _unquoted(line[match.end() :], begin + match.end())
     scale = values.get("scale", "")
     if not scale:
         place = places.get("scale", starts[0])
-        rule, next_step = "says no scale", "Write a line such as scale: D dorian between two lines of ---."
-        problems.add((place, place), "the front matter", rule, next_step)
+        rule, next_step = told("says no scale"), told("Write a line such as scale: D dorian between two lines of ---.")
+        problems.add((place, place), told("the front matter"), rule, next_step)
     level = _one_of("level", values, places, tuple(Level), "further", problems)
     language = _one_of("language", values, places, known_languages(), source_language().tag, problems)
     _check_divisions(values, places, problems)
@@ -105,10 +113,10 @@ def _one_of(
     if written.casefold() in known:
         return written.casefold()
     near = difflib.get_close_matches(written[:20].casefold(), known, n=1, cutoff=0.5)
-    ask = f"Did you mean {near[0]}? " if near else ""
+    ask = told("Did you mean {near}? ", near=near[0]) if near else ""
     place = places[key]
-    choice = f"{ask}There are {', '.join(known)}."
-    problems.add((place, place + len(written)), shortened(written), f"is no {key} we know", choice)
+    choice = told("{ask}There are {list}.", ask=ask, list=", ".join(known))
+    problems.add((place, place + len(written)), shortened(written), told("is no {key} we know", key=key), choice)
     return default
 
 
@@ -117,8 +125,8 @@ def _check_divisions(values: dict[str, str], places: dict[str, int], problems: P
     if written is None or (re.fullmatch(r"[0-9]{1,2}", written) and 2 <= int(written) <= MOST_DIVISIONS):
         return
     place = places["divisions"]
-    rule = f"equal divisions of the octave are a number from 2 to {MOST_DIVISIONS}"
-    problems.add((place, place + len(written)), shortened(written), rule, "Write a line such as divisions: 12.")
+    rule = told("equal divisions of the octave are a number from 2 to {most_divisions}", most_divisions=MOST_DIVISIONS)
+    problems.add((place, place + len(written)), shortened(written), rule, told("Write a line such as divisions: 12."))
 
 
 def _minutes(values: dict[str, str], places: dict[str, int], problems: Problems) -> float:
@@ -129,7 +137,7 @@ def _minutes(values: dict[str, str], places: dict[str, int], problems: Problems)
     minutes = float(f"{match[1]}.{match[2] or 0}") if match else 0.0
     if not 0 < minutes <= MOST_MINUTES:
         place = places["minutes"]
-        rule = f"minutes are a number above 0 and up to {MOST_MINUTES}"
-        problems.add((place, place + len(written)), shortened(written), rule, "Write a line such as minutes: 6.")
+        rule = told("minutes are a number above 0 and up to {most_minutes}", most_minutes=MOST_MINUTES)
+        problems.add((place, place + len(written)), shortened(written), rule, told("Write a line such as minutes: 6."))
         return Front().minutes
     return minutes

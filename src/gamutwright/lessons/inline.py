@@ -13,6 +13,7 @@ from __future__ import annotations
 import unicodedata
 from dataclasses import dataclass, field
 
+from gamutwright.errors import told
 from gamutwright.lessons.pieces import Cutter, Piece
 from gamutwright.lessons.places import Problems, shortened
 from gamutwright.lessons.script import Mark
@@ -177,7 +178,7 @@ class _Writer:
         start += start < end and self.text[start] == " "
         end -= start < end and self.text[end - 1] == " "
         if start >= end:
-            rule, next_step = "marks no words", "Put words between the brackets, or leave the brackets out."
+            rule, next_step = told("marks no words"), told("Put words between the brackets, or leave the brackets out.")
             self.cutter.problems.add(mark.whole, shortened(self.source[slice(*mark.whole)]), rule, next_step)
         mark.words = (start, end)
 

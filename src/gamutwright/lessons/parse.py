@@ -20,7 +20,8 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from gamutwright.errors import InputError
+from gamutwright.errors import InputError, told
+from gamutwright.languages import language_of
 from gamutwright.lessons.front import read_front
 from gamutwright.lessons.identity import assigned_ids
 from gamutwright.lessons.inline import Spoken, read_spoken
@@ -41,19 +42,25 @@ LONGEST_LINE = 5_000
 _HASHES = re.compile(r"[ ]{0,3}#{1,6}(?:[ \t]+|$)")
 _BARE_SIGN = re.compile(r"^[ ]{0,3}([*+-]|[0-9]{1,9}[.)])[ \t]*$", re.MULTILINE)
 _REFUSED = {
-    "bullet_list_open": ("begins a list, and lists are not spoken", "Write sentences, or a backslash before the sign."),
+    "bullet_list_open": (
+        told("begins a list, and lists are not spoken"),
+        told("Write sentences, or a backslash before the sign."),
+    ),
     "ordered_list_open": (
-        "begins a numbered list, and lists are not spoken",
-        "Write sentences, or a backslash before the stop: 3\\.",
+        told("begins a numbered list, and lists are not spoken"),
+        told("Write sentences, or a backslash before the stop: 3\\."),
     ),
     "blockquote_open": (
-        "begins a quotation block, which is not spoken",
-        'Write [words]{quote source="..."} in a paragraph, or \\>.',
+        told("begins a quotation block, which is not spoken"),
+        told('Write [words]{quote source="..."} in a paragraph, or \\>.'),
     ),
-    "fence": ("begins code, which cannot be spoken", "Take it out."),
-    "code_block": ("is indented like code, which cannot be spoken", "Begin the line at the margin."),
-    "html_block": ("is HTML, which cannot be spoken", "Take it out; \\< is the sign itself."),
-    "hr": ("is a rule, which cannot be spoken", "Take it out, begin a chapter with #, or write {pause=1} for a rest."),
+    "fence": (told("begins code, which cannot be spoken"), told("Take it out.")),
+    "code_block": (told("is indented like code, which cannot be spoken"), told("Begin the line at the margin.")),
+    "html_block": (told("is HTML, which cannot be spoken"), told("Take it out; \\< is the sign itself.")),
+    "hr": (
+        told("is a rule, which cannot be spoken"),
+        told("Take it out, begin a chapter with #, or write {pause=1} for a rest."),
+    ),
 }
 
 
@@ -122,6 +129,7 @@ def parse(source: str, name: str = "script.md") -> Script:
     text = source.removeprefix("\ufeff")
     tokens = _reader().parse(text)
     front = _front(source, tokens, problems)
+    problems.language = language_of(front.language)
     titles = _blocks(source, tokens, front.language, problems)
     drafts = [draft for title in titles for passage in title.passages for draft in passage]
     _check_ids(drafts, problems)
@@ -155,16 +163,20 @@ def load(path: str | Path) -> Script:
             data = file.read(MOST_BYTES + 1)
     except OSError as error:
         reason = error.strerror or "cannot be read"
-        raise InputError(f"'{path}'", reason[:1].lower() + reason[1:], "Give the path of a script.") from error
+        raise InputError(f"'{path}'", reason[:1].lower() + reason[1:], told("Give the path of a script.")) from error
     if len(data) > MOST_BYTES:
-        raise InputError(f"'{path}'", f"is longer than {MOST_BYTES:,} bytes", "Part it into several lessons.")
+        raise InputError(
+            f"'{path}'",
+            told("is longer than {most_bytes} bytes", most_bytes=MOST_BYTES),
+            told("Part it into several lessons."),
+        )
     try:
         source = data.decode("utf-8")
     except UnicodeDecodeError as error:
         before = data[: error.start].decode("utf-8")
         problems = Problems(before + "\ufffd", path.name)
-        value = f"the byte {data[error.start]:#04x}"
-        problems.add((len(before), len(before) + 1), value, "is not UTF-8", "Save the file as UTF-8.")
+        value = told("the byte {byte}", byte=f"{data[error.start]:#04x}")
+        problems.add((len(before), len(before) + 1), value, told("is not UTF-8"), told("Save the file as UTF-8."))
         problems.raise_any()
     return parse(source, str(path))
 
@@ -176,7 +188,7 @@ def _front(source: str, tokens: list[Token], problems: Problems) -> Front:
     begin = starts[0]
     first = source[begin : begin + 80].split("\n", 1)[0].rstrip()
     if first.startswith("---") and not first.strip("-"):
-        rule, next_step = "opens front matter that is never closed", "Put a line --- after the last key."
+        rule, next_step = told("opens front matter that is never closed"), told("Put a line --- after the last key.")
         problems.add((begin, begin + len(first)), shortened(first), rule, next_step)
         return Front()
     return read_front(source, (0, 0), problems)
@@ -217,8 +229,10 @@ def _heading(source: str, start: int, stop: int, markup: str, problems: Problems
     line = source[start:stop].rstrip()
     hashes = _HASHES.match(line)
     if not markup.startswith("#") or hashes is None:
-        rule = f"is underlined with {markup[:1] * 3}, which turns the words above into a title"
-        problems.add((start, start + len(line)), shortened(line), rule, "Write # and the title, or take the row out.")
+        rule = told("is underlined with {part}, which turns the words above into a title", part=markup[:1] * 3)
+        problems.add(
+            (start, start + len(line)), shortened(line), rule, told("Write # and the title, or take the row out.")
+        )
         return _Title("", (start, start), start, [])
     end = start + len(line)
     bare = line.rstrip("#")
@@ -228,10 +242,12 @@ def _heading(source: str, start: int, stop: int, markup: str, problems: Problems
     spoken = read_spoken(source, begin, end, problems)
     wholes = [mark.whole for mark in spoken.marks] + [whole for _, _, whole in spoken.ids]
     for whole in wholes[:1]:
-        rule, next_step = "stands in a title, which is not spoken", "Move it to a sentence of the chapter."
+        rule, next_step = told("stands in a title, which is not spoken"), told("Move it to a sentence of the chapter.")
         problems.add(whole, shortened(source[slice(*whole)]), rule, next_step)
     if not spoken.text:
-        problems.add((start, end), "'#'", "begins a chapter without a title", "Write one, or \\# for the sign.")
+        problems.add(
+            (start, end), "'#'", told("begins a chapter without a title"), told("Write one, or \\# for the sign.")
+        )
         return _Title("", (begin, begin), start, [])
     return _Title(spoken.text, (spoken.starts[0], spoken.ends[-1]), start, [])
 
@@ -246,16 +262,23 @@ def _lines(source: str, start: int, stop: int, language: str, problems: Problems
     for mark in spoken.marks:
         number = max(bisect_right(beginnings, mark.words[0]) - 1, 0)
         if mark.words[1] > spans[number][1]:
-            rule, next_step = "marks words of more than one sentence", "Mark the words of each sentence by themselves."
+            rule, next_step = (
+                told("marks words of more than one sentence"),
+                told("Mark the words of each sentence by themselves."),
+            )
             problems.add(mark.whole, shortened(source[slice(*mark.span)]), rule, next_step)
         marks[number].append(mark)
     for line_id, position, whole in spoken.ids:
         ids[max(bisect_right(beginnings, position) - 1, 0)].append((line_id, whole))
     for begin, end in spans:
         if end - begin > LONGEST_LINE:
-            rule = f"is a sentence of {end - begin:,} characters, and one has at most {LONGEST_LINE:,}"
+            rule = told(
+                "is a sentence of {part} characters, and one has at most {longest_line}",
+                part=end - begin,
+                longest_line=LONGEST_LINE,
+            )
             place = (spoken.starts[begin], spoken.ends[end - 1])
-            problems.add(place, shortened(spoken.text[begin:end]), rule, "End it with a stop, and begin another.")
+            problems.add(place, shortened(spoken.text[begin:end]), rule, told("End it with a stop, and begin another."))
     drafts = [_draft(spoken, *span, marks[number], ids[number]) for number, span in enumerate(spans)]
     return [draft for draft in drafts if draft is not None]
 
@@ -282,10 +305,10 @@ def _check_ids(drafts: list[_Draft], problems: Problems) -> None:
     for number, draft in enumerate(drafts):
         for line_id, whole in draft.ids:
             if seen.setdefault(line_id, number) != number:
-                rule = "is the id of another line already"
-                problems.add(whole, f"'#{line_id}'", rule, "Take this one out; the line then gets its own.")
+                rule = told("is the id of another line already")
+                problems.add(whole, f"'#{line_id}'", rule, told("Take this one out; the line then gets its own."))
         for line_id, whole in draft.ids[1:]:
-            problems.add(whole, f"'#{line_id}'", "is a second id of one sentence", "Keep one of them.")
+            problems.add(whole, f"'#{line_id}'", told("is a second id of one sentence"), told("Keep one of them."))
 
 
 def _chapters(titles: list[_Title], drafts: list[_Draft], source: str) -> tuple[Chapter, ...]:

@@ -15,6 +15,7 @@ import re
 import unicodedata
 from dataclasses import dataclass, field
 
+from gamutwright.errors import told
 from gamutwright.lessons.attributes import Braces, check_attributes, read_braces
 from gamutwright.lessons.emphasis import Run, match_runs, run_at
 from gamutwright.lessons.places import Problems, shortened
@@ -98,7 +99,10 @@ class Cutter:
             position = end
         for bracket in self._brackets:
             self._refuse(
-                bracket.start, bracket.start + 1, "is never closed in this paragraph", "Close it with ], or write \\[."
+                bracket.start,
+                bracket.start + 1,
+                told("is never closed in this paragraph"),
+                told("Close it with ], or write \\[."),
             )
         match_runs(self._runs)
 
@@ -121,7 +125,7 @@ class Cutter:
         elif value.isspace():
             self.pieces.append(Piece("blank", start, end))
         elif any(unicodedata.category(character) in {"Cc", "Cs"} or character == "\ufffd" for character in value):
-            self._refuse(start, end, "names no character that can be spoken", "Take it out.")
+            self._refuse(start, end, told("names no character that can be spoken"), told("Take it out."))
         else:
             self.pieces.append(Piece("char", start, end, value))
         return end
@@ -136,12 +140,15 @@ class Cutter:
         close = self.source.find(">", start, min(self.stop, start + 400))
         end = end if close < 0 else close + 1
         self._refuse(
-            start, end, "is HTML or an address, which cannot be spoken", "Take it out; \\< is the sign itself."
+            start,
+            end,
+            told("is HTML or an address, which cannot be spoken"),
+            told("Take it out; \\< is the sign itself."),
         )
         return end
 
     def _code(self, start: int, end: int) -> int:
-        self._refuse(start, end, "marks code, which cannot be spoken", "Take it out, or write \\`.")
+        self._refuse(start, end, told("marks code, which cannot be spoken"), told("Take it out, or write \\`."))
         return end
 
     def _joint(self, _start: int, end: int) -> int:
@@ -149,12 +156,15 @@ class Cutter:
 
     def _damaged(self, start: int, end: int) -> int:
         self._refuse(
-            start, end, "holds characters that no text should hold", "Save the file as UTF-8, and take them out."
+            start,
+            end,
+            told("holds characters that no text should hold"),
+            told("Save the file as UTF-8, and take them out."),
         )
         return end
 
     def _stray(self, start: int, end: int) -> int:
-        self._refuse(start, end, "closes a brace that was not opened", "Take it out, or write \\}.")
+        self._refuse(start, end, told("closes a brace that was not opened"), told("Take it out, or write \\}."))
         return end
 
     def _open(self, start: int, end: int) -> int:
@@ -172,7 +182,7 @@ class Cutter:
 
     def _close(self, start: int, end: int) -> int:
         if not self._brackets:
-            self._refuse(start, end, "closes a bracket that was not opened", "Take it out, or write \\].")
+            self._refuse(start, end, told("closes a bracket that was not opened"), told("Take it out, or write \\]."))
             return end
         bracket = self._brackets.pop()
         match_runs(bracket.runs)
@@ -187,11 +197,15 @@ class Cutter:
             return braces.end
         if following == "(" and (link := _LINK.match(self.source, end, self.stop)):
             if bracket.is_image:
-                self._refuse(bracket.start - 1, link.end(), "is an image, which cannot be spoken", "Use {show=...}.")
+                self._refuse(
+                    bracket.start - 1, link.end(), told("is an image, which cannot be spoken"), told("Use {show=...}.")
+                )
             return link.end()
         whole = (bracket.start, end)
         self._refuse(
-            *whole, "has no attributes behind it", "Write [words]{attributes}, or \\[ for a bracket that is meant."
+            *whole,
+            told("has no attributes behind it"),
+            told("Write [words]{attributes}, or \\[ for a bracket that is meant."),
         )
         return end
 

@@ -14,7 +14,8 @@ import unicodedata
 from bisect import bisect_right
 from functools import lru_cache
 
-from gamutwright.errors import Problem, ScriptError
+from gamutwright.errors import Problem, ScriptError, told
+from gamutwright.languages import source_language
 
 __all__ = ["LINE_END", "MOST_PROBLEMS", "Problems", "excerpt", "line_starts", "locate", "shortened"]
 
@@ -157,12 +158,18 @@ class Problems:
         The script's text.
     name : str
         Its name, for the message.
+
+    Attributes
+    ----------
+    language : Language
+        In which they are told; that of the program until the script has said its own.
     """
 
     def __init__(self, source: str, name: str) -> None:
         self.source = source
         self.name = name
-        self._found: list[tuple[int, Problem, tuple[str, str]]] = []
+        self.language = source_language()
+        self._found: list[tuple[tuple[int, int], tuple[str, str, str]]] = []
 
     def add(self, span: tuple[int, int], value: str, rule: str, next_step: str) -> None:
         """Note a problem; after `MOST_PROBLEMS` of them the reading stops.
@@ -179,10 +186,7 @@ class Problems:
         ScriptError
             Where there are so many that a longer list would help nobody.
         """
-        line, column = locate(self.source, span[0])
-        message = f"{value}: {rule}. {next_step}"
-        problem = Problem(line, column, message, excerpt(self.source, *span))
-        self._found.append((span[0], problem, (f"{value}: {rule}", next_step)))
+        self._found.append((span, (value, rule, next_step)))
         if len(self._found) >= MOST_PROBLEMS:
             self.raise_any()
 
@@ -196,10 +200,18 @@ class Problems:
         """
         if not self._found:
             return
-        ordered = sorted(self._found, key=lambda found: found[0])
-        _, first, (rule, next_step) = ordered[0]
+        ordered = sorted(self._found, key=lambda found: found[0][0])
+        problems = tuple(self._problem(span, texts) for span, texts in ordered)
+        value, rule, next_step = map(self.language.retold, ordered[0][1])
         more = len(ordered) - 1
         if more:
-            next_step += f" ({more} more {'problem' if more == 1 else 'problems'} in this script.)"
-        problems = tuple(problem for _, problem, _ in ordered)
-        raise ScriptError(f"{self.name}:{first.line}:{first.column}", rule, next_step, problems)
+            left = told("({more} more problems in this script.)", more=more)
+            one = told("(1 more problem in this script.)")
+            next_step += f" {self.language.retold(one if more == 1 else left)}"
+        raise ScriptError(
+            f"{self.name}:{problems[0].line}:{problems[0].column}", f"{value}: {rule}", next_step, problems
+        )
+
+    def _problem(self, span: tuple[int, int], texts: tuple[str, str, str]) -> Problem:
+        value, rule, next_step = map(self.language.retold, texts)
+        return Problem(*locate(self.source, span[0]), f"{value}: {rule}. {next_step}", excerpt(self.source, *span))

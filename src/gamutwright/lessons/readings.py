@@ -16,6 +16,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from gamutwright.errors import told
 from gamutwright.facts.model import Dtype, Fact, Value, Witness
 from gamutwright.facts.roles import Reader
 from gamutwright.languages import language_of
@@ -294,7 +295,8 @@ def read_ordinal(words: str, degrees: Sequence[int], wording: Wording) -> Readin
     Reading
         Whether it is one of them.
     """
-    expected = " or ".join(ordinal_to_words(degree, wording.language) for degree in degrees) or "no mode of it"
+    joined = f" {language_of(wording.language).numerals.or_word} "
+    expected = joined.join(ordinal_to_words(degree, wording.language) for degree in degrees) or told("no mode of it")
     found = find_quantities(words, wording.language, is_bound=True)
     said = [int(quantity.value) for quantity in found if quantity.kind in {"ordinal", "count"}]
     is_true = len(found) == 1 == len(said) and said[0] in degrees and not find_negations(words, wording.language)

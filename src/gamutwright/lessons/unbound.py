@@ -16,6 +16,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from gamutwright.errors import told
 from gamutwright.facts.model import Fact
 from gamutwright.facts.registry import Registry
 from gamutwright.languages import language_of
@@ -36,7 +37,7 @@ __all__ = ["Mention", "Surroundings", "unbound_mentions"]
 RELEASING = ("fact", "each", "rare", "mode-of", "define", "opinion", "quote")
 _LONGEST_NAME = 200
 _WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*|[·‹{]")
-BIND = "Bind it, as in [words]{fact=ID}, or release it with {opinion} or {quote source=...}."
+BIND = told("Bind it, as in [words]{fact=ID}, or release it with {opinion} or {quote source=...}.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,14 +210,19 @@ def _masked(text: str, covered: Iterable[tuple[int, int]]) -> str:
 def _numbers(text: str, language: str) -> Iterator[Mention]:
     for quantity in find_quantities(text, language):
         kind = "ordinal" if quantity.kind == "ordinal" else "number"
-        yield Mention(quantity.start, quantity.end, kind, f"the {kind} '{quantity.text}'")
+        what = (
+            told("the ordinal '{text}'", text=quantity.text)
+            if kind == "ordinal"
+            else told("the number '{text}'", text=quantity.text)
+        )
+        yield Mention(quantity.start, quantity.end, kind, what)
 
 
 def _names(text: str, language: str) -> Iterator[Mention]:
     for chord in find_chords(text, language):
-        yield Mention(chord.start, chord.end, "chord", f"the chord '{chord.text}'")
+        yield Mention(chord.start, chord.end, "chord", told("the chord '{text}'", text=chord.text))
     for note in find_notes(text, language):
-        yield Mention(note.start, note.end, "note", f"the note '{note.text}'")
+        yield Mention(note.start, note.end, "note", told("the note '{text}'", text=note.text))
 
 
 def _roots_of_names(text: str, scale: Scale, language: str) -> Iterator[Mention]:
@@ -225,7 +231,7 @@ def _roots_of_names(text: str, scale: Scale, language: str) -> Iterator[Mention]
     for note in find_notes(text, language, is_bound=True):
         following = text[note.end : note.end + _LONGEST_NAME].lstrip().casefold()
         if any(len(name) > 3 and following.startswith(name.casefold()) for name in names):
-            yield Mention(note.start, note.end, "note", f"the note '{note.text}'")
+            yield Mention(note.start, note.end, "note", told("the note '{text}'", text=note.text))
 
 
 def _is_own(word: str, allowed: Iterable[str], vocabulary: str, terms: _Terms) -> bool:
@@ -237,13 +243,13 @@ def _intervals(text: str, language: str, allowed: Iterable[str], vocabulary: str
     for interval in find_intervals(text, language):
         is_octave = interval.semitones is not None and interval.semitones % 12 == 0
         if not is_octave and not _is_own(interval.text, allowed, vocabulary, terms):
-            yield Mention(interval.start, interval.end, "interval", f"the interval '{interval.text}'")
+            yield Mention(interval.start, interval.end, "interval", told("the interval '{text}'", text=interval.text))
 
 
 def _unowned_terms(text: str, allowed: Iterable[str], vocabulary: str, terms: _Terms) -> Iterator[Mention]:
     for match in terms.pattern.finditer(text):
         if not _is_own(match[0], allowed, vocabulary, terms):
-            yield Mention(*match.span(), "term", f"the term '{match[0]}'")
+            yield Mention(*match.span(), "term", told("the term '{text}'", text=match[0]))
 
 
 def _negations(text: str, covered: Sequence[tuple[int, int]], language: str, vocabulary: str) -> Iterator[Mention]:
@@ -257,6 +263,6 @@ def _negations(text: str, covered: Sequence[tuple[int, int]], language: str, voc
                 start,
                 end,
                 "negation",
-                f"the word '{text[start:end]}', which could turn a claim round,",
-                "Take it into the bound words, or word the sentence without it.",
+                told("the word '{text}', which could turn a claim round,", text=text[start:end]),
+                told("Take it into the bound words, or word the sentence without it."),
             )

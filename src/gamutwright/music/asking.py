@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from difflib import get_close_matches
 
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.ir.sound import Timbre
 from gamutwright.music.performance import Performance
 from gamutwright.music.pieces import Request
@@ -74,12 +74,18 @@ def asked(words: str, tuning: Tuning | None = None) -> tuple[Request, Performanc
     options = dict(item.partition("=")[::2] for item in words.split())
     name = options.get("metre", "")
     if name and name not in METRES:
-        raise DomainError(f"metre={name}", "there is none of this name", f"Choose one of {', '.join(METRES)}.")
+        raise DomainError(
+            f"metre={name}", told("there is none of this name"), told("Choose one of {list}.", list=", ".join(METRES))
+        )
     timbre = options.get("timbre", Timbre.PLUCKED.value)
     if timbre not in set(Timbre):
         near = get_close_matches(timbre, list(Timbre), 1)
-        hint = f"Did you mean {near[0]}? " if near else ""
-        raise DomainError(f"timbre={timbre}", "there is none of this name", f"{hint}Choose one of {', '.join(Timbre)}.")
+        hint = told("Did you mean {near}? ", near=near[0]) if near else ""
+        raise DomainError(
+            f"timbre={timbre}",
+            told("there is none of this name"),
+            told("{hint}Choose one of {list}.", hint=hint, list=", ".join(Timbre)),
+        )
     tempo = _number(options, "tempo")
     bars, version = _whole(options, "bars"), _whole(options, "version")
     return Request(METRES.get(name), bars, version or 1, tempo), Performance(Timbre(timbre), tempo, tuning)
@@ -89,12 +95,16 @@ def _number(options: Mapping[str, str], name: str) -> float | None:
     try:
         return float(options[name]) if name in options else None
     except ValueError:
-        raise DomainError(f"{name}={options[name]}", "it is a number", f"Write {name}=80.") from None
+        raise DomainError(
+            f"{name}={options[name]}", told("it is a number"), told("Write {name}=80.", name=name)
+        ) from None
 
 
 def _whole(options: Mapping[str, str], name: str) -> int | None:
     if name not in options:
         return None
     if not options[name].isascii() or not options[name].isdigit() or not 0 < int(options[name][:9]) < 10**6:
-        raise DomainError(f"{name}={options[name]}", "it is a whole number from 1", f"Write {name}=4.")
+        raise DomainError(
+            f"{name}={options[name]}", told("it is a whole number from 1"), told("Write {name}=4.", name=name)
+        )
     return int(options[name])

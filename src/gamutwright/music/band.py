@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.ir.playing import Drum, Metre, Part
 from gamutwright.music.piece import QUARTER, Harmony, Tap, Tone, bar_length, degree_of
 from gamutwright.music.rules import Melody, is_strong
@@ -45,9 +45,9 @@ def two_chords(scale: Scale) -> Vamp:
     found = vamp(scale)
     if found is None:
         raise DomainError(
-            "a vamp in this scale",
-            "a vamp takes a scale of three tones or more with its root among them",
-            "Choose another scale, or play it up and down: scale.",
+            told("a vamp in this scale"),
+            told("a vamp takes a scale of three tones or more with its root among them"),
+            told("Choose another scale, or play it up and down: scale."),
         )
     return found
 

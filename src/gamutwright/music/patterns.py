@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.ir.playing import Metre
 from gamutwright.music.piece import QUARTER, Piece, Section, Tone, bar_length
 from gamutwright.theory.scale import Scale
@@ -100,9 +100,9 @@ def practice(scale: Scale, name: str, metre: Metre | None = None) -> Piece:
     """
     if scale.cardinality < 3:
         raise DomainError(
-            f"a pattern of {scale.cardinality} tones",
-            "patterns take every other tone of three or more",
-            "Give the scale another tone, or play it up and down: scale.",
+            told("a pattern of {cardinality} tones", cardinality=scale.cardinality),
+            told("patterns take every other tone of three or more"),
+            told("Give the scale another tone, or play it up and down: scale."),
         )
     pattern = PATTERNS[name]
     metre = metre or pattern.metre

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.ir.sound import TICKS_PER_SECOND, Timbre
 from gamutwright.theory.tuning import Tuning
 
@@ -51,9 +51,13 @@ class Performance:
     def __post_init__(self) -> None:
         if self.tempo is not None and not _TEMPO[0] <= self.tempo <= _TEMPO[1]:
             raise DomainError(
-                f"tempo {self.tempo:g}",
-                f"a tempo lies between {_TEMPO[0]:g} and {_TEMPO[1]:g} beats a minute",
-                f"Choose another tempo; {USUAL_TEMPO:g} suits most scales.",
+                told("tempo {tempo}", tempo=f"{self.tempo:g}"),
+                told(
+                    "a tempo lies between {tempo} and {tempo2} beats a minute",
+                    tempo=f"{_TEMPO[0]:g}",
+                    tempo2=f"{_TEMPO[1]:g}",
+                ),
+                told("Choose another tempo; {usual_tempo} suits most scales.", usual_tempo=f"{USUAL_TEMPO:g}"),
             )
 
     def ticks(self, beats: Fraction) -> int:

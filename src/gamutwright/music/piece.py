@@ -13,7 +13,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import groupby
 
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.ir.playing import Drum, Metre, Part
 from gamutwright.music.performance import USUAL_TEMPO
 from gamutwright.theory.scale import Scale
@@ -155,9 +155,9 @@ class Piece:
         )
         if not self.sections or self.bars < 1 or not is_inside:
             raise DomainError(
-                f"a piece of {self.bars} bars",
-                "a piece has a scale and a bar or more, and all its tones lie within them",
-                "Give it more bars.",
+                told("a piece of {bars} bars", bars=self.bars),
+                told("a piece has a scale and a bar or more, and all its tones lie within them"),
+                told("Give it more bars."),
             )
 
     @property

@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.ir.playing import Drum, Metre, Part
 from gamutwright.music.band import (
     counting,
@@ -110,9 +110,9 @@ def _one_tone_changed(scale: Scale, request: Request) -> Piece:
     relative = nearest_relative(scale)
     if relative is None:
         raise DomainError(
-            "a relative of this scale",
-            "no familiar scale on the same root is like it",
-            "Play a tune alone: tune.",
+            told("a relative of this scale"),
+            told("no familiar scale on the same root is like it"),
+            told("Play a tune alone: tune."),
         )
     metre, bars = request.its_metre, request.bars or BARS[0]
     beside = relative.scale
@@ -303,17 +303,31 @@ def piece_of(name: str, scale: Scale, request: Request | None = None) -> Piece:
 
 def _check(name: str, wanted: _Kind, request: Request) -> None:
     if request.metre is not None and (not wanted.has_metre or str(request.metre) not in METRES):
-        rule = f"there are {', '.join(METRES)}" if wanted.has_metre else f"{name} takes its metre from the scale"
+        rule = (
+            told("there are {list}", list=", ".join(METRES))
+            if wanted.has_metre
+            else told("{name} takes its metre from the scale", name=name)
+        )
         raise DomainError(
-            f"metre {request.metre}", rule, "Choose one of these." if wanted.has_metre else "Leave it out."
+            told("metre {metre}", metre=request.metre),
+            rule,
+            told("Choose one of these.") if wanted.has_metre else told("Leave it out."),
         )
     if request.bars is not None and request.bars not in wanted.bars:
         known = (
-            f"{wanted.bars[0]} to {wanted.bars[-1]}" if isinstance(wanted.bars, range)
+            f"{wanted.bars[0]}–{wanted.bars[-1]}" if isinstance(wanted.bars, range)
             else " or ".join(map(str, wanted.bars))
         )  # fmt: skip
-        rule = f"{name} has {known} bars" if wanted.bars else f"{name} is as long as it is"
-        raise DomainError(f"{request.bars} bars", rule, "Choose one of these." if wanted.bars else "Leave bars out.")
+        rule = (
+            told("{name} has {known} bars", name=name, known=known)
+            if wanted.bars
+            else told("{name} is as long as it is", name=name)
+        )
+        raise DomainError(
+            told("{bars} bars", bars=request.bars),
+            rule,
+            told("Choose one of these.") if wanted.bars else told("Leave bars out."),
+        )
     if request.version < 1 or (request.version != 1 and not wanted.has_versions):
-        rule = "versions count from 1" if request.version < 1 else f"there is one {name}"
-        raise DomainError(f"version {request.version}", rule, "Leave it out.")
+        rule = told("versions count from 1") if request.version < 1 else told("there is one {name}", name=name)
+        raise DomainError(told("version {version}", version=request.version), rule, told("Leave it out."))

@@ -14,7 +14,7 @@ import math
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.theory.notenames import to_symbols
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_name_map
@@ -67,9 +67,9 @@ def tuning_named(name: str) -> Tuning | None:
         if tuning.id == wanted:
             return tuning
     raise DomainError(
-        f"tuning {name!r}",
-        "there is none of this name",
-        f"Choose one of {', '.join([EQUAL, *(tuning.id for tuning in TUNINGS)])}.",
+        told("tuning {name}", name=repr(name)),
+        told("there is none of this name"),
+        told("Choose one of {list}.", list=", ".join([EQUAL, *(tuning.id for tuning in TUNINGS)])),
     )
 
 
@@ -102,9 +102,9 @@ class Register:
     def __post_init__(self) -> None:
         if self.tuning is not None and self.scale.divisions != 12:
             raise DomainError(
-                f"{self.tuning.title} for {self.scale.divisions} divisions",
-                "these tunings have twelve keys",
-                "Choose the equal tuning, or twelve divisions.",
+                told("{title} for {divisions} divisions", title=self.tuning.title, divisions=self.scale.divisions),
+                told("these tunings have twelve keys"),
+                told("Choose the equal tuning, or twelve divisions."),
             )
         if self.freq_hz(-self.scale.divisions) >= LOWEST_ROOT_HZ:
             object.__setattr__(self, "lowest", -self.scale.divisions)

@@ -13,7 +13,7 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.ir.playing import ChordSymbol, Gamut, Part, Stroke
 from gamutwright.ir.sound import TICKS_PER_SECOND, Mark, Note, Sound
 from gamutwright.music.performance import Performance
@@ -76,9 +76,9 @@ def piece_sound(piece: Piece, performance: Performance | None = None) -> Sound:
     ticks = tick(piece.length) + _RING_TICKS
     if ticks > LONGEST_SECONDS * TICKS_PER_SECOND:
         raise DomainError(
-            f"a piece of {ticks / TICKS_PER_SECOND / 60:.0f} minutes",
-            f"a phrase lasts up to {LONGEST_SECONDS // 60} minutes",
-            "Choose fewer bars or a quicker tempo.",
+            told("a piece of {part} minutes", part=f"{ticks / TICKS_PER_SECOND / 60:.0f}"),
+            told("a phrase lasts up to {part} minutes", part=LONGEST_SECONDS // 60),
+            told("Choose fewer bars or a quicker tempo."),
         )
     register = Register(piece.sections[0].scale, performance.tuning)
     leader = leading_part(piece)

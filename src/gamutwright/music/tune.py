@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate, pairwise
 
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.ir.playing import Metre
 from gamutwright.music.piece import QUARTER, bar_length, step_of
 from gamutwright.music.rules import MOST_HEARD, TENTH, Melody, broken_rules, is_singable, is_strong
@@ -129,15 +129,17 @@ def plain_tune(
     """
     if scale.cardinality < FEWEST_TONES:
         raise DomainError(
-            f"a tune from {scale.cardinality} tone{'' if scale.cardinality == 1 else 's'}",
-            "a tune moves by step and by leap, which takes three tones or more",
-            "Give the scale another tone, or play it up and down: scale.",
+            told("a tune from {cardinality} tones", cardinality=scale.cardinality)
+            if scale.cardinality != 1
+            else told("a tune from a single tone"),
+            told("a tune moves by step and by leap, which takes three tones or more"),
+            told("Give the scale another tone, or play it up and down: scale."),
         )
     if str(metre) not in METRES or bars not in BARS:
         raise DomainError(
-            f"a tune of {bars} bars of {metre}",
-            f"tunes have {' or '.join(map(str, BARS))} bars of {', '.join(METRES)}",
-            "Choose one of these.",
+            told("a tune of {bars} bars of {metre}", bars=bars, metre=metre),
+            told("tunes have {list} bars of {list2}", list=" or ".join(map(str, BARS)), list2=", ".join(METRES)),
+            told("Choose one of these."),
         )
     rootless = Scale(scale.mask, scale.divisions)
     if colour is None:
@@ -151,9 +153,11 @@ def plain_tune(
             break
     if not found:
         raise DomainError(
-            f"a tune of {bars} bars of {metre}",
-            f"none was found in this scale that keeps every rule, among {_TRIES} tries",
-            f"Choose {'8 bars, or ' if bars == 4 else ''}another version or another metre.",
+            told("a tune of {bars} bars of {metre}", bars=bars, metre=metre),
+            told("none was found in this scale that keeps every rule, among {tries} tries", tries=_TRIES),
+            told("Choose 8 bars, or another version or another metre.")
+            if bars == 4
+            else told("Choose another version or another metre."),
         )
     return max(found, key=_worth)
 

@@ -17,7 +17,7 @@ from types import MappingProxyType
 from gamutwright.errors import DomainError
 from gamutwright.facts.model import Fact
 from gamutwright.languages import base_tag, language_of
-from gamutwright.phrasing.messages import load_messages
+from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.slots import filled
 from gamutwright.phrasing.spoken_names import spoken_note
 from gamutwright.theory.harmony import CHORDS
@@ -94,10 +94,7 @@ class CardWords:
         >>> card_words("de").title(default_registry().fact("tritones"))
         'Tritoni'
         """
-        messages = load_messages(self.language)
-        return (
-            messages.format(fact.message, "title", {}) if "title" in messages.attributes(fact.message) else fact.title
-        )
+        return wording_for(self.language).title(fact)
 
     def note(self, name: str) -> str:
         """Write a note as the language does.

@@ -63,6 +63,22 @@ class Voice:
         """
         return len(self._messages.shapes(fact.message))
 
+    def title(self, fact: Fact) -> str:
+        """Give the title of a fact.
+
+        Parameters
+        ----------
+        fact : Fact
+            The fact.
+
+        Returns
+        -------
+        str
+            Its title in this language, else its own.
+        """
+        has_own = "title" in self._messages.attributes(fact.message)
+        return self._messages.format(fact.message, "title", {}) if has_own else fact.title
+
     def speaks_of(self, fact: Fact) -> bool:
         """Whether there are words for a fact in this language.
 
