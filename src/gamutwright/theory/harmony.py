@@ -60,6 +60,11 @@ OTHER_CHORDS: Mapping[str, tuple[int, ...]] = {
 CHORDS: Mapping[str, tuple[int, ...]] = {**TRIADS, **SEVENTHS, **OTHER_CHORDS}
 """Every kind of chord that has a name here."""
 
+_TONES = {
+    suffix: tuple(tuple((root + interval) % 12 for interval in intervals) for root in range(12))
+    for suffix, intervals in CHORDS.items()
+}
+
 # Numeral of a chord by its tones: whether it is written small, and what follows it (Kostka and Payne's habit).
 _NUMERALS: Mapping[tuple[int, ...], tuple[bool, str]] = {
     (0, 4, 7): (False, ""),
@@ -101,7 +106,7 @@ class Chord:
     @property
     def tones(self) -> tuple[int, ...]:
         """Tones from the chord's root up, in steps above the root of the scale."""
-        return tuple((self.root + interval) % 12 for interval in CHORDS[self.suffix])
+        return _TONES[self.suffix][self.root % 12]
 
 
 def _refuse_other_divisions(scale: Scale) -> None:

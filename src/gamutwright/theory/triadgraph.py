@@ -138,16 +138,22 @@ def _chords(path: bytes) -> tuple[Chord, ...]:
     return tuple(_CHORDS[triad] for triad in path)
 
 
-def _undirected_paths(scale: Scale) -> list[tuple[bytes, str]]:
-    """Find every path from its lower end, with its moves, which the symmetries leave alone."""
-    tables = _symmetries(scale)
-    return sorted(
-        (moved, moves)
-        for _, paths in _starting_points(scale.mask)
-        for path, moves in ((path, _moves(path)) for path in paths)
-        for moved in map(path.translate, tables)
-        if moved[0] <= moved[-1]
-    )
+def _undirected_paths(scale: Scale) -> list[tuple[bytes, tuple[tuple[int, ...], ...], str]]:
+    """Find every path from its lower end, with its tones and its moves, which the symmetries leave alone."""
+    moved_triads = [(table, tuple(_TONES[triad] for triad in table[:24])) for table in _symmetries(scale)]
+    found = []
+    for orbit, paths in _starting_points(scale.mask):
+        # Of a path and its reverse the one from the lower end is kept; which symmetries give it, both ends tell.
+        from_below = {
+            end: [moved for moved in moved_triads if moved[0][orbit[0]] <= moved[0][end]]
+            for end in {path[-1] for path in paths}
+        }
+        for path in paths:
+            moves = _moves(path)
+            # One call for all triads of a path is twice as quick as a look-up for each.
+            taken = itemgetter(*path) if len(path) > 1 else lambda tones, only=path[0]: (tones[only],)
+            found += [(path.translate(table), taken(tones), moves) for table, tones in from_below[path[-1]]]
+    return sorted(found)
 
 
 def _moves(path: bytes) -> str:
@@ -178,7 +184,7 @@ def hamiltonian_paths(scale: Scale) -> tuple[tuple[Chord, ...], ...]:
     [[2, 5, 9, 0, 4, 7]]
     """
     major_and_minor_triads(scale)
-    return tuple(_chords(path) for path, _ in _undirected_paths(scale))
+    return tuple(_chords(path) for path, _, _ in _undirected_paths(scale))
 
 
 def hamiltonian_path_tones(scale: Scale) -> tuple[tuple[tuple[tuple[int, ...], ...], str], ...]:
@@ -204,11 +210,8 @@ def hamiltonian_path_tones(scale: Scale) -> tuple[tuple[tuple[tuple[int, ...], .
     >>> hamiltonian_path_tones(Scale.of(0, 3, 4, 7))
     ((((0, 4, 7), (0, 3, 7)), 'P'),)
     """
-    paths = _undirected_paths(scale)
-    if len(major_and_minor_triads(scale)) < 2:
-        return tuple((tuple(_TONES[triad] for triad in path), moves) for path, moves in paths)
-    # One call for all triads of a path is twice as quick as a look-up for each.
-    return tuple((itemgetter(*path)(_TONES), moves) for path, moves in paths)
+    major_and_minor_triads(scale)
+    return tuple((tones, moves) for _, tones, moves in _undirected_paths(scale))
 
 
 def _directed_cycles(scale: Scale) -> tuple[bytes, ...]:
