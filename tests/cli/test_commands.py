@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 import subprocess
 import sys
 from importlib import resources
@@ -15,6 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from music21 import chord
 
+from cli.typed import run, run_apart
 from gamutwright.cli import doctor_command
 from gamutwright.codec import digest
 from gamutwright.facts.profile import profile
@@ -23,16 +23,6 @@ from gamutwright.theory.scale import Scale
 from thinning import usually
 
 SCHEMA = json.loads(resources.files("gamutwright.schemas").joinpath("describe.schema.json").read_text(encoding="utf-8"))
-
-
-def run(*words: str, **environment: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(  # noqa: S603 - our own command with fixed words
-        [sys.executable, "-m", "gamutwright", *words],
-        env={**os.environ, "COLUMNS": "80", "PYTHONUTF8": "1", **environment},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
 
 
 def described(*words: str) -> dict[str, object]:
@@ -155,12 +145,12 @@ def test_doctor_reports_and_exits_0_when_nothing_needed_is_missing() -> None:
     done = run("doctor")
     assert done.returncode == 0
     assert "builtin" in done.stdout
-    as_json = run("doctor", "--json", CI="1")  # where pyfluidsynth prints as it loads (its published source)
+    as_json = run_apart("doctor", "--json", CI="1")  # where pyfluidsynth prints as it loads (its published source)
     assert all(part["is_well"] for part in json.loads(as_json.stdout)["parts"] if part["is_needed"])
 
 
 def test_a_terminal_without_symbols_does_not_end_the_program() -> None:
-    done = run("describe", "Eb", "dorian", PYTHONUTF8="0", LC_ALL="C", PYTHONIOENCODING="ascii")
+    done = run_apart("describe", "Eb", "dorian", PYTHONUTF8="0", LC_ALL="C", PYTHONIOENCODING="ascii")
     assert done.returncode == 0, done.stderr
 
 

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import json
-import os
-import subprocess
-import sys
 from importlib import resources
 from pathlib import Path
 
 import jsonschema
 import pytest
+
+from cli.typed import run
 
 SCRIPT = """---
 scale: C D E F G A B
@@ -19,18 +18,6 @@ scale: C D E F G A B
 It has [three]{fact=semitone_steps} semitone steps: [here and here]{each=semitone_steps}.
 Its steps are [two, two, one, two, two, two and one]{fact=step_pattern}.
 """
-
-
-def run(*words: str, cwd: Path | None = None, typed: str | None = None) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(  # noqa: S603 - our own command with fixed words
-        [sys.executable, "-m", "gamutwright", *words],
-        env={**os.environ, "COLUMNS": "80", "PYTHONUTF8": "1"},
-        cwd=cwd,
-        input=typed,
-        capture_output=True,
-        text=True,
-        check=False,
-    )
 
 
 @pytest.fixture(name="script")

@@ -1,17 +1,16 @@
 """Texts of any length: read in a time that grows with them and no faster, or refused at once.
 
 The deadlines are no measure. Scans that hold every place against every other, or begin again at every sign, need many
-times as long for these texts.
+times as long for these texts; the usual run has a third of each text and of the deadline.
 """
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
+from deadlines import GENEROUS_S, before_long
 from gamutwright.errors import InputError, ScriptError
 from gamutwright.facts.registry import default_registry
 from gamutwright.lessons.audit import LONGEST_TEXT, audit
@@ -21,60 +20,52 @@ from gamutwright.lessons.auditing.transcript import LONGEST_SENTENCE, read_trans
 from gamutwright.lessons.claims import check
 from gamutwright.lessons.parse import LONGEST_LINE, MOST_BYTES, load, parse
 from gamutwright.phrasing.stretches import within
+from thinning import usually
 
 HEAD = "---\nscale: C major\n---\n# Steps\n\n"
-DEADLINE_S = 120
+SHARES = usually([1, 3], 3)
 
 
-def run_apart(code: str, path: Path) -> str:
-    command = [sys.executable, "-c", code, str(path)]
-    done = subprocess.run(command, capture_output=True, text=True, timeout=DEADLINE_S, check=True)  # noqa: S603 - ourselves
-    return done.stdout
-
-
+@pytest.mark.parametrize("share", SHARES)
 @pytest.mark.parametrize(
-    "text",
+    ("before", "sign", "times", "after"),
     [
-        "seven " * 16_000 + ".",
-        "<!--" * 24_000,
-        "# a" + " " * 96_000 + "b",
-        " " * 48_000 + "-" + " " * 48_000 + "x",
-        "[a](" * 24_000,
-        "C\n" * 16_000,
+        ("", "seven ", 16_000, "."),
+        ("", "<!--", 24_000, ""),
+        ("# a", " ", 96_000, "b"),
+        (" " * 16_000 + "-", " ", 80_000, "x"),
+        ("", "[a](", 24_000, ""),
+        ("", "C\n", 16_000, ""),
     ],
     ids=["words", "comments", "blanks", "rule", "links", "lines"],
 )
-def test_an_audit_takes_no_longer_than_its_text_is_long(text: str, tmp_path: Path):
-    path = tmp_path / "talk.txt"
-    path.write_text(text, encoding="utf-8")
-    code = (
-        "import sys\nfrom gamutwright.lessons.audit import audit\n"
-        "print(audit(open(sys.argv[1]).read(), scale='C major').name)\n"
-    )
-    assert run_apart(code, path) == "text\n"
+def test_an_audit_takes_no_longer_than_its_text_is_long(before: str, sign: str, times: int, after: str, share: int):
+    with before_long(GENEROUS_S / share):
+        assert audit(before + sign * (times // share) + after, scale="C major").name == "text"
 
 
+@pytest.mark.parametrize("share", SHARES)
 @pytest.mark.parametrize(
-    "text",
+    ("sentence", "times", "is_a_script"),
     [
-        "[" * 100_000,
-        ("major third tritone " * 240 + "so. ") * 20,
-        ("It has [seven]{fact=cardinality} tones and no [two]{fact=semitone_steps} steps. " * 60) * 20,
-        "&" * 90_000,
+        ("[", 100_000, False),
+        ("major third tritone " * 240 + "so.\n\n", 20, True),
+        ("It has [seven]{fact=cardinality} tones and no [two]{fact=semitone_steps} steps. " * 60, 20, True),
+        ("&", 90_000, False),
     ],
     ids=["brackets", "intervals", "claims", "signs"],
 )
-def test_a_check_takes_no_longer_than_its_script_is_long(text: str, tmp_path: Path):
+def test_a_check_takes_no_longer_than_its_script_is_long(
+    sentence: str, times: int, is_a_script: bool, share: int, tmp_path: Path
+):
     path = tmp_path / "script.md"
-    path.write_text(HEAD + text, encoding="utf-8")
-    code = (
-        "import sys\nfrom pathlib import Path\nfrom gamutwright.errors import ScriptError\n"
-        "from gamutwright.lessons.claims import check\nfrom gamutwright.lessons.parse import load\n"
-        "from gamutwright.facts.registry import default_registry\n"
-        "try:\n    print(len(check(load(sys.argv[1]), default_registry()).faults) >= 0)\n"
-        "except ScriptError as error:\n    print(len(error.problems) > 0)\n"
-    )
-    assert run_apart(code, path) == "True\n"
+    path.write_text(HEAD + sentence * (times // share), encoding="utf-8")
+    with before_long(GENEROUS_S / share):
+        if is_a_script:
+            assert check(load(path), default_registry()).script.lines
+        else:
+            with pytest.raises(ScriptError):
+                load(path)
 
 
 def test_what_is_longer_than_a_lesson_is_refused_at_once(tmp_path: Path):

@@ -20,7 +20,7 @@ from gamutwright.lessons.format import replace_words
 from gamutwright.lessons.mending import Mend, is_readable, mend_of
 from gamutwright.lessons.parse import parse
 from gamutwright.lessons.plan import Wish
-from thinning import thinned
+from thinning import usually
 
 REGISTRY = default_registry()
 
@@ -86,8 +86,9 @@ SCALES = (
 
 @pytest.mark.parametrize(
     ("one", "other", "language"),
-    thinned(
-        [(one, other, language) for one in SCALES for other in SCALES if one != other for language in ("en", "de")], 0.1
+    usually(
+        [(one, other, language) for one in SCALES for other in SCALES if one != other for language in ("en", "de")],
+        *zip(SCALES[::2], SCALES[1::2], ("en", "de", "en", "de", "en"), strict=True),
     ),
 )
 def test_planted_mistakes_are_mended_in_readable_sentences(one: str, other: str, language: str):
