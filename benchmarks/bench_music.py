@@ -25,7 +25,7 @@ def every_piece(scale: Scale) -> None:
         try:
             piece_sound(piece_of(name, scale))
         except DomainError:
-            assert name == "one-tone-changed"
+            assert name == "tune-changed"
 
 
 def rows() -> Iterator[Row]:

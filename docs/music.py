@@ -25,12 +25,12 @@ LOUDNESS_LUFS = -20.0
 # File name, scale, piece, what is asked of it, what to hear.
 SHOWN: tuple[tuple[str, str, str, Request, str], ...] = (
     ("dorian", "D dorian", "tune-over-vamp", Request(), "Dm and G: the B that makes the mode is the third of G."),
-    ("phrygian", "E phrygian", "one-tone-changed", Request(), "First with F, then with F♯ as in natural minor."),
+    ("phrygian", "E phrygian", "tune-changed", Request(), "First with F, then with F♯ as in natural minor."),
     ("lydian", "F lydian", "tune", Request(METRES["6/8"]), "The B, a sharp fourth, is held on a strong beat."),
     ("mixolydian", "G mixolydian", "tune-over-drone", Request(METRES["3/4"]), "Over G and D; F is a tone below home."),
     ("locrian", "B locrian", "tune", Request(version=2), "Home has no perfect fifth above it."),
     ("harmonic-minor", "A harmonic minor", "tune-over-vamp", Request(METRES["3/4"], 8), "G♯ is in the chord of E."),
-    ("pentatonic", "C major pentatonic", "one-tone-changed", Request(), "Then with what it leaves out."),
+    ("pentatonic", "C major pentatonic", "tune-changed", Request(), "Then with what it leaves out."),
     ("acoustic", "G acoustic", "call-and-answer", Request(), "Two bars, two of silence, the answer."),
     ("thirds", "Bb major", "thirds", Request(), "A pattern of practice."),
     ("cadence", "E F G# A B C D", "cadence", Request(), "Home, the chord of colour, home."),

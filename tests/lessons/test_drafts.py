@@ -181,11 +181,11 @@ def test_a_tune_ends_every_lesson_and_is_heard_beside_the_relative_where_there_i
         scale = Scale(mask)
         source = drafted(scale, language=language, minutes=4)
         assert ("play=tune show=staff" in source) == (scale.cardinality >= 3), scale
-        assert ("play=one-tone-changed" in source) == (nearest_relative(scale) is not None), scale
-        assert not ("play=one-tone-changed" in source and "play=alternation" in source), scale
+        assert ("play=tune-changed" in source) == (nearest_relative(scale) is not None), scale
+        assert not ("play=tune-changed" in source and "play=alternation" in source), scale
     beyond = drafted(Scale.of(0, 3, 6, 8, 11, 14, 17, divisions=19), language=language, minutes=4)
     assert "play=tune show=ladder" in beyond
-    assert "play=one-tone-changed" not in beyond
+    assert "play=tune-changed" not in beyond
 
 
 def test_a_mode_is_not_compared_by_what_all_modes_share() -> None:

@@ -108,9 +108,9 @@ def test_patterns_of_practice(name: str, begins: str, metre: str):
 @pytest.mark.parametrize(
     "text", ["D dorian", "E phrygian", "F lydian", "G mixolydian", "A harmonic minor", "G acoustic"]
 )
-def test_one_tone_changed_changes_only_that(text: str):
+def test_what_is_changed_is_what_differs(text: str):
     own = scale(text)
-    piece = piece_of("one-tone-changed", own)
+    piece = piece_of("tune-changed", own)
     first, second = piece.sections
     beside = second.scale
     changed = {k for k, (a, b) in enumerate(zip(own.tones, beside.tones, strict=True)) if a != b}
@@ -128,7 +128,7 @@ def test_one_tone_changed_changes_only_that(text: str):
 
 def test_what_a_pentatonic_leaves_out_is_missed():
     """Major without four and seven: the tune of the fuller scale has both, and only they move."""
-    piece = piece_of("one-tone-changed", Scale.of(0, 2, 4, 7, 9))
+    piece = piece_of("tune-changed", Scale.of(0, 2, 4, 7, 9))
     later = piece.sections[1].start
     theirs = [tone for tone in piece.tones if tone.start >= later]
     ours = [tone for tone in piece.tones if tone.start < later]
@@ -204,10 +204,10 @@ def test_every_note_belongs_to_the_scale_of_its_section(high: int, root: int, na
     try:
         sound = piece_sound(piece_of(name, own), Performance(tempo=float(tempo)))
     except DomainError:
-        assert own.cardinality < 3 or name == "one-tone-changed"
+        assert own.cardinality < 3 or name == "tune-changed"
         return
     assert sound.gamuts[0].tick == 0
-    assert len(sound.gamuts) == (2 if name == "one-tone-changed" else 1)
+    assert len(sound.gamuts) == (2 if name == "tune-changed" else 1)
     assert belongs(sound)
     assert sound.bars[0] == 0
     assert all(later > earlier for earlier, later in pairwise(sound.bars))
@@ -226,7 +226,7 @@ def belongs(sound: Sound) -> bool:
 @pytest.mark.parametrize("name", PIECES)
 def test_other_divisions(divisions: int, name: str):
     own = Scale.of(*sorted({round(k * divisions / 7) for k in range(7)}), divisions=divisions)
-    if name == "one-tone-changed":
+    if name == "tune-changed":
         with pytest.raises(DomainError, match="relative"):
             piece_of(name, own)
         return
@@ -253,7 +253,7 @@ def test_bars_are_where_the_tempo_has_them():
         ("tune", MAJOR, Request(version=0), "from 1"),
         ("vamp", Scale.of(0, 7), None, "three tones"),
         ("thirds", Scale.of(0, 7), None, "three or more"),
-        ("one-tone-changed", Scale.of(0, 1, 6), None, "no familiar scale"),
+        ("tune-changed", Scale.of(0, 1, 6), None, "no familiar scale"),
     ],
 )
 def test_what_cannot_be_made_is_told_why(name: str, own: Scale, request_: Request | None, words: str):

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import combinations
 
+import music21
 import pytest
 
 from gamutwright.ir.playing import Metre
-from gamutwright.music.rules import RULES, Melody, broken_rules, is_singable, is_strong
+from gamutwright.music.piece import step_of
+from gamutwright.music.rules import RULES, Melody, broken_rules, is_singable, is_strong, is_sung_leap
+from gamutwright.music.written import pitch_of
 from gamutwright.theory.scale import Scale
 
 DORIAN = Scale.of(2, 4, 5, 7, 9, 11, 0)
@@ -114,3 +118,28 @@ def test_a_leap_of_a_tritone_is_not_sung_in_any_division():
     assert [size for size in range(1, 20) if not is_singable(size, 19)] == [9, 10, 14, 15, 16, 17, 18]
     assert is_singable(19, 19)
     assert not is_singable(20, 19)
+
+
+def test_a_leap_is_judged_by_its_letters_too():
+    """Names of intervals by music21: of scales spelled with seven letters, and of five and six tones spelled from C."""
+    for tones in (
+        (0, 2, 4, 6, 7, 9, 10),
+        (0, 2, 3, 5, 7, 8, 11),
+        (0, 1, 4, 5, 7, 8, 11),
+        (0, 3, 5, 6, 7, 10),
+        (0, 4, 8),
+    ):
+        scale = Scale.of(*tones)
+        named = [pitch_of(scale, step_of(scale, degree)) for degree in range(3 * len(tones))]
+        heard = [music21.pitch.Pitch(f"{one.name.replace('b', '-')}{one.octave}") for one in named]
+        for low, high in combinations(range(len(tones) * 2), 2):
+            interval = music21.interval.Interval(heard[low], heard[high])
+            sung = interval.name in {"m2", "M2", "m3", "M3", "P4", "P5", "m6", "P8"}
+            assert is_sung_leap(scale, low, high) == is_sung_leap(scale, high, low) == sung, interval.name
+
+
+def test_an_augmented_fifth_is_no_minor_sixth_in_other_divisions_either():
+    """The major scale of nineteen with a raised fifth: from C to G sharp twelve steps, to A flat thirteen."""
+    raised = Scale.of(0, 3, 6, 8, 12, 14, 17, divisions=19)
+    assert not is_sung_leap(raised, 0, 4)
+    assert is_sung_leap(Scale.of(0, 3, 5, 8, 11, 13, 16, divisions=19), 0, 5)

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from gamutwright.errors import DomainError
 from gamutwright.music.piece import step_of
 from gamutwright.music.rules import Melody, broken_rules
-from gamutwright.music.tune import BARS, METRES, plain_tune, tuneful_colour
+from gamutwright.music.tune import BARS, METRES, plain_tune, played_in, tuneful_colour
+from gamutwright.theory.character import Relation, nearest_relative
 from gamutwright.theory.scale import Scale
 
 ROOTED = [Scale(mask) for mask in range(1, 4096, 2) if Scale(mask).cardinality >= 3]
@@ -90,6 +91,45 @@ def test_any_set_has_a_tune_or_is_too_small(mask: int, root: int, version: int, 
     # The same on every root, and every time.
     elsewhere = plain_tune(Scale(mask, root=(root + 5) % 12), METRES[metre], bars, version)
     assert (melody.degrees, melody.lengths) == (elsewhere.degrees, elsewhere.lengths)
+
+
+KEPT_IN_BOTH = {
+    "dorian": MAJOR.mode(2),
+    "phrygian": MAJOR.mode(3),
+    "lydian": MAJOR.mode(4),
+    "mixolydian": MAJOR.mode(5),
+    "locrian": MAJOR.mode(7),
+    "harmonic minor": Scale.of(0, 2, 3, 5, 7, 8, 11),
+    "acoustic": Scale.of(0, 2, 4, 6, 7, 9, 10),
+}
+
+
+@pytest.mark.parametrize("name", KEPT_IN_BOTH)
+def test_a_tune_keeps_the_rules_in_the_relative_too(name: str):
+    """E phrygian has G F C for a fifth lower where E minor would have F sharp and a tritone."""
+    scale = KEPT_IN_BOTH[name]
+    relative = nearest_relative(scale)
+    assert relative is not None
+    for version in range(1, 7):
+        for metre in METRES.values():
+            assert broken_rules(played_in(plain_tune(scale, metre, 4, version), relative.scale)) == ()
+
+
+@pytest.mark.long
+def test_every_scale_with_changed_tones_has_a_tune_that_keeps_the_rules_in_both():
+    found = [(scale, nearest_relative(scale)) for scale in ROOTED]
+    changed = [(scale, beside.scale) for scale, beside in found if beside and beside.relation is Relation.CHANGED]
+    assert len(changed) > 400
+    kept = sum(not broken_rules(played_in(plain_tune(scale), beside)) for scale, beside in changed)
+    assert kept == len(changed)
+
+
+def test_the_second_half_begins_near_the_first_and_not_on_its_last_note():
+    """A breath is no leap, but the ear bridges it (common practice, no source)."""
+    halves = [plain_tune(scale, version=version).halves for scale in SAMPLE for version in (1, 2)]
+    breaths = [abs(two[0] - one[-1]) for one, two in halves]
+    assert sum(breath == 0 for breath in breaths) <= 0.05 * len(breaths)
+    assert sum(breath > 4 for breath in breaths) <= 0.05 * len(breaths)
 
 
 def test_versions_differ():

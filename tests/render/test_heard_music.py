@@ -139,7 +139,7 @@ def test_drums_that_are_silent_are_told(name: str):
 
 def test_a_note_outside_the_scale_is_a_fault_unless_it_is_the_relatives():
     """D dorian has no B flat; natural minor, its nearest relative, has."""
-    two = phrase("one-tone-changed", read_scale("D dorian").scale)
+    two = phrase("tune-changed", read_scale("D dorian").scale)
     assert strangers_in(example_of(two)) == ()
     changed = [note for note in two.notes if note.label == "B♭"]
     assert changed

@@ -2,25 +2,20 @@
 
 from __future__ import annotations
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from music21 import interval as music21_interval
 from music21 import pitch as music21_pitch
-from music21 import scale as music21_scale
 
 from gamutwright.theory.character import (
-    CHURCH_MODES,
     FAMILIAR,
     Relation,
     brightness,
     colour_tones,
-    leading_tone,
     nearest_relative,
     tendency_tones,
     tetrachords,
     tonic_triad,
-    upper_leading_tone,
 )
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import degree_names, tone_name_map, tone_names
@@ -85,15 +80,6 @@ def test_fewer_and_more_tones() -> None:
     assert (bebop.familiar.name, bebop.added) == ("major", (10,))
     assert nearest_relative(Scale.of(0, 1, 3, 4, 6, 7, 9, 10)) is None
     assert nearest_relative(Scale.of(0, 2, 4, 6, 8, 10)) is None
-
-
-def test_what_a_course_has_taught_counts_after_the_familiar() -> None:
-    phrygian_dominant = Scale.of(4, 5, 8, 9, 11, 0, 2)
-    assert _colours(phrygian_dominant) == ("natural minor", "b2 3")
-    taught = nearest_relative(phrygian_dominant, CHURCH_MODES)
-    assert taught
-    assert (taught.familiar.name, taught.colour_tones) == ("phrygian", (4,))
-    assert colour_tones(MODES["dorian"], CHURCH_MODES) == (9,)
 
 
 def test_the_relative_is_spelled_from_the_same_root() -> None:
@@ -171,20 +157,6 @@ def test_tendency_tones_by_music21s_intervals(scale: Scale) -> None:
             if abs(pair.chromatic.semitones) == 1:
                 near.add(tone)
     assert found == near
-
-
-@pytest.mark.parametrize(
-    ("scale", "kind"),
-    [(Scale.of(*MAJOR), music21_scale.MajorScale), (HARMONIC_MINOR, music21_scale.HarmonicMinorScale)],
-)
-def test_the_leading_tone_is_music21s(scale: Scale, kind: type[music21_scale.ConcreteScale]) -> None:
-    assert leading_tone(scale) == kind("C").pitchFromDegree(7).pitchClass
-
-
-def test_leading_tones_above_and_below() -> None:
-    assert leading_tone(MODES["mixolydian"]) is None
-    assert upper_leading_tone(MODES["phrygian"]) == 1
-    assert upper_leading_tone(Scale.of(*MAJOR)) is None
 
 
 def test_tetrachords() -> None:

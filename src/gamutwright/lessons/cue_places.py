@@ -239,7 +239,7 @@ def _compared(stage: Stage, fact: Fact, mark: Mark) -> str:
     mine, theirs = fact.evaluate(stage.scale), fact.evaluate(other)
     if not isinstance(mine, int | Fraction) or not isinstance(theirs, int | Fraction):
         return ""
-    return f"{stage.title}: {mine}\n{spoken_name(other, wording_for(stage.language))}: {theirs}"
+    return f"{stage.title}: {mine}\n{stage.beside_name_of(other)}: {theirs}"
 
 
 def _value_shown(stage: Stage, fact: Fact, mark: Mark, said: str) -> str:

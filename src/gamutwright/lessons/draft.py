@@ -215,7 +215,7 @@ def _compare(writer: _Writer, chapter: PlannedChapter) -> None:
         other_shown = f'[{name}]{{show=comparison with="{of}"}}'
         beside = writer.phrase("say-compare", other=other_shown)
         if nearest_relative(writer.scale):
-            writer.paragraph(beside, f"{writer.phrase('say-tune-changed')} {{play=one-tone-changed}}")
+            writer.paragraph(beside, f"{writer.phrase('say-tune-changed')} {{play=tune-changed}}")
         else:
             writer.paragraph(f'{beside} {{play=alternation with="{of}"}}')
     for item in chapter.items:

@@ -33,6 +33,7 @@ from gamutwright.music.pieces import piece_of
 from gamutwright.music.pitches import Register
 from gamutwright.phrasing.card_words import CardWords
 from gamutwright.phrasing.engine import wording_for
+from gamutwright.phrasing.values import spoken_familiar_name
 from gamutwright.theory.scale import Scale
 
 __all__ = ["INSET", "RUNS", "SoundKey", "Stage", "is_octave", "sounding_steps", "source_in_short"]
@@ -283,7 +284,7 @@ class Stage:
         if sketch.other is not None:
             # Side by side, scales go by their names: a lesson's title may be about anything.
             own = self.title if self.about is None and self.scale.divisions != 12 else self.name_of(self.subject)
-            sketch = replace(sketch, beside=(own, self.name_of(sketch.other)))
+            sketch = replace(sketch, beside=(own, self.beside_name_of(sketch.other)))
         # The title tells pictures of different facts apart, also for whoever reads the film back.
         title = self.words.title(self.fact) if self.fact else self.title
         return replace(
@@ -295,6 +296,10 @@ class Stage:
         if scale.divisions == 12:
             return spoken_name(scale, wording_for(self.language))
         return self.words.say("unnamed", size=scale.cardinality, divisions=scale.divisions)
+
+    def beside_name_of(self, scale: Scale) -> str:
+        """Name a scale that the lesson's is set beside, familiar ones as sentences call them."""
+        return spoken_familiar_name(scale, self.language) or self.name_of(scale)
 
     def plain(self, diagram: str, scale: Scale) -> Figure:
         """Draw any scale with nothing marked, as the pictures of this lesson look."""

@@ -27,7 +27,7 @@ CUE_SECONDS = {
     "path": 8.0,
     "drone": 12.0,
     "tune": 11.0,
-    "one-tone-changed": 25.0,
+    "tune-changed": 25.0,
 }
 """About how long a sounded example lasts; what is rendered is measured."""
 PLACE_SECONDS = 1.5

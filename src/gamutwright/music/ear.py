@@ -93,7 +93,7 @@ def ear_questions(scale: Scale, version: int = 1) -> tuple[EarQuestion, ...]:
 
 def _halves(scale: Scale, version: int) -> tuple[Piece, Piece, Scale]:
     """Give the tune in the scale and in its relative as pieces of their own."""
-    both = piece_of("one-tone-changed", scale, Request(version=version))
+    both = piece_of("tune-changed", scale, Request(version=version))
     later = both.sections[1].start
     bars = (both.bars - 1) // 2
     one = replace(

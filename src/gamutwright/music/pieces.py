@@ -23,10 +23,10 @@ from gamutwright.music.band import (
 )
 from gamutwright.music.patterns import PATTERNS, practice
 from gamutwright.music.performance import USUAL_TEMPO
-from gamutwright.music.piece import QUARTER, Piece, Section, Tap, Tone, bar_length, degree_of, step_of
+from gamutwright.music.piece import QUARTER, Piece, Section, Tap, Tone, bar_length
 from gamutwright.music.rules import Melody
 from gamutwright.music.touch import played
-from gamutwright.music.tune import BARS, METRES, plain_tune
+from gamutwright.music.tune import BARS, METRES, plain_tune, played_in
 from gamutwright.theory.character import Relation, nearest_relative
 from gamutwright.theory.harmonyroles import Sonority
 from gamutwright.theory.scale import Scale
@@ -106,7 +106,7 @@ def _over_vamp(scale: Scale, request: Request) -> Piece:
     return replace(under, title="a tune over two chords", tones=(*melody_tones(melody), *under.tones))
 
 
-def _one_tone_changed(scale: Scale, request: Request) -> Piece:
+def _tune_changed(scale: Scale, request: Request) -> Piece:
     relative = nearest_relative(scale)
     if relative is None:
         raise DomainError(
@@ -118,26 +118,19 @@ def _one_tone_changed(scale: Scale, request: Request) -> Piece:
     beside = relative.scale
     if relative.relation is Relation.LEFT_OUT:
         # The tune is one of the fuller scale, so that what is left out is missed.
-        melody = plain_tune(beside, metre, bars, request.version, relative.left_out[:2])
-        steps = [step_of(beside, degree) for degree in melody.degrees]
-        own, theirs = [degree_of(scale, step) for step in steps], list(melody.degrees)
+        theirs = plain_tune(beside, metre, bars, request.version, relative.left_out[:2], scale)
+        own = played_in(theirs, scale)
     else:
-        melody = _melody(scale, request)
-        own = list(melody.degrees)
-        steps = [step_of(scale, degree) for degree in own]
-        is_changed = relative.relation is Relation.CHANGED
-        theirs = own if is_changed else [degree_of(beside, step) for step in steps]
+        own = _melody(scale, request)
+        theirs = played_in(own, beside)
     # A bar of silence lies between the two.
     later = (bars + 1) * bar_length(metre)
     return Piece(
-        "one tone changed",
+        "a tune, and again in its relative",
         metre,
         2 * bars + 1,
         (Section(0, scale), Section(later, beside)),
-        (
-            *melody_tones(replace(melody, degrees=tuple(own))),
-            *melody_tones(replace(melody, degrees=tuple(theirs)), later),
-        ),
+        (*melody_tones(own), *melody_tones(theirs, later)),
     )
 
 
@@ -252,9 +245,7 @@ PIECES: Mapping[str, _Kind] = {
     "tune": _Kind(_tune, "a tune", BARS, has_versions=True),
     "tune-over-drone": _Kind(_over_drone, "a tune over a drone", BARS, has_versions=True),
     "tune-over-vamp": _Kind(_over_vamp, "a tune over two chords", BARS, has_versions=True),
-    "one-tone-changed": _Kind(
-        _one_tone_changed, "a tune in the scale and in its nearest relative", BARS, has_versions=True
-    ),
+    "tune-changed": _Kind(_tune_changed, "a tune, and the same in its nearest relative", BARS, has_versions=True),
     "vamp": _Kind(_vamp, "two chords in turn", _ANY_BARS),
     "cadence": _Kind(_cadence, "the chord of colour, and home"),
     **{name: _Kind(partial(_practised, name), pattern.title) for name, pattern in PATTERNS.items()},

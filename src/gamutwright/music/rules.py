@@ -2,7 +2,10 @@
 
 They are those of the cantus firmus, with a rhythm and two halves. The same functions find a tune and test it. Intervals
 are counted in degrees of the scale, so that a step is a step in any scale of any division; sizes are compared with
-those of twelve divisions.
+those of twelve divisions. A leap is judged by both: how many letters it goes, and how far; so F to C sharp is an
+augmented fifth and no minor sixth. The letters of a scale of seven tones are its degrees; those of fewer tones are read
+off their names, spelled from C so that a tune is the same on every root; more tones than letters, and fewer than seven
+in other divisions, are judged by how far they leap alone.
 
 The interval between the two halves is dead: a singer breathes there, and no rule of leaps binds it.
 
@@ -13,12 +16,15 @@ antecedent and consequent; all from memory.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from gamutwright.ir.playing import Metre
 from gamutwright.music.piece import QUARTER, bar_length, step_of
+from gamutwright.music.written import pitch_of
+from gamutwright.theory.notenames import LETTERS
 from gamutwright.theory.scale import Scale
 
 __all__ = [
@@ -37,6 +43,7 @@ __all__ = [
     "fux_leaps_by_singable_intervals",
     "is_singable",
     "is_strong",
+    "is_sung_leap",
     "jeppesen_comes_home_by_step",
     "jeppesen_has_one_climax",
     "jeppesen_moves_mostly_by_step",
@@ -49,7 +56,12 @@ TENTH = 16
 """Semitones of a major tenth."""
 MOST_HEARD = 7
 """So many different tones are asked of a tune; scales with more are not walked through in a few bars."""
+_ALL_LETTERS = 7
 _LONGEST_WAY = 5
+_SIZES: Mapping[int, tuple[float, float]] = {
+    1: (0.5, 2.5), 2: (2.5, 4.5), 3: (4.5, 5.5), 4: (6.5, 7.5), 5: (7.5, 8.5), 7: (11.9, 12.1)
+}  # fmt: skip
+"""Semitones of what is sung, between these: by how many letters, from a second to an octave without the seventh."""
 _SHARE_OF_LEAPS = 3
 
 
@@ -146,6 +158,53 @@ def is_singable(size: int, divisions: int) -> bool:
     return semitones == 12 or (semitones <= 8.5 and abs(semitones - 6) > 0.4)
 
 
+@lru_cache(maxsize=512)
+def _letters(mask: int, divisions: int) -> tuple[int, ...]:
+    """Give the place of each tone in the row of letters; nothing where letters say nothing."""
+    scale = Scale(mask, divisions)
+    if scale.cardinality == _ALL_LETTERS:
+        return tuple(range(_ALL_LETTERS))
+    if divisions != 12 or scale.cardinality > _ALL_LETTERS:
+        return ()
+    pitches = [pitch_of(scale, tone) for tone in scale.tones]
+    return tuple(_ALL_LETTERS * pitch.octave + LETTERS.index(pitch.step) for pitch in pitches)
+
+
+def is_sung_leap(scale: Scale, low: int, high: int) -> bool:
+    """Say whether a leap is singable by its size, and neither augmented nor diminished by its letters.
+
+    Parameters
+    ----------
+    scale : Scale
+        The scale.
+    low, high : int
+        Its degrees, in any order.
+
+    Returns
+    -------
+    bool
+        Whether it is.
+
+    Examples
+    --------
+    >>> acoustic = Scale.of(7, 9, 11, 1, 2, 4, 5)
+    >>> is_sung_leap(acoustic, 6, 10), is_sung_leap(acoustic, 1, 6)
+    (False, True)
+    """
+    size = abs(step_of(scale, high) - step_of(scale, low))
+    if not is_singable(size, scale.divisions):
+        return False
+    letters = _letters(scale.mask, scale.divisions)
+    if not letters:
+        return True
+    one, other = (
+        letters[place] + _ALL_LETTERS * octave
+        for octave, place in (divmod(degree, scale.cardinality) for degree in (low, high))
+    )
+    least, most = _SIZES.get(abs(one - other), (1.0, 0.0))
+    return least <= 12 * size / scale.divisions <= most
+
+
 def _moves(melody: Melody) -> Iterator[tuple[int, int]]:
     """List the moves within either half."""
     for half in melody.halves:
@@ -176,11 +235,8 @@ def fux_keeps_within_a_tenth(melody: Melody) -> bool:
 
 
 def fux_leaps_by_singable_intervals(melody: Melody) -> bool:
-    """Say whether no leap is a tritone, a major sixth, a seventh, or wider than an octave."""
-    steps = (
-        step_of(melody.scale, high) - step_of(melody.scale, low) for low, high in _moves(melody) if abs(high - low) > 1
-    )
-    return all(is_singable(step, melody.scale.divisions) for step in steps)
+    """Say whether no leap is augmented or diminished, a major sixth, a seventh, or wider than an octave."""
+    return all(is_sung_leap(melody.scale, low, high) for low, high in _moves(melody) if abs(high - low) > 1)
 
 
 def jeppesen_comes_home_by_step(melody: Melody) -> bool:
@@ -289,7 +345,7 @@ class Rule:
         return text[:1].upper() + text[1:]
 
 
-_FUX, _JEPPESEN = "Fux, Gradus ad Parnassum, 1725", "Jeppesen, Counterpoint, 1939"
+_FUX, _JEPPESEN = "Fux, Gradus ad Parnassum, 1725, from memory", "Jeppesen, Counterpoint, 1939, from memory"
 RULES = (
     Rule(fux_ends_at_home, _FUX),
     Rule(fux_keeps_within_a_tenth, _FUX),
@@ -299,8 +355,11 @@ RULES = (
     Rule(jeppesen_moves_mostly_by_step, _JEPPESEN),
     Rule(jeppesen_recovers_its_leaps, _JEPPESEN),
     Rule(jeppesen_repeats_no_tone, _JEPPESEN),
-    Rule(persichetti_holds_its_colour_on_strong_beats, "Persichetti, Twentieth-Century Harmony, 1961, chapter 2"),
-    Rule(caplin_answers_its_first_half, "Caplin, Classical Form, 1998"),
+    Rule(
+        persichetti_holds_its_colour_on_strong_beats,
+        "Persichetti, Twentieth-Century Harmony, 1961, chapter 2, from memory",
+    ),
+    Rule(caplin_answers_its_first_half, "Caplin, Classical Form, 1998, from memory"),
     Rule(common_turns_in_time, "common practice, no source"),
     Rule(common_begins_on_a_tone_of_the_tonic, "common practice, no source"),
     Rule(common_sounds_the_whole_scale, "common practice, no source"),

@@ -3,8 +3,9 @@
 The idea: a rhythm is drawn, then notes are pinned down: the first, the one on which the first half rests, the climax,
 the tones of colour on strong beats, the last. Between pins go all the ways that step and leap as the rules have it. How
 many of them there are from each note on, weighed by how often one leaps, is counted from the end; so a way is drawn at
-random without ever running into a corner. Of the few melodies that break no rule the best is taken: one whose second
-half takes up the first, whose climax comes late, that turns and leaps now and then.
+random without ever running into a corner. Of the few melodies that break no rule the best is taken: one that keeps the
+rules in the nearest relative too, where it is going to be played again; whose second half takes up the first and begins
+near where that has ended, but not on the same note; whose climax comes late; that turns and leaps now and then.
 
 **Conventions.** The same scale, metre, length and version give the same tune on any root. Time as in `music.piece`.
 """
@@ -13,18 +14,18 @@ from __future__ import annotations
 
 import random
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import accumulate, pairwise
 
 from gamutwright.errors import DomainError, told
 from gamutwright.ir.playing import Metre
-from gamutwright.music.piece import QUARTER, bar_length, step_of
-from gamutwright.music.rules import MOST_HEARD, TENTH, Melody, broken_rules, is_singable, is_strong
-from gamutwright.theory.character import colour_tones
+from gamutwright.music.piece import QUARTER, bar_length, degree_of, step_of
+from gamutwright.music.rules import MOST_HEARD, TENTH, Melody, broken_rules, is_strong, is_sung_leap
+from gamutwright.theory.character import Relation, colour_tones, nearest_relative
 from gamutwright.theory.scale import Scale
 
-__all__ = ["BARS", "FEWEST_TONES", "METRES", "plain_tune", "tuneful_colour"]
+__all__ = ["BARS", "FEWEST_TONES", "METRES", "plain_tune", "played_in", "tuneful_colour"]
 
 METRES = {"4/4": Metre(4, 4), "3/4": Metre(3, 4), "6/8": Metre(6, 8)}
 """The metres there are rhythms for, by their names."""
@@ -58,6 +59,9 @@ _WEIGHTS = {1: 1.0, 2: 0.22, 3: 0.08, 4: 0.05}
 _TRIES = 2_000
 _MOST_COLOUR = 3
 _KEPT = 4
+_MOST_FOUND = 10
+"""So many tunes are looked at before it is given up to find one that keeps the rules in the relative."""
+_NEAR = 2
 _WAYS = 6
 
 
@@ -94,6 +98,7 @@ def plain_tune(
     bars: int = 4,
     version: int = 1,
     colour: tuple[int, ...] | None = None,
+    again: Scale | None = None,
 ) -> Melody:
     """Find a tune.
 
@@ -109,11 +114,13 @@ def plain_tune(
         Another number gives another tune.
     colour : tuple of int, optional
         The tones it has to bring out; those of `tuneful_colour` without it.
+    again : Scale, optional
+        In which scale it is played again; in the nearest relative without it, where that has no more tones.
 
     Returns
     -------
     Melody
-        It breaks none of `music.rules`.
+        It breaks none of `music.rules`, nor does it in the other scale, where such a tune was found.
 
     Raises
     ------
@@ -144,12 +151,16 @@ def plain_tune(
     rootless = Scale(scale.mask, scale.divisions)
     if colour is None:
         colour = tuneful_colour(rootless, metre, bars)
-    found: list[Melody] = []
+    again = again and Scale(again.mask, again.divisions)
+    if again is None and (relative := nearest_relative(rootless)) and relative.relation is not Relation.LEFT_OUT:
+        again = relative.scale
+    found: list[tuple[int, Melody]] = []
     for number in range(_TRIES):
         # A seed made of text is digested, and so alike everywhere.
         chance = random.Random(f"{scale.bits} {metre} {bars} {version} {number}")  # noqa: S311 - repeatable, no secret
-        found += _tried(_Search(rootless, metre, bars, colour, chance), scale)
-        if len(found) >= _KEPT:
+        tried = _tried(_Search(rootless, metre, bars, colour, chance), scale)
+        found += [(len(broken_rules(played_in(melody, again))) if again else 0, melody) for melody in tried]
+        if len(found) >= _MOST_FOUND or sum(not broken for broken, _ in found) >= _KEPT:
             break
     if not found:
         raise DomainError(
@@ -159,7 +170,35 @@ def plain_tune(
             if bars == 4
             else told("Choose another version or another metre."),
         )
-    return max(found, key=_worth)
+    return max(found, key=lambda one: (-one[0], _worth(one[1])))[1]
+
+
+def played_in(melody: Melody, other: Scale) -> Melody:
+    """Play a tune in another scale: degree for degree, or on the nearest tones where there are more or fewer.
+
+    Parameters
+    ----------
+    melody : Melody
+        The tune.
+    other : Scale
+        The other scale.
+
+    Returns
+    -------
+    Melody
+        With the same rhythm, and no tones to bring out.
+
+    Examples
+    --------
+    >>> dorian = plain_tune(Scale.of(2, 4, 5, 7, 9, 11, 0))
+    >>> minor = played_in(dorian, Scale.of(2, 4, 5, 7, 9, 10, 0))
+    >>> {(one, other) for one, other in zip(dorian.tones, minor.tones) if one != other}
+    {(9, 8)}
+    """
+    degrees = melody.degrees
+    if other.cardinality != melody.scale.cardinality:
+        degrees = tuple(degree_of(other, step_of(melody.scale, degree)) for degree in degrees)
+    return replace(melody, scale=other, degrees=degrees, colour=())
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,15 +229,21 @@ def _rhythm(search: _Search) -> list[int]:
 
 def _window(search: _Search) -> tuple[int, int]:
     """Draw the lowest and the highest degree, at most a tenth apart."""
-    scale, chance = search.scale, search.chance
+    chance = search.chance
     low = -chance.choice((0, 0, 1, 1, 2, 3))
-    least = min(MOST_HEARD, search.tones) - 1
+    return low, chance.choice(_tops(search.scale, low))
+
+
+@lru_cache(maxsize=256)
+def _tops(scale: Scale, low: int) -> Sequence[int]:
+    """List up to four highest degrees over a lowest one, the nearest first."""
+    least = min(MOST_HEARD, scale.cardinality) - 1
     wide = [
         high
-        for high in range(1, low + 18)
-        if 12 * (step_of(scale, high) - step_of(scale, low)) <= TENTH * scale.divisions and high - low >= least
+        for high in range(max(1, low + least), low + 18)
+        if 12 * (step_of(scale, high) - step_of(scale, low)) <= TENTH * scale.divisions
     ]
-    return low, chance.choice(wide[:4]) if wide else low + least
+    return wide[:4] or [low + least]
 
 
 def _tried(search: _Search, scale: Scale) -> list[Melody]:
@@ -266,21 +311,26 @@ def _pinned(search: _Search, melody: Melody, low: int, high: int) -> dict[int, i
     return pins
 
 
+@lru_cache(maxsize=256)
+def _moves_within(scale: Scale, low: int, high: int) -> Mapping[int, Sequence[tuple[int, float, int]]]:
+    """List where one may go from each degree, how often, and the step that is owed then."""
+    return {
+        degree: [
+            (to, weight, 0 if abs(to - degree) == 1 else (-1 if to > degree else 1))
+            for to in range(max(low, degree - 4), min(high, degree + 4) + 1)
+            if (weight := _WEIGHTS.get(abs(to - degree), 0.0))
+            and (abs(to - degree) == 1 or is_sung_leap(scale, degree, to))
+        ]
+        for degree in range(low, high + 1)
+    }
+
+
 class _Way:
     """All ways through the pins of one half, weighed; a state is a degree and the step that is owed to a leap."""
 
     def __init__(self, scale: Scale, pins: Mapping[int, int], count: int, low: int, high: int) -> None:
         self._low, self._high, self._count = low, high, count
-        steps = {degree: step_of(scale, degree) for degree in range(low, high + 1)}
-        self._moves = {
-            degree: [
-                (to, weight, 0 if abs(to - degree) == 1 else (-1 if to > degree else 1))
-                for to in range(max(low, degree - 4), min(high, degree + 4) + 1)
-                if (weight := _WEIGHTS.get(abs(to - degree), 0.0))
-                and (abs(to - degree) == 1 or is_singable(steps[to] - steps[degree], scale.divisions))
-            ]
-            for degree in steps
-        }
+        self._moves = _moves_within(scale, low, high)
         self._allowed = [self._at(pins.get(k)) for k in range(count)]
         self._weights = self._counted()
 
@@ -323,8 +373,10 @@ class _Way:
 
 
 def _worth(melody: Melody) -> tuple[float, ...]:
-    """Weigh a tune: its second half takes up the first, it turns, leaps a little, and climbs late."""
+    """Weigh a tune: its second half takes up the first and begins near it, it turns, leaps a little, climbs late."""
     one, two = melody.halves
+    breath = abs(two[0] - one[-1])
+    far = 0.15 * max(0, breath - _NEAR) + (0.6 if breath == 0 else 0.0)
     alike = sum(a == b for a, b in zip(one, two, strict=False)) / max(1, min(len(one), len(two)))
     moves = [high - low for half in melody.halves for low, high in pairwise(half)]
     turns = sum(a * b < 0 for a, b in pairwise(moves)) / max(1, len(moves) - 1)
@@ -333,6 +385,6 @@ def _worth(melody: Melody) -> tuple[float, ...]:
     late = peak / (melody.bars * bar_length(melody.metre))
     strays = sum(a == c and b == d for a, b, c, d in zip(moves, moves[1:], moves[2:], moves[3:], strict=False))
     return (
-        round(alike - abs(turns - 0.4) - 0.3 * abs(leaps - 2) / 2 - 0.5 * abs(late - 0.65) - 0.25 * strays, 6),
+        round(alike - abs(turns - 0.4) - 0.3 * abs(leaps - 2) / 2 - 0.5 * abs(late - 0.65) - 0.25 * strays - far, 6),
         *melody.degrees,
     )

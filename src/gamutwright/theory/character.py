@@ -32,7 +32,6 @@ from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import root_name, spelled_from, with_names
 
 __all__ = [
-    "CHURCH_MODES",
     "FAMILIAR",
     "Change",
     "FamiliarScale",
@@ -42,12 +41,10 @@ __all__ = [
     "Tetrachord",
     "brightness",
     "colour_tones",
-    "leading_tone",
     "nearest_relative",
     "tendency_tones",
     "tetrachords",
     "tonic_triad",
-    "upper_leading_tone",
 ]
 
 
@@ -84,15 +81,6 @@ FAMILIAR = (
     FamiliarScale("minor pentatonic", (0, 3, 5, 7, 10)),
 )
 """The familiar scales, the most familiar first."""
-
-CHURCH_MODES = (
-    FamiliarScale("dorian", (0, 2, 3, 5, 7, 9, 10)),
-    FamiliarScale("phrygian", (0, 1, 3, 5, 7, 8, 10)),
-    FamiliarScale("lydian", (0, 2, 4, 6, 7, 9, 11)),
-    FamiliarScale("mixolydian", (0, 2, 4, 5, 7, 9, 10)),
-    FamiliarScale("locrian", (0, 1, 3, 5, 6, 8, 10)),
-)
-"""The church modes that are neither major nor natural minor: familiar where a course has taught them."""
 
 _TETRACHORDS: Mapping[tuple[int, ...], str] = {
     (2, 2, 1): "major",
@@ -187,15 +175,13 @@ def _spelled_alike(relative: Scale, scale: Scale) -> Scale:
 
 
 @lru_cache(maxsize=128)
-def nearest_relative(scale: Scale, taught: tuple[FamiliarScale, ...] = ()) -> Relative | None:
+def nearest_relative(scale: Scale) -> Relative | None:
     """Find the nearest familiar scale on the same root.
 
     Parameters
     ----------
     scale : Scale
         The scale.
-    taught : tuple of FamiliarScale
-        What else the listener knows, after the familiar scales in order: `CHURCH_MODES`, or some of them.
 
     Returns
     -------
@@ -214,7 +200,7 @@ def nearest_relative(scale: Scale, taught: tuple[FamiliarScale, ...] = ()) -> Re
     """
     if scale.divisions != 12 or not scale.is_rooted or scale.cardinality < 3:
         return None
-    known = [*FAMILIAR, *taught]
+    known = list(FAMILIAR)
     if scale.tones in {known[0].tones, known[1].tones}:
         known = known[:2]
     elif scale.cardinality == 7:
@@ -224,15 +210,13 @@ def nearest_relative(scale: Scale, taught: tuple[FamiliarScale, ...] = ()) -> Re
     return nearest and replace(nearest, scale=_spelled_alike(nearest.scale, scale))
 
 
-def colour_tones(scale: Scale, taught: tuple[FamiliarScale, ...] = ()) -> tuple[int, ...]:
+def colour_tones(scale: Scale) -> tuple[int, ...]:
     """Give the tones of a scale that its nearest relative has otherwise or not at all.
 
     Parameters
     ----------
     scale : Scale
         The scale.
-    taught : tuple of FamiliarScale
-        As in `nearest_relative`.
 
     Returns
     -------
@@ -244,7 +228,7 @@ def colour_tones(scale: Scale, taught: tuple[FamiliarScale, ...] = ()) -> tuple[
     >>> colour_tones(Scale.of(2, 4, 5, 7, 9, 11, 0)), colour_tones(Scale.of(0, 2, 4, 6, 7, 9, 10))
     ((9,), (6, 10))
     """
-    relative = nearest_relative(scale, taught)
+    relative = nearest_relative(scale)
     return relative.colour_tones if relative else ()
 
 
@@ -339,48 +323,6 @@ def tendency_tones(scale: Scale) -> tuple[Tendency, ...]:
         if tone not in triad.tones
     )
     return tuple(pull for pull in pulls if pull.targets)
-
-
-def leading_tone(scale: Scale) -> int | None:
-    """Give the tone a semitone below the root.
-
-    Parameters
-    ----------
-    scale : Scale
-        The scale.
-
-    Returns
-    -------
-    int or None
-        The tone; None outside twelve divisions and where the scale lacks it.
-
-    Examples
-    --------
-    >>> leading_tone(Scale.of(0, 2, 4, 5, 7, 9, 11)), leading_tone(Scale.of(0, 2, 4, 5, 7, 9, 10))
-    (11, None)
-    """
-    return 11 if scale.divisions == 12 and scale.is_rooted and 11 in scale.tones else None
-
-
-def upper_leading_tone(scale: Scale) -> int | None:
-    """Give the tone a semitone above the root.
-
-    Parameters
-    ----------
-    scale : Scale
-        The scale.
-
-    Returns
-    -------
-    int or None
-        The tone; None outside twelve divisions and where the scale lacks it.
-
-    Examples
-    --------
-    >>> upper_leading_tone(Scale.of(4, 5, 7, 9, 11, 0, 2))
-    1
-    """
-    return 1 if scale.divisions == 12 and scale.is_rooted and 1 in scale.tones else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,10 @@
 """The seventh chords built on each degree of the scale from every other tone, as Roman numerals.
 
-Conventions: a numeral counts the degrees of the scale itself, without accidentals. Capitals stand for a major third,
-small letters for a minor one, ° for a diminished and ø for a half-diminished chord, + for an augmented triad; 7 is a
-minor or, with °, a diminished seventh and M7 a major one. Any other chord is a capital numeral with the sizes of its
-three stacked intervals in brackets, counted in semitones.
+Conventions: a numeral counts the degrees of the scale itself, without accidentals: vii of a scale whose seventh degree
+`degrees` writes ♭7 stands on that flat seventh. Capitals stand for a major third, small letters for a minor one, ° for
+a diminished and ø for a half-diminished chord, + for an augmented triad; 7 is a minor or, with °, a diminished seventh
+and M7 a major one. Any other chord is a capital numeral with the sizes of its three stacked intervals in brackets,
+counted in semitones.
 """
 
 from __future__ import annotations

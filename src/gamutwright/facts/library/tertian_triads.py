@@ -1,8 +1,9 @@
 """The triads built on each degree of the scale from every other tone, as Roman numerals.
 
-Conventions: a numeral counts the degrees of the scale itself, without accidentals. Capitals stand for a major triad,
-small letters for a minor one, ° for diminished and + for augmented. Any other chord is a capital numeral with the sizes
-of its two stacked intervals in brackets, counted in semitones.
+Conventions: a numeral counts the degrees of the scale itself, without accidentals: iv° of the acoustic scale stands on
+its fourth degree, which `degrees` writes ♯4 because it compares with major. Capitals stand for a major triad, small
+letters for a minor one, ° for diminished and + for augmented. Any other chord is a capital numeral with the sizes of
+its two stacked intervals in brackets, counted in semitones.
 """
 
 from __future__ import annotations
