@@ -11,6 +11,7 @@ import pytest
 from gamutwright.ir.playing import Metre
 from gamutwright.music.piece import step_of
 from gamutwright.music.rules import RULES, Melody, broken_rules, is_singable, is_strong, is_sung_leap
+from gamutwright.music.tune import METRES, plain_tune
 from gamutwright.music.written import pitch_of
 from gamutwright.theory.scale import Scale
 
@@ -136,6 +137,13 @@ def test_a_leap_is_judged_by_its_letters_too():
             interval = music21.interval.Interval(heard[low], heard[high])
             sung = interval.name in {"m2", "M2", "m3", "M3", "P4", "P5", "m6", "P8"}
             assert is_sung_leap(scale, low, high) == is_sung_leap(scale, high, low) == sung, interval.name
+
+
+def test_a_cluster_that_leaves_no_other_way_leaps_by_size():
+    """Of its thirds two are minor, no fourth and no fifth is perfect."""
+    cluster = Scale.of(0, 2, 3, 4, 5, 6, 8)
+    assert [degree for degree in range(7) if is_sung_leap(cluster, degree, degree + 2)] == [0, 1, 2, 3, 4]
+    assert broken_rules(plain_tune(cluster, METRES["3/4"], 4, 2)) == ()
 
 
 def test_an_augmented_fifth_is_no_minor_sixth_in_other_divisions_either():

@@ -5,7 +5,8 @@ are counted in degrees of the scale, so that a step is a step in any scale of an
 those of twelve divisions. A leap is judged by both: how many letters it goes, and how far; so F to C sharp is an
 augmented fifth and no minor sixth. The letters of a scale of seven tones are its degrees; those of fewer tones are read
 off their names, spelled from C so that a tune is the same on every root; more tones than letters, and fewer than seven
-in other divisions, are judged by how far they leap alone.
+in other divisions, are judged by how far they leap alone, and so are clusters of seven that have fewer than six other
+leaps.
 
 The interval between the two halves is dead: a singer breathes there, and no rule of leaps binds it.
 
@@ -57,6 +58,7 @@ TENTH = 16
 MOST_HEARD = 7
 """So many different tones are asked of a tune; scales with more are not walked through in a few bars."""
 _ALL_LETTERS = 7
+_FEWEST_LEAPS = 6
 _LONGEST_WAY = 5
 _SIZES: Mapping[int, tuple[float, float]] = {
     1: (0.5, 2.5), 2: (2.5, 4.5), 3: (4.5, 5.5), 4: (6.5, 7.5), 5: (7.5, 8.5), 7: (11.9, 12.1)
@@ -163,7 +165,9 @@ def _letters(mask: int, divisions: int) -> tuple[int, ...]:
     """Give the place of each tone in the row of letters; nothing where letters say nothing."""
     scale = Scale(mask, divisions)
     if scale.cardinality == _ALL_LETTERS:
-        return tuple(range(_ALL_LETTERS))
+        degrees = tuple(range(_ALL_LETTERS))
+        sung = sum(_is_pure(scale, degrees, low, low + by) for low in degrees for by in (2, 3, 4))
+        return degrees if sung >= _FEWEST_LEAPS else ()
     if divisions != 12 or scale.cardinality > _ALL_LETTERS:
         return ()
     pitches = [pitch_of(scale, tone) for tone in scale.tones]
@@ -195,8 +199,12 @@ def is_sung_leap(scale: Scale, low: int, high: int) -> bool:
     if not is_singable(size, scale.divisions):
         return False
     letters = _letters(scale.mask, scale.divisions)
-    if not letters:
-        return True
+    return not letters or _is_pure(scale, letters, low, high)
+
+
+def _is_pure(scale: Scale, letters: tuple[int, ...], low: int, high: int) -> bool:
+    """Say whether an interval is perfect, major or minor by its letters, and sung."""
+    size = abs(step_of(scale, high) - step_of(scale, low))
     one, other = (
         letters[place] + _ALL_LETTERS * octave
         for octave, place in (divmod(degree, scale.cardinality) for degree in (low, high))
