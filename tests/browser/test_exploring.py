@@ -138,7 +138,7 @@ def test_every_step_of_the_scale_is_a_bar_with_its_size(context: BrowserContext,
         for step in (2, 3, 5, 7, 8, 11):
             page.click(f".rung[data-step='{step}']")
         assert page.evaluate(sizes) == "12"
-        expect(page.locator("#said")).to_contain_text("1 tone.")
+        expect(page.locator("#said")).to_contain_text("One tone.")
 
 
 def test_keys_set_tones_and_sound_them(context: BrowserContext, studio: Studio):

@@ -6,13 +6,15 @@ Rules for everybody: WCAG 2.2 as axe-core checks it.
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, expect
 
 from browser.looking import VIEWS, cut_off, magnify, too_wide
-from browser.studios import Studio, on_disk, opened, select
+from browser.studios import Studio, entered, on_disk, opened, select
+from gamutwright.series.course import begin_course
 from series.courses import script
 
 SCREENS = ("/", "/lesson/dorian?view=text")
@@ -167,10 +169,10 @@ def test_lessons_of_a_language_stand_together(context: BrowserContext, studio: S
         path = studio.place.course / "lessons" / "ionian" / "script.md"
         path.write_text(path.read_text("utf-8").replace("language: en", "language: de"), encoding="utf-8")
         page.reload()
-        for name, slug in (("English", "dorian"), ("German", "ionian")):
+        for name, slug in (("English", "dorian"), ("Deutsch", "ionian")):
             links = page.get_by_role("list", name=name).get_by_role("link", name=re.compile("on [CD]$"))
             expect(links.first).to_have_attribute("href", f"/lesson/{slug}")
-            expect(links.first).to_have_attribute("lang", {"English": "en", "German": "de"}[name])
+            expect(links.first).to_have_attribute("lang", {"English": "en", "Deutsch": "de"}[name])
 
 
 @pytest.mark.parametrize(("shade", "widths"), VIEWS)
@@ -198,3 +200,34 @@ def test_every_screen_is_for_everybody(
         assert too_wide(page) <= 0
         assert cut_off(page) == []
         made.close()
+
+
+def test_the_studio_speaks_the_language_of_its_course(browser: Browser, tmp_path: Path):
+    """A course in German: its pages, what their modules say, what is refused; without a course, the browser's."""
+    studio = Studio(tmp_path)
+    try:
+        with entered(browser, studio, locale="de-AT") as context:
+            with opened(context, studio, "/") as page:
+                expect(page.locator("h1")).to_have_text("Ein neuer Kurs")
+                page.click("#begin button")
+                expect(page.locator("#begin-said")).to_have_text("Ein Kurs hat einen Titel. Schreiben Sie einen.")
+            begin_course(tmp_path, "Am Kai", "de")
+            script = tmp_path / "lessons" / "kai" / "script.md"
+            script.parent.mkdir(parents=True)
+            script.write_text(
+                "---\nscale: D dorian\nlanguage: de\n---\n# Eins\nSie hat [neun]{fact=cardinality} Töne.\n", "utf-8"
+            )
+            with opened(context, studio, "/lesson/kai") as page:
+                expect(page.locator("#verdict")).to_contain_text("Eines ist nicht bewiesen")
+                expect(page.locator("#faults")).to_contain_text("Hier steht neun")
+                expect(page.locator("html")).to_have_attribute("lang", "de")
+                page.get_by_role("link", name="Sprechen").click()
+                expect(page.locator("#totals")).to_contain_text("0 von 1 Zeilen aufgenommen")
+            with opened(context, studio, "/explore?scale=D+dorian") as page:
+                expect(page.locator("#said")).to_contain_text("7 Töne")
+                expect(page.locator("#facts")).to_contain_text("Halbtonschritte")
+                page.fill("#text", "Quark")
+                page.click("#ask button")
+                expect(page.locator("#said")).to_contain_text("keine Tonleiter, die wir kennen, heißt so")
+    finally:
+        studio.stop()

@@ -21,7 +21,7 @@ __all__ = ["TAG", "accented", "examples", "install", "is_accented"]
 
 TAG = "qps"
 """From the range that ISO 639-2 keeps for local use (from memory)."""
-WORDS = ("cards", "errors", "page", "print", "site", "score", "quiz", "description")
+WORDS = ("cards", "errors", "page", "print", "site", "score", "quiz", "studio", "description")
 AS_THEY_ARE = ("prose", "heard", "lexicon", "sounds")
 _ACCENTS = str.maketrans({letter: sign * 2 for letter, sign in zip("aeiouAEIOU", "áéíóúÁÉÍÓÚ", strict=True)})
 _KEPT = re.compile(r"‹[^›]*›|\{[^}]*\}|<[^>]*>|https?://\S+|\w+\.\w+|%\w")

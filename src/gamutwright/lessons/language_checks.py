@@ -38,7 +38,7 @@ from gamutwright.theory.harmony import CHORDS
 
 __all__ = ["SHOWN_WORDS", "language_complaints"]
 
-SHOWN_WORDS = ("cards", "description", "errors", "page", "print", "quiz", "score", "site")
+SHOWN_WORDS = ("cards", "description", "errors", "page", "print", "quiz", "score", "site", "studio")
 """Files whose words are shown or printed: every language has the same keys."""
 READERS = ("heard", "lexicon", "prose", "sounds")
 """Files by which texts are read and said: what is in them is the language's own."""

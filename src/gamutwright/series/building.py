@@ -16,11 +16,12 @@ from collections import Counter
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from functools import reduce
 from pathlib import Path
 from typing import Any
 
 from gamutwright.codec import Plain, digest, to_plain, unlike
-from gamutwright.errors import GamutwrightError
+from gamutwright.errors import GamutwrightError, told
 from gamutwright.jobs.filedigests import FileDigests
 from gamutwright.jobs.job import Job, sources_digest
 from gamutwright.jobs.outcome import Event, Outcome, Runner
@@ -34,7 +35,7 @@ from gamutwright.series.siblings import siblings_of
 from gamutwright.series.turns import Turn
 from gamutwright.settings import Settings, takes_folder
 
-__all__ = ["Built", "Condition", "State", "build", "due", "settings_of", "states_of", "tally"]
+__all__ = ["Built", "Condition", "State", "build", "due", "settings_of", "states_of", "tally", "tally_of"]
 
 _PROGRAM = (
     "catalogue", "diagrams", "facts", "inputs", "ir", "jobs", "kernels", "languages", "lessons", "phrasing", "publish",
@@ -42,6 +43,11 @@ _PROGRAM = (
     "codec.py", "packaging.py", "settings.py", "stages.py", "series/orders.py",
 )  # fmt: skip
 _COST_EACH_MINUTE_S = 4.0
+INPUTS = (
+    "script", "recordings", "files beside it", "look", "voice", "instruments", "music", "lessons it points to",
+    "program",
+)  # fmt: skip
+"""What a package is made from, as `_parts` names it."""
 _EVENT = {"kind": str, "key": str, "worker": str, "detail": str, "done": int, "total": int}
 _BUILT = {"slug": str, "condition": str, "detail": str, "seconds": float, "worker": str, "trace": str}
 
@@ -179,8 +185,24 @@ def tally(states: Sequence[State]) -> str:
     str
         Such as "1 faults, 5 built"; "" for none.
     """
+    return ", ".join(f"{count} {condition.value}" for condition, count in tally_of(states).items())
+
+
+def tally_of(states: Sequence[State]) -> dict[Condition, int]:
+    """Count lessons by their conditions.
+
+    Parameters
+    ----------
+    states : sequence of State
+        The lessons.
+
+    Returns
+    -------
+    dict of Condition to int
+        Those that there are, in the order of conditions.
+    """
     counts = Counter(state.condition for state in states)
-    return ", ".join(f"{counts[condition]} {condition.value}" for condition in Condition if counts[condition])
+    return {condition: counts[condition] for condition in Condition if counts[condition]}
 
 
 def _state(member: Member, order: Order, program: str, store: Store, digests: FileDigests) -> State:
@@ -188,13 +210,20 @@ def _state(member: Member, order: Order, program: str, store: Store, digests: Fi
     latest = store.get(_latest_key(member.slug))
     made = latest.data if latest is not None and isinstance(latest.data, dict) else {}
     if summary is None:
-        return State(member, Condition.NO_SCRIPT, detail="write it, or draft it with: gamutwright series plan --draft")
+        return State(
+            member, Condition.NO_SCRIPT, detail=told("write it, or draft it with: gamutwright series plan --draft")
+        )
     if summary.problem:
         return State(member, Condition.FAULTS, detail=summary.problem, made=made)
     if summary.faults:
         first = summary.faults[0]
-        count = f"{len(summary.faults)} statements are not proved, the first" if summary.faults[1:] else "not proved"
-        detail = f"{count} in line {first.line}: '{first.words}', {first.reason}"
+        slots = {"line": first.line, "words": first.words, "reason": first.reason}
+        one = told("not proved in line {line}: '{words}', {reason}", **slots)
+        many = told(
+            "{count} statements are not proved, the first in line {line}: '{words}', {reason}",
+            count=len(summary.faults), **slots,
+        )  # fmt: skip
+        detail = many if summary.faults[1:] else one
         return State(member, Condition.FAULTS, detail=detail, made=made)
     parts = _parts(order, program, digests)
     order = replace(order, parts=parts)
@@ -212,9 +241,14 @@ def _changes(made: Mapping[str, Plain], parts: Mapping[str, str]) -> str:
     """Say what is no longer as it was when a package was built."""
     before = made.get("parts")
     if not isinstance(before, dict):
-        return "it was not built yet"
+        return told("it was not built yet")
     changed = [name for name, digest_ in parts.items() if before.get(name) != digest_]
-    return f"changed since it was built: {', '.join(changed)}" if changed else "its package is not as it was made"
+    if not changed:
+        return told("its package is not as it was made")
+    listed = reduce(
+        lambda said, name: told("{these}, {that}", these=said, that=told(name)), changed[1:], told(changed[0])
+    )
+    return told("changed since it was built: {list}", list=listed)
 
 
 def _parts(order: Order, program: str, digests: FileDigests) -> dict[str, str]:

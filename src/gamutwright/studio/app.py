@@ -19,6 +19,7 @@ from fastapi import FastAPI
 from gamutwright.studio import errors, static
 from gamutwright.studio.guard import Guard, Keys
 from gamutwright.studio.taskdesk import Desk
+from gamutwright.studio.tongue import Tongue
 
 if TYPE_CHECKING:
     from gamutwright.studio.place import Place
@@ -66,6 +67,7 @@ def create_app(place: Place) -> FastAPI:
     errors.install(app)
     app.add_middleware(errors.Catcher)
     app.add_middleware(Guard, place=place, keys=app.state.keys)
+    app.add_middleware(Tongue, course=place.course)
     return app
 
 

@@ -25,7 +25,7 @@ from fastapi import APIRouter, Request
 from starlette.exceptions import HTTPException
 
 from gamutwright.catalogue.shares import LARGEST_AT_ONCE, Shares, is_at_hand, shares_of
-from gamutwright.errors import CatalogueError, DomainError, JobError
+from gamutwright.errors import CatalogueError, DomainError, JobError, told
 from gamutwright.studio.scalecards import MOST_DIVISIONS
 from gamutwright.studio.taskrun import GRACE_S
 
@@ -142,9 +142,9 @@ class Catalogues:
         with self._lock:
             if self._is_closing or (self._building is not None and self._building.divisions != divisions):
                 raise JobError(
-                    f"the catalogue of {divisions} divisions",
-                    "another one is being built",
-                    "Wait for it, or cancel it.",
+                    told("the catalogue of {divisions} divisions", divisions=divisions),
+                    told("another one is being built"),
+                    told("Wait for it, or cancel it."),
                 )
             if self._building is not None:
                 return
@@ -152,8 +152,8 @@ class Catalogues:
             try:
                 process = _process(divisions)
             except OSError as error:
-                rule = f"its process cannot be started ({error})"
-                raise JobError("the catalogue", rule, "Close other programs.") from error
+                rule = told("its process cannot be started ({error})", error=error)
+                raise JobError(told("the catalogue"), rule, told("Close other programs.")) from error
             self._building = _Building(divisions, process)
             threading.Thread(target=self._attend, args=(self._building,), daemon=True).start()
 
@@ -219,9 +219,9 @@ class Catalogues:
         """
         what = f"the catalogue of {divisions} divisions"
         if not self._is_ready(divisions):
-            raise CatalogueError(what, "it has to be built first", "Build it; that is done once.")
+            raise CatalogueError(what, told("it has to be built first"), told("Build it; that is done once."))
         if not self._questions.acquire(timeout=WAIT_S):
-            raise CatalogueError(what, "it is still at an earlier question", "Ask again in a moment.")
+            raise CatalogueError(what, told("it is still at an earlier question"), told("Ask again in a moment."))
         try:
             if self._open is None or self._open[0] != divisions:
                 from gamutwright.catalogue.query import Catalogue  # noqa: PLC0415 - the database, for those who search
@@ -265,9 +265,9 @@ class Catalogues:
             if code and building.is_cancelled:
                 self._failed[building.divisions] = CANCELLED
             elif code:
-                rule = f"its process ended with exit code {code} before it was done"
-                told = str(JobError("the catalogue", rule, "Close other programs and build it again."))
-                self._failed[building.divisions] = building.error or told
+                rule = told("its process ended with exit code {code} before it was done", code=code)
+                error = JobError(told("the catalogue"), rule, told("Close other programs and build it again."))
+                self._failed[building.divisions] = building.error or str(error)
             self._building = None
 
     def _end(self, building: _Building) -> None:
@@ -373,9 +373,13 @@ _MAKING = threading.Lock()
 def _checked(divisions: int) -> int:
     if not LEAST_DIVISIONS <= divisions <= MOST_DIVISIONS:
         raise DomainError(
-            f"{divisions} divisions",
-            f"the studio looks at {LEAST_DIVISIONS} to {MOST_DIVISIONS}",
-            "Use the command line.",
+            told("{divisions} divisions", divisions=divisions),
+            told(
+                "the studio looks at {least_divisions} to {most_divisions}",
+                least_divisions=LEAST_DIVISIONS,
+                most_divisions=MOST_DIVISIONS,
+            ),
+            told("Use the command line."),
         )
     return divisions
 

@@ -13,7 +13,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from gamutwright.jobs.run import LocalPool
 from gamutwright.languages import known_languages, language_of
-from gamutwright.series.building import Condition, State, due, states_of, tally
+from gamutwright.series.building import Condition, State, due, states_of, tally_of
 from gamutwright.series.contents import Member, free_slug, read_rooted_scale, slug_of
 from gamutwright.series.course import FILE_NAME, Language, begin_course, read_course
 from gamutwright.series.course_drafts import draft_job
@@ -24,6 +24,7 @@ from gamutwright.studio.coursework import found
 from gamutwright.studio.documents import Documents
 from gamutwright.studio.made import has_desktop, show_folder
 from gamutwright.studio.static import render
+from gamutwright.studio.tongue import say, tongue
 
 __all__ = ["router"]
 
@@ -32,7 +33,7 @@ router = APIRouter()
 
 def _languages() -> dict[str, str]:
     """Say what the languages of lessons are called on the studio's screens."""
-    return {tag: language_of(tag).english_name for tag in known_languages()}
+    return {tag: language_of(tag).name for tag in known_languages()}
 
 
 class NewLesson(BaseModel):
@@ -61,9 +62,11 @@ def course_page(request: Request) -> HTMLResponse:
     """Show the lessons of the course; where there is none yet, offer to begin one."""
     folder = request.app.state.place.course
     if not (folder / FILE_NAME).is_file():
-        return render(request, "begin.html.jinja", title="A new course", course_title="A new course", here="course",
-                      folder=str(folder), languages=_languages(),
-                      language=NewCourse.model_fields["language"].default)  # fmt: skip
+        title = say("A new course")
+        return render(
+            request, "begin.html.jinja", title=title, course_title=title, here="course", folder=str(folder),
+            languages=_languages(), language=tongue().tag,
+        )  # fmt: skip
     workshop = open_course(folder, 1)
     course = workshop.course
     states = states_of(course, workshop.members, workshop.store)
@@ -102,7 +105,7 @@ def course_data(request: Request) -> dict[str, Any]:
         "lessons": [_row(state) for state in states],
         "due": len(due(states)),
         "missing": sum(state.condition is Condition.NO_SCRIPT for state in states),
-        "check": found(course, "check"),
+        "check": _checks(found(course, "check")),
         "plan": found(course, "plan"),
         "pages": [name for name in ("index.html", STATE_PAGE) if (course.out / name).is_file()],
     }
@@ -114,8 +117,18 @@ def open_folder(request: Request) -> dict[str, bool]:
     return {"opened": show_folder(read_course(request.app.state.place.course).out)}
 
 
+def _checks(kept: dict[str, Any] | None) -> dict[str, Any] | None:
+    """Name the rules of a check in the language that is spoken now."""
+    return kept and {**kept, "checks": [{**one, "rule": say(one["rule"])} for one in kept.get("checks", [])]}
+
+
 def _summary(states: tuple[State, ...]) -> str:
-    return f"{len(states)} lesson{'s' if len(states) != 1 else ''}: {tally(states)}." if states else ""
+    if not states:
+        return ""
+    counted = ", ".join(f"{count} {say(condition.value)}" for condition, count in tally_of(states).items())
+    if len(states) == 1:
+        return say("One lesson: {counted}.", counted=counted)
+    return say("{count} lessons: {counted}.", count=len(states), counted=counted)
 
 
 def _by_language(states: tuple[State, ...]) -> list[tuple[dict[str, str], list[dict[str, object]]]]:
@@ -123,7 +136,7 @@ def _by_language(states: tuple[State, ...]) -> list[tuple[dict[str, str], list[d
     rows: dict[str, list[dict[str, object]]] = {}
     for state in states:
         rows.setdefault(state.member.language, []).append(_row(state))
-    return [({"tag": tag, "name": language_of(tag).english_name}, own) for tag, own in rows.items()]
+    return [({"tag": tag, "name": language_of(tag).name}, own) for tag, own in rows.items()]
 
 
 def _row(state: State) -> dict[str, object]:
@@ -132,9 +145,9 @@ def _row(state: State) -> dict[str, object]:
         "slug": member.slug,
         "number": member.number,
         "title": member.title,
-        "state": state.condition.value,
+        "state": say(state.condition.value),
         "shape": state.condition.value.replace(" ", "-"),
-        "detail": state.detail if state.condition is not Condition.NO_SCRIPT else "",
+        "detail": tongue().retold(state.detail) if state.condition is not Condition.NO_SCRIPT else "",
         "has_script": bool(member.source),
         "can_be_made": state.condition in {Condition.TO_BUILD, Condition.FAILED},
     }

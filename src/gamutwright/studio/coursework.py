@@ -13,7 +13,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, Final
 
 from gamutwright.codec import plain_from_json, to_plain
-from gamutwright.errors import JobError
+from gamutwright.errors import JobError, told
 from gamutwright.facts.registry import default_registry
 from gamutwright.files import make_folder, write_text
 from gamutwright.jobs.outcome import Event
@@ -28,6 +28,7 @@ from gamutwright.series.planning import CoursePlan, plan_rows
 from gamutwright.series.stagewords import stage_words
 from gamutwright.series.workshop import Workshop, plan_of
 from gamutwright.studio.lessonwork import PACES, opening, site_of
+from gamutwright.studio.tongue import say
 
 if TYPE_CHECKING:
     from gamutwright.studio.taskrun import Tell
@@ -81,19 +82,29 @@ def make_all(payload: Payload, tell: Tell) -> dict[str, Any]:
     failed = [one.slug for one in ended if one.condition is Condition.FAILED]
     waiting = [state.member.slug for state in states if state.condition is Condition.FAULTS]
     built = len(ended) - len(failed)
-    said = f"{_counted(built, 'lesson')} built" if ended else "Nothing had changed"
-    said += f", {len(waiting)} not all proved yet" if waiting else ""
+    said = (
+        (say("{count} lessons built", count=built) if built != 1 else say("one lesson built"))
+        if ended
+        else say("Nothing had changed")
+    )
+    said += say(", {count} not all proved yet", count=len(waiting)) if waiting else ""
     if failed:
         which = ", ".join(failed[:5]) + (" …" if failed[5:] else "")
         first = next(one.detail for one in ended if one.condition is Condition.FAILED)
         raise JobError(
-            f"the course, {said}", f"{len(failed)} could not be built ({which}; {first})", "Mend them, and go on."
+            told("the course, {said}", said=said),
+            told("{failed} could not be built ({which}; {first})", failed=len(failed), which=which, first=first),
+            told("Mend them, and go on."),
         )
     broken = [one for one in inquiry.checks if one.standing is Standing.BROKEN and "films hold" in one.rule.value]
     if broken:
-        raise JobError(f"the course, {said}", f"a film is not as promised ({broken[0].detail})", "Make it again.")
+        raise JobError(
+            told("the course, {said}", said=said),
+            told("a film is not as promised ({detail})", detail=broken[0].detail),
+            told("Make it again."),
+        )
     return {
-        "message": f"{said}. The films were read back, and hold what is promised.",
+        "message": say("{said}. The films were read back, and hold what is promised.", said=said),
         "built": built,
         "waiting": waiting,
     }
@@ -154,7 +165,13 @@ def check(payload: Payload, tell: Tell) -> dict[str, Any]:
     _, checks = check_all(workshop, None, tell)
     _keep(workshop.course, "check", {"checks": to_plain(checks)})
     broken = sum(one.standing is Standing.BROKEN for one in checks)
-    said = f"{_counted(broken, 'thing')} to mend." if broken else "Nothing is broken."
+    said = (
+        say("{count} things to mend.", count=broken)
+        if broken > 1
+        else say("One thing to mend.")
+        if broken
+        else say("Nothing is broken.")
+    )
     return {"message": said, "broken": broken}
 
 
@@ -179,7 +196,7 @@ def report(payload: Payload, tell: Tell) -> dict[str, Any]:
     inquiry, data = report_on(workshop, None, tell)
     write_report(data, workshop.course)
     _keep(workshop.course, "check", {"checks": to_plain(inquiry.checks)})
-    return {"message": "The report is written."}
+    return {"message": say("The report is written.")}
 
 
 def plan(payload: Payload, tell: Tell) -> dict[str, Any]:
@@ -215,8 +232,10 @@ def plan(payload: Payload, tell: Tell) -> dict[str, Any]:
         {"places": to_plain(rows), "warnings": list(planned.warnings), **to_plain_rows(covered)},
     )
     advice = len(planned.warnings)
-    said = f"{_counted(len(rows), 'lesson')} planned"
-    return {"message": f"{said}, {_counted(advice, 'piece')} of advice." if advice else f"{said}.", "advice": advice}
+    said = say("{count} lessons planned", count=len(rows)) if len(rows) != 1 else say("one lesson planned")
+    if advice:
+        said = say("{said}, advice: {count}", said=said, count=advice)
+    return {"message": f"{said}.", "advice": advice}
 
 
 def draft(payload: Payload, tell: Tell) -> dict[str, Any]:
@@ -240,7 +259,11 @@ def draft(payload: Payload, tell: Tell) -> dict[str, Any]:
         written = draft_missing(
             workshop.course, members, planned.places, pool, lambda done, total: tell("drafting", done, total)
         )
-    said = f"{_counted(len(written), 'script')} drafted. Make them your own." if written else "No script was missing."
+    said = (
+        say("Scripts drafted: {count}. Make them your own.", count=len(written))
+        if written
+        else say("No script was missing.")
+    )
     return {"message": said, "drafted": len(written)}
 
 
@@ -295,7 +318,3 @@ def _keep(course: Course, kind: str, what: Mapping[str, Any]) -> None:
     make_folder(folder)
     kept = {"at": dt.datetime.now(tz=dt.UTC).isoformat(timespec="seconds"), **what}
     write_text(folder / f"{kind}.json", json.dumps(kept, ensure_ascii=False) + "\n")
-
-
-def _counted(count: int, what: str) -> str:
-    return f"{count} {what}{'' if count == 1 else 's'}"

@@ -22,7 +22,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from gamutwright.errors import FileError, GamutwrightError
+from gamutwright.errors import FileError, GamutwrightError, told
 from gamutwright.files import lock_file, make_folder, write_text
 from gamutwright.lessons.parse import MOST_BYTES
 from gamutwright.series.course import Course
@@ -130,7 +130,9 @@ class Documents:
         except FileNotFoundError:
             return Document(slug, "", "")
         except (OSError, UnicodeDecodeError) as error:
-            raise FileError(str(path), f"it cannot be read ({error})", "Scripts are UTF-8 text.") from error
+            raise FileError(
+                str(path), told("it cannot be read ({error})", error=error), told("Scripts are UTF-8 text.")
+            ) from error
 
     def save(self, slug: str, text: str, version: str) -> Document:
         """Write a script, where it is still the one that was changed.
@@ -158,16 +160,20 @@ class Documents:
         """
         path = self._course.script_of(slug)
         if len(text.encode("utf-8", "surrogatepass")) > MOST_BYTES:
-            raise FileError(slug, f"a script has at most {MOST_BYTES:,} bytes", "Make two lessons of it.")
+            raise FileError(
+                slug,
+                told("a script has at most {most_bytes} bytes", most_bytes=MOST_BYTES),
+                told("Make two lessons of it."),
+            )
         with self._locked(slug):
             now = self.read(slug)
             if now.text == text and now.version:
                 return now
             if now.version != version:
                 raise ChangedMeanwhileError(
-                    f"the script of '{slug}'",
-                    "it was changed elsewhere since you opened it",
-                    "Compare the two, and take one, or take yours over by hand.",
+                    told("the script of '{slug}'", slug=slug),
+                    told("it was changed elsewhere since you opened it"),
+                    told("Compare the two, and take one, or take yours over by hand."),
                     now,
                 )
             make_folder(path.parent)
@@ -221,7 +227,11 @@ class Documents:
         for path in self._folder(slug).glob("*.md"):
             if path.stem.rpartition("-")[2] == version:
                 return path.read_bytes().decode("utf-8")
-        raise FileError(f"version {version[:12]!r} of '{slug}'", "it is not kept", "Choose one of the list.")
+        raise FileError(
+            told("version {version} of '{slug}'", version=repr(version[:12]), slug=slug),
+            told("it is not kept"),
+            told("Choose one of the list."),
+        )
 
     def _folder(self, slug: str) -> Path:
         return self._course.kept / "history" / slug

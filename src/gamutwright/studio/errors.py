@@ -28,13 +28,15 @@ from gamutwright.errors import (
     PackError,
     UnknownFactError,
     UnprovedError,
+    told,
 )
+from gamutwright.studio.tongue import say, tongue
 
 if TYPE_CHECKING:
     from fastapi import FastAPI, Request
     from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-__all__ = ["DATA_PATHS", "Catcher", "Told", "install", "status_of", "told", "wants_page"]
+__all__ = ["DATA_PATHS", "Catcher", "Told", "answered", "install", "status_of", "wants_page"]
 
 LOG: Final = logging.getLogger("gamutwright.studio")
 DATA_PATHS: Final = ("/api/", "/takes/", "/kit/")
@@ -49,16 +51,16 @@ STATUS: Final = (
     (ValueError, 422),
 )
 UNFORESEEN: Final = (
-    "this answer",
-    "the studio met a fault of its own, and nothing that was saved is touched",
-    "Try it again; the terminal in which the studio was started tells what happened.",
+    told("this answer"),
+    told("the studio met a fault of its own, and nothing that was saved is touched"),
+    told("Try it again; the terminal in which the studio was started tells what happened."),
 )
 WORDS: Final = {
-    400: ("the request cannot be understood", "Load the page again."),
-    403: ("it is not for this page", "Open the studio from its own address."),
-    404: ("there is nothing at this address", "Go back to the start of the studio."),
-    405: ("nothing of the kind can be done here", "Go back to the start of the studio."),
-    413: ("it is too large", "Send less at once."),
+    400: (told("the request cannot be understood"), told("Load the page again.")),
+    403: (told("it is not for this page"), told("Open the studio from its own address.")),
+    404: (told("there is nothing at this address"), told("Go back to the start of the studio.")),
+    405: (told("nothing of the kind can be done here"), told("Go back to the start of the studio.")),
+    413: (told("it is too large"), told("Send less at once.")),
 }
 
 
@@ -124,7 +126,7 @@ def wants_page(scope: Scope) -> bool:
     return scope["method"] == "GET" and b"text/html" in accepted and not scope["path"].startswith(DATA_PATHS)
 
 
-def told(what: Told, scope: Scope, **more: object) -> Response:
+def answered(what: Told, scope: Scope, **more: object) -> Response:
     """Word an answer for whoever asked.
 
     Parameters
@@ -141,6 +143,8 @@ def told(what: Told, scope: Scope, **more: object) -> Response:
     Response
         A page or data; everything that was sent is escaped.
     """
+    retold = tongue().retold
+    what = Told(what.status, retold(what.value), retold(what.rule), retold(what.next_step))
     value = what.value if len(what.value) <= LONGEST else what.value[: LONGEST - 1] + "…"
     if wants_page(scope):
         return HTMLResponse(_page(what, value), what.status)
@@ -151,10 +155,10 @@ def _page(what: Told, value: str) -> str:
     heading = f"{value}: {what.rule}."
     heading = escape(heading[0].upper() + heading[1:])
     return (
-        '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        '<!doctype html>\n<html lang="' + tongue().tag + '">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         '<meta name="color-scheme" content="light dark">\n'
-        f"<title>{what.status}: the studio</title>\n</head>\n<body>\n<main>\n"
+        f"<title>{what.status}: {escape(say('the studio'))}</title>\n</head>\n<body>\n<main>\n"
         f"<h1>{heading}</h1>\n<p>{escape(what.next_step)}</p>\n</main>\n</body>\n</html>\n"
     )
 
@@ -180,13 +184,13 @@ def _tell_expected(request: Request, error: Exception) -> Response:
     if problems := getattr(error, "problems", ()):
         more["problems"] = [problem._asdict() for problem in problems]
     what = Told(status_of(error), error.value, error.rule, error.next_step)
-    return told(what, request.scope, **more)
+    return answered(what, request.scope, **more)
 
 
 def _tell_http(request: Request, error: Exception) -> Response:
     assert isinstance(error, HTTPException)  # noqa: S101 - it is installed for this class alone
     rule, next_step = WORDS.get(error.status_code, (str(error.detail).rstrip("."), "Load the page again."))
-    answer = told(Told(error.status_code, request.scope["path"], rule, next_step), request.scope)
+    answer = answered(Told(error.status_code, request.scope["path"], rule, next_step), request.scope)
     answer.headers.update(error.headers or {})
     return answer
 
@@ -195,8 +199,8 @@ def _tell_invalid(request: Request, error: Exception) -> Response:
     assert isinstance(error, RequestValidationError)  # noqa: S101 - it is installed for this class alone
     first = error.errors()[0]
     where = ".".join(str(step) for step in _inside(first["loc"])) or "what was sent"
-    what = Told(422, where, first["msg"].rstrip("."), "Mend that field, or load the page again.")
-    return told(what, request.scope)
+    what = Told(422, where, first["msg"].rstrip("."), told("Mend that field, or load the page again."))
+    return answered(what, request.scope)
 
 
 def _inside(place: Iterable[object]) -> list[object]:
@@ -236,4 +240,4 @@ class Catcher:
             LOG.exception("A fault of the studio's own at %s %r:", scope["method"], scope["path"])
             if has_started:
                 raise  # the connection is cut, so that nobody takes half an answer for a whole one
-            await told(Told(500, *UNFORESEEN), scope)(scope, receive, send)
+            await answered(Told(500, *UNFORESEEN), scope)(scope, receive, send)

@@ -15,7 +15,6 @@ from gamutwright.facts.profile import Finding, profile
 from gamutwright.facts.registry import default_registry
 from gamutwright.facts.vocabulary import WitnessKind
 from gamutwright.inputs.forms import to_text
-from gamutwright.languages import source_language
 from gamutwright.music.pitches import names_of_steps
 from gamutwright.phrasing.engine import Wording, wording_for
 from gamutwright.phrasing.printed import printed_value
@@ -24,6 +23,7 @@ from gamutwright.studio import cataloguing, relating, searching
 from gamutwright.studio.cataloguing import catalogues_of
 from gamutwright.studio.scalecards import MOST_DIVISIONS, frequencies, scale_asked, share_in_words, title_of
 from gamutwright.studio.static import render
+from gamutwright.studio.tongue import say, tongue
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.scale import Scale
 
@@ -103,7 +103,7 @@ def scale_data(scale: Scale, shares: Shares | None = None) -> dict[str, Any]:
     >>> found["title"], found["tones"], [step["name"] for step in found["steps"]][:4]
     ('D dorian', [0, 2, 3, 5, 7, 9, 10], ['D', 'E♭', 'E', 'F'])
     """
-    wording = wording_for(source_language().tag)
+    wording = wording_for(tongue().tag)
     findings = [found for found in profile(scale, None, default_registry()).findings if found.value is not None]
     is_twelve = scale.divisions == 12
     return {
@@ -132,13 +132,13 @@ def _fact(found: Finding, scale: Scale, wording: Wording, shares: Shares | None)
     tones = [witness for witness in found.witnesses if witness.kind in OF_TONES][:MOST_PLACES]
     return {
         "id": fact.id,
-        "title": fact.title,
-        "group": fact.group.value,
+        "title": wording.title(fact),
+        "group": say(fact.group.value),
         "level": fact.level.value,
-        "value": printed_value(fact, value, source_language().tag),
+        "value": printed_value(fact, value, tongue().tag),
         "means": wording.definition(fact, scale.divisions) or fact.definition,
         "places": wording.places_in_words(found.witnesses, scale) if tones else "",
         "parts": [[list(part) for part in witness.parts] for witness in tones],
         "rare": share_in_words(share) if share else "",
-        "count": f"{share.scales_alike:,} of {share.family.scales:,}" if share else "",
+        "count": say("{some} of {all}", some=share.scales_alike, all=share.family.scales) if share else "",
     }

@@ -33,7 +33,8 @@ from urllib.parse import parse_qsl
 
 from starlette.responses import RedirectResponse, Response
 
-from gamutwright.studio.errors import Told, told
+from gamutwright.errors import told
+from gamutwright.studio.errors import Told, answered
 from gamutwright.studio.intake import Intake, has_body
 
 if TYPE_CHECKING:
@@ -83,9 +84,9 @@ _ODD = re.compile(r"[\x00-\x1f\x7f\\\ufffd]|(^|/)\.{1,2}(/|$)")
 
 CLOSED: Final = Told(
     401,
-    "this browser",
-    "it has not been let into the studio",
-    "Open the address that stands in the terminal in which the studio was started; it changes with every start.",
+    told("this browser"),
+    told("it has not been let into the studio"),
+    told("Open the address that stands in the terminal in which the studio was started; it changes with every start."),
 )
 
 
@@ -206,7 +207,7 @@ class Guard:
         if (answer := await self._at_the_door(scope)) is not None:
             await _close_with(answer, scope, intake, send)
         elif intake.refused is not None:
-            await _close_with(told(intake.refused, scope), scope, intake, send)
+            await _close_with(answered(intake.refused, scope), scope, intake, send)
         else:
             await self._pass_on(scope, intake, sealed, send)
 
@@ -226,13 +227,13 @@ class Guard:
             if intake.refused is None:
                 raise
         if intake.refused is not None and not has_started:
-            await _close_with(told(intake.refused, scope), scope, intake, send)
+            await _close_with(answered(intake.refused, scope), scope, intake, send)
 
     async def _at_the_door(self, scope: Scope) -> Response | None:
         """Give the answer to whoever may not come in, and to whoever shows a token."""
         refusal = self._malformed(scope) or self._foreign(scope)
         if refusal is not None:
-            answer = told(refusal, scope)
+            answer = answered(refusal, scope)
             if refusal.status == 405:
                 answer.headers["allow"] = ", ".join(METHODS)
             return answer
@@ -240,27 +241,34 @@ class Guard:
             session = self._keys.session_for(offered)
             if session is None:
                 await asyncio.sleep(WRONG_TOKEN_S)
-                return told(CLOSED, scope)
+                return answered(CLOSED, scope)
             entrance = RedirectResponse("/", 303)
             entrance.set_cookie(self._cookie.decode(), session, path="/", httponly=True, samesite="strict")
             return entrance
         shown = [value for name, value in _cookies(scope) if name == self._cookie]
         if len(shown) == 1 and self._keys.is_session(shown[0]):
             return None
-        return told(CLOSED, scope)
+        return answered(CLOSED, scope)
 
     def _malformed(self, scope: Scope) -> Told | None:
         """Say what no browser sends."""
         counts = Counter(name for name, _ in scope["headers"])
         twice = [name.decode() for name in ONCE if counts[name] > 1]
         if twice:
-            return Told(400, f"the header {twice[0]}", "it stands there more than once", "Send it once.")
+            return Told(
+                400,
+                told("the header {twice}", twice=twice[0]),
+                told("it stands there more than once"),
+                told("Send it once."),
+            )
         if scope["method"] not in METHODS:
-            return Told(405, scope["method"], "the studio has no such method", "Use its own pages.")
+            return Told(405, scope["method"], told("the studio has no such method"), told("Use its own pages."))
         if not scope["raw_path"].startswith(b"/") or _ODD.search(scope["path"]):
-            return Told(400, scope["path"], "it is no address of the studio", "Go back to the start of the studio.")
+            return Told(
+                400, scope["path"], told("it is no address of the studio"), told("Go back to the start of the studio.")
+            )
         if b"websocket" in _header(scope, b"upgrade").lower():
-            return Told(400, "WebSocket", "the studio does not speak it", "Use its own pages.")
+            return Told(400, "WebSocket", told("the studio does not speak it"), told("Use its own pages."))
         return None
 
     def _foreign(self, scope: Scope) -> Told | None:
@@ -268,14 +276,14 @@ class Guard:
         host, origin = _header(scope, b"host"), _header(scope, b"origin")
         site = _header(scope, b"sec-fetch-site")
         if host not in self._hosts:
-            rule = "it is not the name of this studio"
-            return Told(403, host.decode("latin-1") or "no host", rule, "Use the address of the terminal.")
+            rule = told("it is not the name of this studio")
+            return Told(403, host.decode("latin-1") or "no host", rule, told("Use the address of the terminal."))
         if site in {b"cross-site", b"same-site"} or (origin and origin != b"http://" + host):
-            rule = "it may not ask the studio for anything"
-            return Told(403, "another page", rule, "Copy the address of the terminal into a new tab.")
+            rule = told("it may not ask the studio for anything")
+            return Told(403, told("another page"), rule, told("Copy the address of the terminal into a new tab."))
         if scope["method"] not in SAFE and not origin and site != b"same-origin":
-            rule = "it does not say that it comes from the studio's own page"
-            return Told(403, "the request", rule, "Use the studio's own pages.")
+            rule = told("it does not say that it comes from the studio's own page")
+            return Told(403, told("the request"), rule, told("Use the studio's own pages."))
         return None
 
 

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Final
 
 from starlette.exceptions import HTTPException
 
+from gamutwright.errors import told
 from gamutwright.studio.errors import Told
 
 if TYPE_CHECKING:
@@ -122,14 +123,16 @@ class Intake:
             async with asyncio.timeout(min(IDLE_S, self._left_s)):
                 return await self._receive()
         except TimeoutError:
-            self.refused = Told(408, "what was sent", "it did not come to its end in time", "Send it again.")
+            self.refused = Told(
+                408, told("what was sent"), told("it did not come to its end in time"), told("Send it again.")
+            )
             raise HTTPException(408) from None
         finally:
             self._left_s -= clock() - before
 
     def _refuse_large(self) -> None:
-        rule = f"it is larger than the {self._limit // 1_000_000} MB that are taken at once"
-        self.refused = Told(413, "what was sent", rule, "Send less; cut a long recording into lines.")
+        rule = told("it is larger than the {part} MB that are taken at once", part=self._limit // 1_000_000)
+        self.refused = Told(413, told("what was sent"), rule, told("Send less; cut a long recording into lines."))
 
     async def throw_away(self) -> None:
         """Let what still comes go by, for a moment."""

@@ -32,7 +32,7 @@ import h11
 import uvicorn
 from uvicorn.protocols.http.h11_impl import H11Protocol
 
-from gamutwright.errors import FileError
+from gamutwright.errors import FileError, told
 from gamutwright.studio.app import create_app
 from gamutwright.studio.guard import HEADERS
 from gamutwright.studio.place import LOOPBACK, Place, course_folder
@@ -117,9 +117,9 @@ def bound_socket(port: int | None, course: Path) -> socket.socket:
             return _listening(port)
         except OSError as error:
             raise FileError(
-                f"port {port}",
-                f"it cannot be had ({error.strerror or error})",
-                "Leave out --port, and a free one is found; or name another.",
+                told("port {port}", port=str(port)),
+                told("it cannot be had ({part})", part=error.strerror or error),
+                told("Leave out --port, and a free one is found; or name another."),
             ) from error
     usual = FIRST_PORT + int.from_bytes(hashlib.sha256(os.fsencode(course)).digest()[:4], "big") % PORTS
     try:

@@ -10,7 +10,7 @@ import functools
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from gamutwright.errors import FileError
+from gamutwright.errors import FileError, told
 from gamutwright.languages import source_language
 from gamutwright.lessons.outline import front_of
 from gamutwright.series.course import Course, is_slug, read_course
@@ -69,7 +69,11 @@ def script_path(course: Course, slug: str) -> Path:
     """
     path = course.script_of(slug) if is_slug(slug) else None
     if path is None or not path.is_file() or not path.resolve().is_relative_to(course.folder.resolve()):
-        raise FileError(f"lesson {slug[:64]!r}", "the course has no such lesson", "Open one of the list.")
+        raise FileError(
+            told("lesson {slug}", slug=repr(slug[:64])),
+            told("the course has no such lesson"),
+            told("Open one of the list."),
+        )
     return path
 
 

@@ -12,7 +12,7 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
-from gamutwright.errors import FileError, GamutwrightError, JobError
+from gamutwright.errors import FileError, GamutwrightError, JobError, told
 from gamutwright.jobs.filedigests import FileDigests
 from gamutwright.jobs.job import Job
 from gamutwright.jobs.outcome import Event
@@ -21,6 +21,7 @@ from gamutwright.series.building import Condition, State, build, due, states_of
 from gamutwright.series.course import Course
 from gamutwright.series.published import Reading, packages_of, reading_jobs, reading_of
 from gamutwright.series.workshop import Workshop, open_course
+from gamutwright.studio.tongue import say
 
 if TYPE_CHECKING:
     from gamutwright.studio.taskrun import Tell
@@ -67,21 +68,33 @@ def make(payload: Payload, tell: Tell) -> dict[str, Any]:
     tell.expect(expected_s(stages, state.member.minutes, payload["paces"]), state.member.minutes)
     todo = due([state], [slug])
     if not todo and state.condition is not Condition.BUILT:
-        raise JobError(f"lesson '{slug}'", f"it cannot be made yet: {state.detail}", "Mend its script first.")
+        raise JobError(
+            told("lesson '{slug}'", slug=slug),
+            told("it cannot be made yet: {detail}", detail=state.detail),
+            told("Mend its script first."),
+        )
 
     if todo:
         hear = _telling(tell)
         with LocalPool(workshop.store, 1) as runner:
             (built,) = build(workshop.course, todo, runner, cores=cores(), told=lambda _slug, event: hear(event))
         if built.condition is Condition.FAILED:
-            error = JobError(f"lesson '{slug}'", f"it was not made ({built.detail})", "Mend it, and make it again.")
+            error = JobError(
+                told("lesson '{slug}'", slug=slug),
+                told("it was not made ({detail})", detail=built.detail),
+                told("Mend it, and make it again."),
+            )
             if built.trace:
                 error.add_note(built.trace)
             raise error
     site_of(workshop)
     found = _read(workshop, slug, tell, is_again=False)
     return {
-        "message": f"{'Made' if todo else 'Nothing had changed'}, and all {found['held']} checks of the film hold.",
+        "message": (
+            say("Made, and all {count} checks of the film hold.", count=found["held"])
+            if todo
+            else say("Nothing had changed, and all {count} checks of the film hold.", count=found["held"])
+        ),
         "is_new": bool(todo),
         **found,
     }
@@ -110,7 +123,7 @@ def read_back(payload: Payload, tell: Tell) -> dict[str, Any]:
     workshop, state = _opened(payload, tell, READING)
     tell.expect(expected_s(READING, state.member.minutes, payload["paces"]), state.member.minutes)
     found = _read(workshop, state.member.slug, tell, is_again=True)
-    return {"message": f"All {found['held']} checks of the film hold.", **found}
+    return {"message": say("All {count} checks of the film hold.", count=found["held"]), **found}
 
 
 def expected_s(stages: Sequence[str], minutes: float, paces: Mapping[str, float]) -> dict[str, float]:
@@ -210,7 +223,11 @@ def _opened(payload: Payload, tell: Tell, stages: Sequence[str]) -> tuple[Worksh
     for state in states:
         if state.member.slug == payload["lesson"]:
             return workshop, state
-    raise FileError(f"lesson '{payload['lesson']}'", "the course has no such lesson", "Open one of the list.")
+    raise FileError(
+        told("lesson '{payload}'", payload=payload["lesson"]),
+        told("the course has no such lesson"),
+        told("Open one of the list."),
+    )
 
 
 def _reading(course: Course, slug: str) -> Job | None:
@@ -224,20 +241,30 @@ def _read(workshop: Workshop, slug: str, tell: Tell, *, is_again: bool) -> dict[
     """Read a film back where it was not read yet, or in any case, and refuse it where a check is broken."""
     job = _reading(workshop.course, slug)
     if job is None:
-        raise FileError(f"the film of '{slug}'", "there is none, or no ledger beside it", "Make the package first.")
+        raise FileError(
+            told("the film of '{slug}'", slug=slug),
+            told("there is none, or no ledger beside it"),
+            told("Make the package first."),
+        )
     parcel = None if is_again else workshop.store.get(job.key)
     if parcel is None:
         with LocalPool(workshop.store, 1) as pool:
             (outcome,) = pool.outcomes([job], _telling(tell))
         if outcome.parcel is None:
-            raise outcome.error or JobError(f"the film of '{slug}'", "it was not read", "Try it again.")
+            raise outcome.error or JobError(
+                told("the film of '{slug}'", slug=slug), told("it was not read"), told("Try it again.")
+            )
         parcel = outcome.parcel
     reading = reading_of(parcel)
     if reading.broken:
         raise GamutwrightError(
-            f"the film of '{slug}'",
-            f"{len(reading.broken)} of the checks are broken, the first: {reading.broken[0]}",
-            "Look at the report, and make the package again.",
+            told("the film of '{slug}'", slug=slug),
+            told(
+                "{broken} of the checks are broken, the first: {broken2}",
+                broken=len(reading.broken),
+                broken2=reading.broken[0],
+            ),
+            told("Look at the report, and make the package again."),
         )
     return {"held": reading.held, "film_s": round(reading.report["ticks"] / 48_000, 3)}
 

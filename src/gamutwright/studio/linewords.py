@@ -12,7 +12,7 @@ import re
 from collections.abc import Callable
 from typing import Final
 
-from gamutwright.errors import FileError, GamutwrightError, InputError
+from gamutwright.errors import FileError, GamutwrightError, InputError, told
 from gamutwright.facts.registry import default_registry
 from gamutwright.lessons.claims import check
 from gamutwright.lessons.format import replace_words
@@ -39,7 +39,7 @@ def absent(what: str, rule: str) -> FileError:
     FileError
         Answered with 404.
     """
-    error = FileError(what, rule, "Load the page again.")
+    error = FileError(what, rule, told("Load the page again."))
     error.__cause__ = FileNotFoundError()
     return error
 
@@ -155,7 +155,7 @@ def save_with(documents: Documents, slug: str, change: Callable[[Script], str]) 
             return documents.save(slug, text, now.version)
         except ChangedMeanwhileError:
             continue
-    raise FileError(slug, "its script is being changed all the time", "Try it again in a moment.")
+    raise FileError(slug, told("its script is being changed all the time"), told("Try it again in a moment."))
 
 
 def rewrite_line(documents: Documents, slug: str, line_id: str, words: tuple[str, str], *, keeps_id: bool) -> str:
@@ -190,7 +190,11 @@ def rewrite_line(documents: Documents, slug: str, line_id: str, words: tuple[str
     """
     before, after = words[0], _BLANKS.sub(" ", words[1]).strip()
     if not after:
-        raise InputError("no words", "a line that is spoken has some", "Write them, or take the line out under Write.")
+        raise InputError(
+            told("no words"),
+            told("a line that is spoken has some"),
+            told("Write them, or take the line out under Write."),
+        )
     place = 0
 
     def change(script: Script) -> str:
@@ -198,7 +202,9 @@ def rewrite_line(documents: Documents, slug: str, line_id: str, words: tuple[str
         _, line = find(script, line_id)
         if shown_source(script, line) != before:
             raise ChangedMeanwhileError(
-                f"line {line_id}", "its words were changed elsewhere", "Look at the new words, and change those."
+                told("line {line_id}", line_id=line_id),
+                told("its words were changed elsewhere"),
+                told("Look at the new words, and change those."),
             )
         place = line.span[0]
         is_hidden = not line.has_own_id or _id_mark(line).search(script.source, *line.span) is not None
@@ -224,6 +230,8 @@ def _as_a_line(script: Script, changed: str) -> str:
         or sum(bool(line.text) for line in now.lines) < sum(bool(line.text) for line in script.lines)
     ):
         raise InputError(
-            "these words", "they would not stay a line of their paragraph", "Write a sentence, and nothing but it."
+            told("these words"),
+            told("they would not stay a line of their paragraph"),
+            told("Write a sentence, and nothing but it."),
         )
     return changed

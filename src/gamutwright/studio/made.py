@@ -14,7 +14,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Final
 
-from gamutwright.errors import FileError
+from gamutwright.errors import FileError, told
 from gamutwright.jobs.outfolder import CRATE, listed_files
 from gamutwright.series.course import Course, is_slug
 from gamutwright.series.overseeing import STATE_PAGE
@@ -136,7 +136,11 @@ def _inside(course: Course, name: str, folder: str) -> Path:
 
 
 def _missing(name: str) -> FileError:
-    error = FileError(f"file {name[:100]!r}", "it is none of those that were made", "Make the package first.")
+    error = FileError(
+        told("file {name}", name=repr(name[:100])),
+        told("it is none of those that were made"),
+        told("Make the package first."),
+    )
     error.__cause__ = FileNotFoundError()  # which is told as 404
     return error
 
@@ -165,7 +169,7 @@ def show_folder(folder: Path) -> bool:
         If there is no such folder.
     """
     if not folder.is_dir():
-        raise FileError(str(folder), "it is not there yet", "Make the package first.")
+        raise FileError(str(folder), told("it is not there yet"), told("Make the package first."))
     if not has_desktop():
         return False
     opener = {"win32": "explorer", "darwin": "open"}.get(sys.platform, "xdg-open")

@@ -24,6 +24,7 @@ from gamutwright.studio.lessons import lesson_course, lesson_frame, script_path
 from gamutwright.studio.lessonwork import verified
 from gamutwright.studio.made import course_file, has_desktop, package_file, package_names, show_folder, type_of
 from gamutwright.studio.static import render
+from gamutwright.studio.tongue import say
 
 __all__ = ["router"]
 
@@ -58,7 +59,7 @@ def make_page(request: Request, slug: str) -> HTMLResponse:
     return render(
         request,
         "make.html.jinja",
-        **lesson_frame(course, slug, source, "make", "Make"),
+        **lesson_frame(course, slug, source, "make", say("Make")),
         folder=str(course.out / slug),
         has_desktop=has_desktop(),
     )
@@ -129,10 +130,10 @@ def _files(course: Course, slug: str, names: Iterable[str]) -> list[dict[str, An
     for name in sorted(names, key=lambda name: (places.get(name, len(places)), name)):
         with contextlib.suppress(GamutwrightError, OSError):
             size = package_file(course, slug, name).stat().st_size
-            rows.append({"name": name, "words": words.get(name, name), "bytes": size, "is_known": name in words})
+            rows.append({"name": name, "words": say(words.get(name, name)), "bytes": size, "is_known": name in words})
     with contextlib.suppress(GamutwrightError, OSError):
         size = course_file(course, f"{slug}.zip").stat().st_size
-        rows.append({"name": "", "words": "Everything (zip)", "bytes": size, "is_known": True})
+        rows.append({"name": "", "words": say("Everything (zip)"), "bytes": size, "is_known": True})
     return rows
 
 

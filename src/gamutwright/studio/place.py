@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final
 
-from gamutwright.errors import FileError
+from gamutwright.errors import FileError, told
 from gamutwright.series.course import FILE_NAME
 
 __all__ = ["LOOPBACK", "Place", "course_folder"]
@@ -87,9 +87,11 @@ def course_folder(named: Path) -> Path:
         if folder.is_dir():
             return next((one for one in (folder, *folder.parents) if (one / FILE_NAME).is_file()), folder)
     except (OSError, ValueError, RuntimeError) as error:
-        raise FileError(str(named), f"it cannot be looked at ({error})", "Name the folder of a course.") from error
+        raise FileError(
+            str(named), told("it cannot be looked at ({error})", error=error), told("Name the folder of a course.")
+        ) from error
     raise FileError(
         str(named),
-        "it is no folder that is there",
-        "Name the folder of a course, or begin one with: gamutwright series init FOLDER",
+        told("it is no folder that is there"),
+        told("Name the folder of a course, or begin one with: gamutwright series init FOLDER"),
     )

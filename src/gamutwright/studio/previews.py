@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from gamutwright.codec import Plain, digest, plain_from_json
-from gamutwright.errors import FileError
+from gamutwright.errors import FileError, told
 from gamutwright.ir.timeline import FRAME_TICKS
 from gamutwright.jobs.filedigests import FileDigests
 from gamutwright.jobs.job import Job
@@ -166,7 +166,7 @@ class Previews:
                 self._pool.finish([job])
             parcel = store.get(job.key)
         if parcel is None:
-            raise FileError(str(store.folder), "what was made is not there any more", "Try it again.")
+            raise FileError(str(store.folder), told("what was made is not there any more"), told("Try it again."))
         return parcel
 
 

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from gamutwright.codec import Plain, digest
-from gamutwright.errors import InputError
+from gamutwright.errors import InputError, told
 from gamutwright.facts.registry import default_registry
 from gamutwright.files import make_folder, write_text
 from gamutwright.ir.timeline import TICKS_PER_SECOND, ShotKind, Speech, Timeline, excerpt
@@ -32,6 +32,7 @@ from gamutwright.series.building import settings_of
 from gamutwright.series.course import Course, read_course
 from gamutwright.series.workshop import store_of
 from gamutwright.settings import SIZES
+from gamutwright.studio.tongue import say
 
 __all__ = [
     "RECORD", "Wanted", "draw_still", "film_line", "lesson_key", "line_span", "make_small_film", "small_folder",
@@ -103,7 +104,11 @@ def line_span(timeline: Timeline, line_id: str) -> tuple[int, int]:
     starts = [line.start_tick for line in timeline.lines]
     place = next((place for place, line in enumerate(timeline.lines) if line.id == line_id), None)
     if place is None:
-        raise InputError(f"line {line_id[:64]!r}", "the lesson has no such line", "Load the page again.")
+        raise InputError(
+            told("line {line_id}", line_id=repr(line_id[:64])),
+            told("the lesson has no such line"),
+            told("Load the page again."),
+        )
     line = timeline.lines[place]
     edges = [*starts[place + 1 : place + 2], *(start for start, _, _ in timeline.chapter_spans), timeline.ticks]
     edges += [shot.start_tick for shot in timeline.shots if shot.kind is ShotKind.END]
@@ -296,5 +301,5 @@ def make_small_film(payload: Mapping[str, Any], told: Callable[[str, int, int], 
             (place / other).unlink(missing_ok=True)
     write_text(place / RECORD, json.dumps({"key": key, "film": film.name}) + "\n")
     is_draft = film.name != "film.mp4"
-    said = "It can be watched, and is marked as a draft." if is_draft else "It can be watched."
+    said = say("It can be watched, and is marked as a draft.") if is_draft else say("It can be watched.")
     return {"message": said, "seconds": round(made.timeline.ticks / TICKS_PER_SECOND, 1)}

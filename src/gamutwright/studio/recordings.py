@@ -17,7 +17,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, Final
 
-from gamutwright.errors import DomainError, FileError, InputError, ScriptError
+from gamutwright.errors import DomainError, FileError, InputError, ScriptError, told
 from gamutwright.lessons.pace import TEACHING_RATE
 from gamutwright.lessons.parse import parse
 from gamutwright.lessons.script import Line, Script
@@ -194,19 +194,19 @@ class Recordings:
         number, line = find(script, line_id)
         self._check(line_id)
         if not recording.stat().st_size:
-            raise InputError("the recording", "it is empty", "Record the line again.")
+            raise InputError(told("the recording"), told("it is empty"), told("Record the line again."))
         take = self._sent_before(line_id, name) or self._added(script, line, recording, (name, said))
         self._keep_id(line_id)
         return self._row(script, state_of(self._takes, number, line)), take.number
 
-    def _added(self, script: Script, line: Line, recording: Path, told: tuple[str, str]) -> Take:
+    def _added(self, script: Script, line: Line, recording: Path, origin: tuple[str, str]) -> Take:
         try:
-            return add_recording(script, line, self._takes, recording, *told)
+            return add_recording(script, line, self._takes, recording, *origin)
         except FileError as error:
             if error.value != str(recording):
                 raise
             # It is the recording that is no good, not a file of the course; where it lay is nobody's business.
-            raise InputError("the recording", error.rule, error.next_step) from error
+            raise InputError(told("the recording"), error.rule, error.next_step) from error
 
     def _sent_before(self, line_id: str, name: str) -> Take | None:
         """Find the take of a recording that is sent again because its answer was lost on the way."""
@@ -362,8 +362,8 @@ class Recordings:
         if not is_inside:
             raise FileError(
                 str(path.relative_to(self._course.folder)),
-                "it leads out of the course's folder",
-                "Put the takes themselves there instead of the link.",
+                told("it leads out of the course's folder"),
+                told("Put the takes themselves there instead of the link."),
             )
 
 

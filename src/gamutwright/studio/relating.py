@@ -16,11 +16,12 @@ from gamutwright.diagrams.atlas import draw_diagram
 from gamutwright.diagrams.sketch import Sketch
 from gamutwright.facts.registry import default_registry
 from gamutwright.facts.scale_comparison import Comparison, Difference, Measure, compare
-from gamutwright.languages import source_language
 from gamutwright.music.pitches import names_of_steps
+from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.printed import printed_value
 from gamutwright.render.drawn import Drawn
 from gamutwright.studio.scalecards import MOST_DIVISIONS, card, frequencies, from_bits, scale_asked, title_of
+from gamutwright.studio.tongue import say, tongue
 from gamutwright.theory.naming import subsets_named, supersets_named
 from gamutwright.theory.scale import Scale, rotated_mask
 from gamutwright.theory.spelling import to_symbols
@@ -125,8 +126,10 @@ def _neighbours(scale: Scale) -> list[dict[str, Any]]:
             moved = moved.transposed(move.step)
         told = card(moved)
         place = names_of_steps(moved)[(move.tone + move.step + scale.root - moved.root) % scale.divisions]
-        way = "up" if move.step > 0 else "down"
-        rows.append(told | {"move": f"{names[move.tone]} {way} to {place}"})
+        way = say("{tone} up to {place}", tone=names[move.tone], place=place)
+        if move.step < 0:
+            way = say("{tone} down to {place}", tone=names[move.tone], place=place)
+        rows.append(told | {"move": way})
     return rows
 
 
@@ -186,7 +189,7 @@ def comparison_data(one: Scale, other: Scale) -> dict[str, Any]:
         "moves": _moves(found),
         "measures": [_measure(measure) for measure in found.measures],
         "differ": [_difference(difference) for difference in found.differences],
-        "alike": [fact.title for fact in spoken if fact.evaluate(one) is not None],
+        "alike": [wording_for(tongue().tag).title(fact) for fact in spoken if fact.evaluate(one) is not None],
     }
 
 
@@ -208,28 +211,31 @@ def _moves(found: Comparison) -> list[str]:
         return []
     n = found.one.divisions
     moves = [(start, (start + by) % n) for start, by in found.voice_leading.moves if by]
-    return [f"{_names(found.one, (start,))} to {_names(found.other, (end,))}" for start, end in moves]
+    return [
+        say("{tone} to {place}", tone=_names(found.one, (start,)), place=_names(found.other, (end,)))
+        for start, end in moves
+    ]
 
 
 def _measure(measure: Measure) -> dict[str, str]:
     value = measure.value
-    told = f"not defined: {measure.reason}" if value is None else _figure(value)
+    told = say("not defined: {why}", why=tongue().retold(measure.reason)) if value is None else _figure(value)
     source = measure.citation.source
     return {"title": measure.title, "value": told, "source": f"{source.author}: {source.title} ({source.year})"}
 
 
 def _figure(value: object) -> str:
     if isinstance(value, tuple):
-        return ", ".join(map(_figure, value)) or "none"
+        return ", ".join(map(_figure, value)) or tongue().none
     return f"{value:.4f}".rstrip("0").rstrip(".") if isinstance(value, float) else str(value)
 
 
 def _difference(difference: Difference) -> dict[str, str]:
     fact = difference.fact
     values = (
-        "–" if value is None else printed_value(fact, value, source_language().tag)
+        "–" if value is None else printed_value(fact, value, tongue().tag)
         for value in (difference.one, difference.other)
     )
-    return {"id": fact.id, "title": fact.title, "level": fact.level.value} | dict(
+    return {"id": fact.id, "title": wording_for(tongue().tag).title(fact), "level": fact.level.value} | dict(
         zip(("one", "other"), values, strict=True)
     )

@@ -9,13 +9,13 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any, Final
 
-from gamutwright.catalogue.family import NUMBER_WORDS
-from gamutwright.errors import InputError
+from gamutwright.errors import InputError, told
 from gamutwright.inputs.forms import to_text
-from gamutwright.languages import source_language
 from gamutwright.music.pitches import names_of_steps
+from gamutwright.phrasing.spoken_numbers import count_to_words
 from gamutwright.series.contents import read_rooted_scale
 from gamutwright.series.examining import lesson_title
+from gamutwright.studio.tongue import say, tongue
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.tuning import tone_frequencies
 
@@ -59,7 +59,9 @@ def from_bits(bits: str, root: int) -> Scale:
     is_row = 2 <= len(bits) <= MOST_DIVISIONS and set(bits) <= {"0", "1"}
     if not is_row or bits[0] != "1" or not 0 <= root < len(bits):
         raise InputError(
-            f"the tones {bits} from {root}", "they begin on the root, one sign for each step", "Set the scale again."
+            told("the tones {bits} from {root}", bits=bits, root=root),
+            told("they begin on the root, one sign for each step"),
+            told("Set the scale again."),
         )
     return Scale.from_bits(bits, root)
 
@@ -110,9 +112,9 @@ def title_of(scale: Scale) -> str:
     ('D dorian', '3 of 19')
     """
     return (
-        lesson_title(scale, source_language().tag)
+        lesson_title(scale, tongue().tag)
         if scale.divisions == 12
-        else f"{scale.cardinality} of {scale.divisions}"
+        else say("{some} of {all}", some=scale.cardinality, all=scale.divisions)
     )
 
 
@@ -187,23 +189,20 @@ def share_in_words(share: Share) -> str:
     'about two in three of the scales with seven tones'
     """
     tones, of_scales = share.family.tones, share.of_scales
-    size = f"{_number(tones)} tone{'s' if tones != 1 else ''}"
+    size = say("{count} tones", count=_number(tones)) if tones != 1 else say("one tone")
     if of_scales == 1:
-        return f"all scales with {size}"
+        return say("all scales with {size}", size=size)
     if share.scales_alike == 1:
-        return f"no other scale with {size}"
+        return say("no other scale with {size}", size=size)
     near = of_scales.limit_denominator(FEW) if of_scales >= Fraction(1, FEW) else Fraction(1, round(1 / of_scales))
     if near == 1:
-        return f"nearly all scales with {size}"
-    about = "" if near == of_scales else "about "
-    return f"{about}{_number(near.numerator)} in {_number(near.denominator)} of the scales with {size}"
+        return say("nearly all scales with {size}", size=size)
+    numbers = {"some": _number(near.numerator), "all": _number(near.denominator), "size": size}
+    if near == of_scales:
+        return say("{some} in {all} of the scales with {size}", **numbers)
+    return say("about {some} in {all} of the scales with {size}", **numbers)
 
 
 def _number(count: int) -> str:
-    """Write a whole number, below a hundred in words."""
-    if count < len(NUMBER_WORDS):
-        return NUMBER_WORDS[count]
-    if count >= 100:
-        return f"{count:,}"
-    tens, ones = divmod(count, 10)
-    return TENS[tens - 2] + (f"-{NUMBER_WORDS[ones]}" if ones else "")
+    """Write a whole number: below a hundred in words where these need not agree with what follows, as in English."""
+    return count_to_words(count, tongue().tag) if count < 100 and tongue().is_source else f"{count:,}"

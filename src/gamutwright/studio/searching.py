@@ -11,14 +11,14 @@ from typing import TYPE_CHECKING, Annotated, Any, Final, Literal
 from fastapi import APIRouter, Query, Request
 
 from gamutwright.codec import to_plain
-from gamutwright.errors import InputError
+from gamutwright.errors import InputError, told
 from gamutwright.facts.model import Dtype, Fact, Value
 from gamutwright.facts.registry import default_registry
-from gamutwright.languages import source_language
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.printed import printed_value
 from gamutwright.studio.cataloguing import catalogues_of
 from gamutwright.studio.scalecards import card, from_bits
+from gamutwright.studio.tongue import say, tongue
 from gamutwright.theory.scale import Scale
 
 if TYPE_CHECKING:
@@ -100,11 +100,11 @@ def columns_for(scale: Scale) -> dict[str, Any]:
     from gamutwright.catalogue.fact_columns import fact_columns  # noqa: PLC0415 - large libraries, for those who search
 
     facts = fact_columns(default_registry(), scale.divisions)
-    wording, plain = wording_for(source_language().tag), Scale(scale.mask, scale.divisions)
+    wording, plain = wording_for(tongue().tag), Scale(scale.mask, scale.divisions)
     ids = {fact.id for fact in facts}
     told = [
         {
-            "id": fact.id, "title": fact.title, "group": fact.group.value, "kind": KINDS[fact.dtype],
+            "id": fact.id, "title": wording.title(fact), "group": say(fact.group.value), "kind": say(KINDS[fact.dtype]),
             "means": wording.definition(fact, scale.divisions) or fact.definition,
             "try": _like(fact, fact.evaluate(plain)), "sorts": fact.dtype in SORTED,
         }
@@ -113,7 +113,7 @@ def columns_for(scale: Scale) -> dict[str, Any]:
     return {
         "columns": told,
         "examples": [
-            {"says": says, "condition": condition} for says, condition in EXAMPLES if _speaks_of(condition) <= ids
+            {"says": say(says), "condition": condition} for says, condition in EXAMPLES if _speaks_of(condition) <= ids
         ],
     }
 
@@ -185,7 +185,9 @@ def search(
     total = catalogue.count(condition, terms)
     pages = max(1, -(-total // A_PAGE))
     if page >= pages:
-        raise InputError(f"page {page + 1}", f"there are {pages:,}", "Choose one of them.")
+        raise InputError(
+            told("page {part}", part=page + 1), told("there are {pages}", pages=pages), told("Choose one of them.")
+        )
     columns = list(catalogue.read(condition).columns) if condition.strip() else []
     columns += [catalogue.column(sort.removeprefix("-"))] if sort else []
     facts = {fact.id: fact for fact in catalogue.facts}
@@ -198,7 +200,7 @@ def search(
         "total": total,
         "page": page,
         "pages": pages,
-        "columns": [{"id": column, "title": facts[column].title} for column in shown],
+        "columns": [{"id": column, "title": wording_for(tongue().tag).title(facts[column])} for column in shown],
         "rows": [_row(row, around, [facts[column] for column in shown]) for row in found],
     }
 
@@ -215,10 +217,9 @@ def _row(row: dict[str, Any], around: Scale, facts: list[Fact]) -> dict[str, Any
     scale = from_bits(row["bits"], around.root)
     names, rest = row["names"][:SHOWN_NAMES], len(row["names"]) - SHOWN_NAMES
     cells = [
-        "–" if row[fact.id] is None else printed_value(fact, _tupled(row[fact.id]), source_language().tag)
-        for fact in facts
+        "–" if row[fact.id] is None else printed_value(fact, _tupled(row[fact.id]), tongue().tag) for fact in facts
     ]
-    told = ", ".join(names) + (f" and {rest} more" if rest > 0 else "")
+    told = ", ".join(names) + (say(" and {rest} more", rest=rest) if rest > 0 else "")
     return to_plain(card(scale) | {"names": told, "values": cells})  # type: ignore[return-value] # a dict stays one
 
 

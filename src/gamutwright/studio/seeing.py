@@ -11,11 +11,12 @@ from typing import Annotated, Any
 from fastapi import APIRouter, Path, Query, Request
 from fastapi.responses import FileResponse, HTMLResponse, Response
 
-from gamutwright.errors import FileError
+from gamutwright.errors import FileError, told
 from gamutwright.studio.documents import Documents
 from gamutwright.studio.lessons import lesson_course, lesson_frame
 from gamutwright.studio.previews import Film, Previews, small_film
 from gamutwright.studio.static import render
+from gamutwright.studio.tongue import say
 
 __all__ = ["previews_of", "router"]
 
@@ -54,7 +55,7 @@ def see_page(request: Request, slug: str) -> HTMLResponse:
     return render(
         request,
         "see.html.jinja",
-        **lesson_frame(course, slug, Documents(course).read(slug).text, "see", "See"),
+        **lesson_frame(course, slug, Documents(course).read(slug).text, "see", say("See")),
         is_tall=course.film.size == "vertical",
     )
 
@@ -86,7 +87,9 @@ def _film(request: Request, slug: str) -> Film:
     course = lesson_course(request, slug)
     film = small_film(course, slug, "")
     if film is None:
-        raise FileError(f"the preview of '{slug}'", "it was not made yet", "Make it on the screen See.")
+        raise FileError(
+            told("the preview of '{slug}'", slug=slug), told("it was not made yet"), told("Make it on the screen See.")
+        )
     return film
 
 

@@ -18,13 +18,14 @@ from fastapi.concurrency import run_in_threadpool
 from fastapi.responses import FileResponse, HTMLResponse, JSONResponse
 from pydantic import BaseModel, ConfigDict, Field
 
-from gamutwright.errors import InputError
+from gamutwright.errors import InputError, told
 from gamutwright.files import leftovers, make_folder, workplace
 from gamutwright.series.course import Course
 from gamutwright.studio.documents import ChangedMeanwhileError, Documents
 from gamutwright.studio.lessons import lesson_course, lesson_frame
 from gamutwright.studio.recordings import Recordings
 from gamutwright.studio.static import render
+from gamutwright.studio.tongue import say
 
 __all__ = ["router"]
 
@@ -68,7 +69,7 @@ def speak_page(request: Request, slug: str) -> HTMLResponse:
     """Show the screen on which lines are recorded."""
     course = lesson_course(request, slug)
     source = Documents(course).read(slug).text
-    return render(request, "speak.html.jinja", **lesson_frame(course, slug, source, "speak", "Speak"))
+    return render(request, "speak.html.jinja", **lesson_frame(course, slug, source, "speak", say("Speak")))
 
 
 @router.get("/api/lesson/{slug}/lines")
@@ -131,7 +132,9 @@ async def add_take(
     kind = request.headers.get("content-type", "").lower()
     if not kind.startswith(SOUND):
         raise UnfitKindError(
-            f"a body of the kind '{kind[:60]}'", "it is no recording", "Send WAV, FLAC, WebM, MP3 or M4A."
+            told("a body of the kind '{kind}'", kind=kind[:60]),
+            told("it is no recording"),
+            told("Send WAV, FLAC, WebM, MP3 or M4A."),
         )
     recordings = Recordings(course, slug)
     await run_in_threadpool(recordings.row, line_id)

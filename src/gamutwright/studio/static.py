@@ -30,8 +30,9 @@ from jinja2 import DictLoader, Environment, StrictUndefined
 from starlette.exceptions import HTTPException
 from starlette.responses import HTMLResponse, Response
 
-from gamutwright.errors import DomainError
+from gamutwright.errors import DomainError, told
 from gamutwright.publish.page.signs_font import signs_font
+from gamutwright.studio.tongue import marked_up, table_for_pages, tongue
 
 if TYPE_CHECKING:
     from jinja2 import Template
@@ -140,7 +141,9 @@ class Kit:
             If the kit has no such file.
         """
         if name not in self.files:
-            raise DomainError(repr(name), "the kit has no such file", "Name a file of the kit that is served.")
+            raise DomainError(
+                repr(name), told("the kit has no such file"), told("Name a file of the kit that is served.")
+            )
         return f"/kit/{self.digest}/{quote(name)}"
 
     def modules(self, name: str) -> tuple[str, ...]:
@@ -257,7 +260,8 @@ def render(request: Request, template: str, /, *, status_code: int = 200, **cont
         The page.
     """
     kit: Kit = request.app.state.kit
-    return HTMLResponse(kit.template(template).render(context), status_code)
+    spoken = {"tongue": tongue().tag, "tongue_words": table_for_pages(), "say": marked_up}
+    return HTMLResponse(kit.template(template).render(context | spoken), status_code)
 
 
 def _is_accepted(coding: str, header: str) -> bool:

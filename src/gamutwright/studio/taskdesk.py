@@ -24,13 +24,14 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import IO, Any, Final
 
-from gamutwright.errors import DomainError, GamutwrightError, JobError
+from gamutwright.errors import DomainError, GamutwrightError, JobError, told
 from gamutwright.files import make_folder
 from gamutwright.jobs.outfolder import recover
 from gamutwright.series.stagewords import stage_words
 from gamutwright.studio.reckoning import Reckoning
 from gamutwright.studio.taskrun import GRACE_S, KINDS
 from gamutwright.studio.tasks import State, Task, TaskBook
+from gamutwright.studio.tongue import say
 
 __all__ = ["Desk"]
 
@@ -107,10 +108,18 @@ class Desk:
         """
         wanted = KINDS.get(kind)
         if wanted is None:
-            raise DomainError(f"task {kind[:32]!r}", "there is no such kind", f"Ask for one of {', '.join(KINDS)}.")
+            raise DomainError(
+                told("task {kind}", kind=repr(kind[:32])),
+                told("there is no such kind"),
+                told("Ask for one of {list}.", list=", ".join(KINDS)),
+            )
         if wanted.is_of_lesson != bool(lesson):
-            rule = "it is about one lesson" if wanted.is_of_lesson else "it is about the whole course"
-            raise DomainError(f"task '{kind}'", rule, "Name a lesson." if wanted.is_of_lesson else "Name no lesson.")
+            rule = told("it is about one lesson") if wanted.is_of_lesson else told("it is about the whole course")
+            raise DomainError(
+                told("task '{kind}'", kind=kind),
+                rule,
+                told("Name a lesson.") if wanted.is_of_lesson else told("Name no lesson."),
+            )
         with self._changing():
             task = self._book.add(kind, lesson)
             self._begin_next()
@@ -266,7 +275,7 @@ class Desk:
             told |= {"stage": stage_words(stage.name), "done": stage.done, "total": stage.total}
         told["stages"] = [
             {
-                "name": one.name, "words": stage_words(one.name), "done": one.done, "total": one.total,
+                "name": one.name, "words": say(stage_words(one.name)), "done": one.done, "total": one.total,
                 "share": round(one.share, 3), "is_over": one.ended_s is not None,
             }
             for one in reckoning.stages.values()
@@ -283,7 +292,7 @@ class Desk:
         with self._lock:
             if self._is_closing or not self._claimed():
                 what = "this studio is being closed" if self._is_closing else "another studio works on this course"
-                raise JobError("this task", what, "Use that one, or close it first.")
+                raise JobError(told("this task"), what, told("Use that one, or close it first."))
             yield
         self._tell()
 
@@ -328,7 +337,11 @@ class Desk:
                 self._hear(running, running.process)
                 _end_group(running.process)
         except OSError as error:
-            running.error = str(JobError("this task", f"it cannot be begun ({error})", "Close other programs."))
+            running.error = str(
+                JobError(
+                    told("this task"), told("it cannot be begun ({error})", error=error), told("Close other programs.")
+                )
+            )
         finally:
             self._settle(running)
 
@@ -434,8 +447,10 @@ def _outcome(running: _Running) -> tuple[State, str]:
         return State.FAILED, running.error
     code = running.process.returncode if running.process is not None else None
     how = f"by signal {-code}" if code is not None and code < 0 else f"with exit code {code}"
-    rule = f"its process ended {how} before it was done"
-    return State.FAILED, str(JobError("this task", rule, "Close other programs and go on: what was finished is kept."))
+    rule = told("its process ended {how} before it was done", how=how)
+    return State.FAILED, str(
+        JobError(told("this task"), rule, told("Close other programs and go on: what was finished is kept."))
+    )
 
 
 def _signal(process: subprocess.Popen[bytes], *, polite: bool) -> None:

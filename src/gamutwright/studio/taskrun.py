@@ -23,9 +23,11 @@ import traceback
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any, Final
 
-from gamutwright.errors import GamutwrightError, JobError
+from gamutwright.errors import GamutwrightError, JobError, told
+from gamutwright.studio.tongue import speak_as, tongue
 
 __all__ = ["GRACE_S", "KINDS", "STOPPED", "Kind", "Tell", "main"]
 
@@ -176,22 +178,34 @@ def _work(payload: dict[str, Any], tell: Tell) -> int:
     try:
         tell.say({"result": _result(payload, tell)})
     except GamutwrightError as error:
+        error.retell(tongue().retold)
         trace = "\n".join(getattr(error, "__notes__", ()))
         tell.say({"error": str(error), "trace": trace})
         return 1
     except Exception as error:  # noqa: BLE001 - whatever it is, it is told in words and with its story
         what = f"{type(error).__name__} ({error})" if str(error) else type(error).__name__
-        said = JobError("this task", f"it ended with {what}", "Please report this; what was finished is kept.")
+        said = JobError(
+            told("this task"),
+            told("it ended with {what}", what=what),
+            told("Please report this; what was finished is kept."),
+        )
+        said.retell(tongue().retold)
         tell.say({"error": str(said), "trace": traceback.format_exc()})
         return 1
     return 0
 
 
 def _result(payload: dict[str, Any], tell: Tell) -> Any:  # noqa: ANN401 - plain data
+    if "course" in payload:
+        speak_as(Path(payload["course"]))
     module, _, name = str(payload["work"]).partition(":")
     result = getattr(importlib.import_module(module), name)(payload, tell)
     if len(json.dumps(result)) > LARGEST:
-        raise JobError(payload["kind"], f"its result has more than {LARGEST:,} characters", "Please report this.")
+        raise JobError(
+            payload["kind"],
+            told("its result has more than {largest} characters", largest=LARGEST),
+            told("Please report this."),
+        )
     return result
 
 

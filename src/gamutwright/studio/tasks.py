@@ -23,7 +23,7 @@ from typing import Any, Final
 from pydantic import TypeAdapter, ValidationError
 
 from gamutwright.codec import plain_from_json, to_plain
-from gamutwright.errors import GamutwrightError, JobError
+from gamutwright.errors import GamutwrightError, JobError, told
 from gamutwright.files import make_folder, write_text
 
 __all__ = ["KEPT", "MOST_WAITING", "State", "Task", "TaskBook", "UnknownTaskError"]
@@ -182,7 +182,9 @@ class TaskBook:
         task = self._tasks.get(task_id)
         if task is None:
             raise UnknownTaskError(
-                f"task {task_id[:32]!r}", "there is no such task, or not any more", "Look at the list of the course."
+                told("task {task_id}", task_id=repr(task_id[:32])),
+                told("there is no such task, or not any more"),
+                told("Look at the list of the course."),
             )
         return task
 
@@ -213,7 +215,11 @@ class TaskBook:
         if same is not None:
             return same
         if len(waiting) >= MOST_WAITING:
-            raise JobError(f"{len(waiting)} tasks", "so many wait already", "Let some of them end first.")
+            raise JobError(
+                told("{waiting} tasks", waiting=len(waiting)),
+                told("so many wait already"),
+                told("Let some of them end first."),
+            )
         task = Task(secrets.token_hex(8), kind, lesson, turn=self._last_turn() + 1, made_at=_now())
         self._write(task)
         return task
@@ -253,10 +259,12 @@ class TaskBook:
         task = self.get(task_id)
         if state not in CHANGES[task.state]:
             raise JobError(
-                f"task '{task.kind}'", f"it is {task.state.value}, and cannot become {state.value}", "Begin another."
+                told("task '{kind}'", kind=task.kind),
+                told("it is {value}, and cannot become {value2}", value=task.state.value, value2=state.value),
+                told("Begin another."),
             )
         if state is State.RUNNING and self.next() is None:
-            raise JobError(f"task '{task.kind}'", "another one runs", "Let it wait.")
+            raise JobError(told("task '{kind}'", kind=task.kind), told("another one runs"), told("Let it wait."))
         if state is State.RUNNING:
             more = {"begun_at": _now(), **more}
         elif state is State.WAITING:
@@ -291,7 +299,9 @@ class TaskBook:
         task = self.get(task_id)
         if task.state is not State.WAITING:
             raise JobError(
-                f"task '{task.kind}'", f"it is {task.state.value}, and waits no more", "Choose one that waits."
+                told("task '{kind}'", kind=task.kind),
+                told("it is {value}, and waits no more", value=task.state.value),
+                told("Choose one that waits."),
             )
         task = replace(task, turn=min(one.turn for one in self.waiting) - 1)
         self._write(task)

@@ -18,6 +18,7 @@ from gamutwright.studio.lessons import lesson_course, lesson_frame
 from gamutwright.studio.marking import mark_script
 from gamutwright.studio.sentences import sentences_for
 from gamutwright.studio.static import render
+from gamutwright.studio.tongue import say
 
 __all__ = ["router"]
 
@@ -54,7 +55,7 @@ def script_page(request: Request, slug: str) -> HTMLResponse:
     return render(
         request,
         "script.html.jinja",
-        **lesson_frame(course, slug, now.text, "script", "Write"),
+        **lesson_frame(course, slug, now.text, "script", say("Write")),
         text=_to_browser(now.text),
         version=now.version,
     )

@@ -1,11 +1,13 @@
 // @ts-check
 // Asking the studio's server: plain data in and out, and its errors as words.
 
+import { txt } from "./words.js";
+
 /** An answer that is no success: `status` 0 where nobody answered. */
 export class Refused extends Error {
   /** @param {number} status @param {any} data */
   constructor(status, data) {
-    super(data && data.rule ? `${data.value}: ${data.rule}. ${data.next_step}` : "The studio does not answer.");
+    super(data && data.rule ? `${data.value}: ${data.rule}. ${data.next_step}` : txt("The studio does not answer."));
     this.status = status;
     this.data = data;
   }

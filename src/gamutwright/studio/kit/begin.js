@@ -2,6 +2,7 @@
 // A course begins with a title.
 
 import { ask, Refused } from "./asking.js";
+import { txt } from "./words.js";
 
 const form = /** @type {HTMLFormElement} */ (document.getElementById("begin"));
 const said = /** @type {HTMLElement} */ (document.getElementById("begin-said"));
@@ -10,7 +11,7 @@ form.addEventListener("submit", async (event) => {
   event.preventDefault();
   const fields = new FormData(form), title = /** @type {HTMLInputElement} */ (form.elements.namedItem("title"));
   if (!title.value.trim()) {
-    said.textContent = "A course has a title. Write one.";
+    said.textContent = txt("A course has a title. Write one.");
     title.focus();
     return;
   }

@@ -5,6 +5,7 @@ import { ask, Refused } from "./asking.js";
 import { link } from "./cards.js";
 import { made } from "./facts.js";
 import { play } from "./sounding.js";
+import { txt } from "./words.js";
 
 /** @typedef {import("./cards.js").Card & {hz: number[]}} Heard */
 /**
@@ -51,7 +52,7 @@ export function begin(given) {
     kept = { text: scale.text, bits: scale.bits, root: scale.root };
     $("other").value = scale.text;
     $("beside-said").textContent =
-      `${scale.title} is kept. Set another scale: both stand here beside each other.`;
+      txt`${scale.title} is kept. Set another scale: both stand here beside each other.`;
     $("both").replaceChildren();
     deeds.beside([]);
     deeds.changed();
@@ -76,7 +77,7 @@ async function look() {
   if (!scale) return;
   if (!kept || (kept.bits === scale.bits && kept.root === scale.root)) {
     if (!kept) {
-      $("beside-said").textContent = "Name a second scale, or keep this one and set another.";
+      $("beside-said").textContent = txt("Name a second scale, or keep this one and set another.");
       $("both").replaceChildren();
     }
     deeds.beside([]);
@@ -118,7 +119,7 @@ function tell(found) {
   deeds.beside(there);
   $("beside-said").textContent = found.relations.length
     ? found.relations.join(" ")
-    : `${found.differ.length} facts differ, ${found.alike.length} are the same.`;
+    : txt`${found.differ.length} facts differ, ${found.alike.length} are the same.`;
   const heading = made("p", "", "pair");
   heading.append(made("strong", one.title), made("span", " beside "), link(other));
   const hear = /** @type {HTMLButtonElement} */ (made("button", "Hear one after the other"));
@@ -133,7 +134,7 @@ function tell(found) {
     );
   });
   const picture = /** @type {HTMLImageElement} */ (made("img", "", "both"));
-  picture.alt = `${one.title} and ${other.title} as two rings`;
+  picture.alt = txt`${one.title} and ${other.title} as two rings`;
   const root = document.documentElement;
   const shade = root.dataset.shade || (matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light");
   const drawn = new URLSearchParams({
@@ -148,19 +149,19 @@ function tell(found) {
     heading,
     hear,
     pairs([
-      ["Shared", found.common || "none"],
-      [`Only in ${one.title}`, found.only_one || "none"],
-      [`Only in ${other.title}`, found.only_other || "none"],
-      ["Smallest way over", found.moves.join(", ") || "nothing moves"],
+      [txt("Shared"), found.common || "none"],
+      [txt`Only in ${one.title}`, found.only_one || "none"],
+      [txt`Only in ${other.title}`, found.only_other || "none"],
+      [txt("Smallest way over"), found.moves.join(", ") || txt("nothing moves")],
     ]),
     picture,
-    made("p", `A is ${one.title}, B is ${other.title}; on the ring and the keys, B is dashed.`, "hint"),
-    differences(found, `What differs: ${found.differ.length} facts`, (fact) => fact.level !== "research"),
-    more("What differs of the research level", [
-      differences(found, "Research level", (fact) => fact.level === "research"),
+    made("p", txt`A is ${one.title}, B is ${other.title}; on the ring and the keys, B is dashed.`, "hint"),
+    differences(found, txt`What differs: ${found.differ.length} facts`, (fact) => fact.level !== "research"),
+    more(txt("What differs of the research level"), [
+      differences(found, txt("Research level"), (fact) => fact.level === "research"),
     ]),
-    more("The same in both", [made("p", found.alike.join(", ") || "Nothing.")]),
-    more("How far apart", [pairs(found.measures.map(({ title, value, source }) => [title, value, source]))]),
+    more(txt("The same in both"), [made("p", found.alike.join(", ") || txt("Nothing."))]),
+    more(txt("How far apart"), [pairs(found.measures.map(({ title, value, source }) => [title, value, source]))]),
   );
 }
 
@@ -187,7 +188,7 @@ function differences(found, title, isShown) {
     head = document.createElement("tr"),
     body = document.createElement("tbody");
   head.append(
-    ...["Fact", found.one.title, found.other.title].map((text) => {
+    ...[txt("Fact"), found.one.title, found.other.title].map((text) => {
       const cell = /** @type {HTMLTableCellElement} */ (made("th", text));
       cell.scope = "col";
       return cell;

@@ -4,6 +4,7 @@
 import { ask, Refused } from "./asking.js";
 import { follow, isOpen, start } from "./tasks.js";
 import { element, taskView } from "./taskview.js";
+import { txt } from "./words.js";
 
 /** @typedef {import("./tasks.js").Task} Task */
 
@@ -31,7 +32,7 @@ form.addEventListener("submit", async (event) => {
   event.preventDefault();
   const fields = new FormData(form), button = /** @type {HTMLButtonElement} */ (form.querySelector("button"));
   button.disabled = true;
-  newSaid.textContent = "Drafting …";
+  newSaid.textContent = txt("Drafting …");
   const made = await asked(() => ask("POST", "/api/lessons", {
     scale: String(fields.get("scale")), language: String(fields.get("language")), minutes: Number(fields.get("minutes")),
   }), (text) => { newSaid.textContent = text; });
@@ -54,9 +55,9 @@ async function look() {
   $("summary").textContent = now.summary;
   now.lessons.forEach(drawLesson);
   const build = /** @type {HTMLButtonElement} */ (document.querySelector("[data-kind=course]"));
-  build.textContent = now.due ? `Build all that changed (${now.due})` : "Nothing to build";
+  build.textContent = now.due ? txt`Build all that changed (${now.due})` : txt("Nothing to build");
   /** @type {HTMLElement} */ (document.querySelector("[data-kind=draft]")).hidden = !now.missing;
-  const pages = { "index.html": "The course's page", "state.html": "Report on the course" };
+  const pages = { "index.html": txt("The course's page"), "state.html": txt("Report on the course") };
   $("pages").replaceChildren(...now.pages.map((/** @type {keyof typeof pages} */ name) => element("li", {},
     element("a", { href: `/made/${name}`, target: "_blank", rel: "noopener" }, pages[name]))));
   $("folder").hidden = !now.pages.length || $("course").dataset.desktop !== "yes";
@@ -86,7 +87,7 @@ function drawCheck(check) {
   $("check-part").hidden = !check;
   if (!check) return;
   const broken = check.checks.filter((one) => one.standing === "broken").length;
-  $("check-said").textContent = `${broken ? `${broken} thing${broken > 1 ? "s" : ""} to mend` : "Nothing is broken"}; checked on ${when(check.at)}.`;
+  $("check-said").textContent = txt`${broken > 1 ? txt`${broken} things to mend` : broken ? txt("one thing to mend") : txt("Nothing is broken")}; checked on ${when(check.at)}.`;
   const signs = { "holds": "✓ ", "broken": "✗ ", "not checked": "– " };
   $("checks").replaceChildren(...check.checks.map((one) => {
     const row = element("li", { className: one.standing }, element("strong", {}, (signs[/** @type {keyof typeof signs} */ (one.standing)] ?? "") + one.rule));
@@ -100,7 +101,7 @@ function drawCheck(check) {
 function drawPlan(plan) {
   $("plan-part").hidden = !plan;
   if (!plan) return;
-  $("plan-said").textContent = `Made on ${when(plan.at)}. It orders what has no number yet, says what each lesson explains first, and what of the field the course shows.`;
+  $("plan-said").textContent = txt`Made on ${when(plan.at)}. It orders what has no number yet, says what each lesson explains first, and what of the field the course shows.`;
   $("advice").replaceChildren(...plan.warnings.map((text) => element("li", {}, text)));
   $("places").replaceChildren(...plan.places.map((place) => element("tr", {},
     element("td", { className: "figure" }, place.number), element("th", { scope: "row", title: place.reason }, place.title),
@@ -156,7 +157,7 @@ for (const button of /** @type {NodeListOf<HTMLButtonElement>} */ (document.quer
 for (const [slug, row] of rows) begins(row.querySelector(".go button"), "package", slug);
 $("folder").addEventListener("click", async () => {
   const shown = await asked(() => ask("POST", "/api/course/folder"));
-  if (shown) tell(shown.opened ? "The folder is opened beside the browser." : "The folder cannot be opened from here; its place stands above.");
+  if (shown) tell(shown.opened ? txt("The folder is opened beside the browser.") : txt("The folder cannot be opened from here; its place stands above."));
 });
 look();
 follow(show, (answers) => { $("lost").hidden = answers; if (answers) look(); });

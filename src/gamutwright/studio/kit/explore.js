@@ -8,6 +8,7 @@ import { keys, ladder } from "./pictures.js";
 import { hold, hush, play } from "./sounding.js";
 import * as steps from "./steps.js";
 import { tabs } from "./tabs.js";
+import { txt } from "./words.js";
 
 /** @typedef {{title: string, text: string, divisions: number, root: number, tones: number[], names: string[], steps: {name: string, hz: number}[], facts: import("./facts.js").Fact[], counts: string}} Scale */
 /** @typedef {{bits: string, root: string}} Bits */
@@ -83,7 +84,7 @@ const deeds = {
     if (!scale) return;
     const tone = step % scale.divisions, isNew = !tones.has(tone);
     if (picture === piano && isNew) play([[scale.steps[step].hz]], each());
-    if (!tone) { $("said").textContent = "The root belongs to the scale. R on another tone makes that the root."; return; }
+    if (!tone) { $("said").textContent = txt("The root belongs to the scale. R on another tone makes that the root."); return; }
     if (!tones.delete(tone)) tones.add(tone);
     paint();
     steps.step({ bits: written(tones, scale.divisions), root: scale.root });
@@ -129,13 +130,13 @@ function settle() {
 function tell() {
   if (!scale) return;
   $("name").textContent = scale.title;
-  document.title = `${scale.title} · Explore`;
+  document.title = txt`${scale.title} · Explore`;
   // An answer never replaces words that somebody is writing; they count once they are asked about.
   if (!isWriting) {
     $("text").value = scale.text;
     $("divisions").value = String(scale.divisions);
   }
-  $("said").textContent = `${scale.tones.length} ${scale.tones.length === 1 ? "tone" : "tones"}${scale.names.length ? `; ${scale.names.join(", ")}` : ""}. ${scale.facts.length} facts.`;
+  $("said").textContent = txt`${scale.tones.length === 1 ? txt("One tone") : txt`${scale.tones.length} tones`}${scale.names.length ? `; ${scale.names.join(", ")}` : ""}. ${scale.facts.length} facts.`;
   $("readings").replaceChildren();
   settle();
   facts.tell(scale.facts);
@@ -148,8 +149,8 @@ function tell() {
 function count() {
   if (!scale) return;
   const isWaiting = scale.counts === "building" || scale.counts === "waiting";
-  $("counted").textContent = scale.counts === "failed" ? "How common a value is, was not counted; Search tells why." : isWaiting ? "How common each value is, is being counted; it follows by itself."
-    : scale.facts.some((fact) => fact.rare) ? "How common a value is: among all scales with equally many tones, each mode counted by itself." : "";
+  $("counted").textContent = scale.counts === "failed" ? txt("How common a value is, was not counted; Search tells why.") : isWaiting ? txt("How common each value is, is being counted; it follows by itself.")
+    : scale.facts.some((fact) => fact.rare) ? txt("How common a value is: among all scales with equally many tones, each mode counted by itself.") : "";
   if (isWaiting) counting = setTimeout(recount, COUNTED_MS, scale);
 }
 
@@ -203,7 +204,7 @@ $("ask").addEventListener("submit", (/** @type {Event} */ event) => {
 $("write").addEventListener("click", async () => {
   if (!scale) return;
   $("write").disabled = true;
-  $("said").textContent = "Drafting …";
+  $("said").textContent = txt("Drafting …");
   try {
     const made = await ask("POST", "/api/lessons", { scale: scale.text, divisions: scale.divisions });
     location.assign(`/lesson/${encodeURIComponent(made.slug)}`);
@@ -251,4 +252,4 @@ if (rest) {
   listen($("midi"), $("midi-said"), hear);
   showPart(shown());
   for (const button of early) button.click();
-} else $("said").textContent = "The studio does not answer. Once it runs again, load this page anew.";
+} else $("said").textContent = txt("The studio does not answer. Once it runs again, load this page anew.");

@@ -1,6 +1,8 @@
 // @ts-check
 // What is so: the facts of the scale that is looked at, sifted by words and level.
 
+import { txt } from "./words.js";
+
 /** @typedef {{id: string, title: string, group: string, level: string, value: string, means: string, places: string, parts: number[][][], rare: string, count: string}} Fact */
 
 const $ = (/** @type {string} */ id) => /** @type {any} */ (document.getElementById(id));
@@ -31,7 +33,7 @@ function list() {
     list.append(...shown.filter((fact) => fact.group === group).map(row));
     return [heading, list];
   }));
-  if (!shown.length) $("facts").textContent = "No fact has these words. Take one out, or choose a higher level.";
+  if (!shown.length) $("facts").textContent = txt("No fact has these words. Take one out, or choose a higher level.");
 }
 
 /** @param {Fact} fact */
@@ -42,9 +44,9 @@ function row(fact) {
   if (fact.rare) value.append(made("span", `${fact.rare} (${fact.count})`, "hint"));
   if (fact.places) value.append(made("span", fact.places, "hint"));
   if (fact.parts.length) {
-    const button = /** @type {HTMLButtonElement} */ (made("button", "Show and play", "where"));
+    const button = /** @type {HTMLButtonElement} */ (made("button", txt("Show and play"), "where"));
     button.type = "button";
-    button.setAttribute("aria-label", `Show and play: ${fact.title}`);
+    button.setAttribute("aria-label", txt`Show and play: ${fact.title}`);
     button.addEventListener("click", () => onShow(fact));
     value.append(button);
   }

@@ -8,6 +8,8 @@
 // What is said stands out: the words are drawn by the layer behind a field, where brackets and braces can be fainter. A
 // browser that cannot do that draws everything alike, in the field itself.
 
+import { txt } from "./words.js";
+
 /** @typedef {{kind: string, value: string, words: string, start: number, end: number}} Chip */
 /** @typedef {{id: string, start: number, end: number, text: string, chips: Chip[], passage: number}} Line */
 /** @typedef {{title: string, start: number, end: number}} Heading */
@@ -28,7 +30,7 @@
  * }} Desk
  */
 
-const CUES = /** @type {Record<string, string>} */ ({ show: "shows", play: "plays", mark: "lights", each: "points at", pause: "rests" });
+const CUES = /** @type {Record<string, string>} */ ({ show: txt("shows"), play: txt("plays"), mark: txt("lights"), each: txt("points at"), pause: txt("rests") });
 const SECONDS_A_WORD = 60 / 140;
 /** Brackets of words that are bound, and braces with what they hold. */
 const MARKUP = /\[(?=[^[\]]*\]\{)|\]?\{[^{}]*\}/g;
@@ -124,7 +126,7 @@ export class Lines {
     /** @type {HTMLElement | null} */ let under = null;
     if (kind === "heading") {
       field = document.createElement("input");
-      field.setAttribute("aria-label", "Title of the chapter");
+      field.setAttribute("aria-label", txt("Title of the chapter"));
       cell.append(field);
     } else {
       field = document.createElement("textarea");
@@ -133,7 +135,7 @@ export class Lines {
       under.className = "under";
       under.setAttribute("aria-hidden", "true");
       cell.append(under, field);
-      field.setAttribute("aria-label", kind === "front" ? "About the lesson" : "Line");
+      field.setAttribute("aria-label", kind === "front" ? txt("About the lesson") : txt("Line"));
       field.setAttribute("aria-describedby", wrong.id);
     }
     field.autocomplete = "off";
@@ -141,7 +143,7 @@ export class Lines {
     field.lang = this.root.lang;
     if (kind === "front") {
       const box = document.createElement("details"), head = document.createElement("summary");
-      head.textContent = "About the lesson: scale, title, level, language";
+      head.textContent = txt("About the lesson: scale, title, level, language");
       box.append(head, cell);
       element.append(box, wrong);
     } else element.append(cell, chips, wrong);
@@ -179,7 +181,7 @@ export class Lines {
       row.wrong.replaceChildren(...wrong.map((mark) => this.explain(mark)));
       if (row.kind !== "line") continue;
       number += 1;
-      row.field.setAttribute("aria-label", `Line ${number}`);
+      row.field.setAttribute("aria-label", txt`Line ${number}`);
       const line = found.lines.find((one) => one.start === row.start);
       if (line && !line.id && row.chips.childElementCount) {
         // Cues of a text that cannot be read are not known; those known before stay where they are.
@@ -195,7 +197,7 @@ export class Lines {
   /** @param {Row} row @param {Line | undefined} line */
   length(row, line) {
     const words = (line?.text.match(/\S+/g) ?? []).length;
-    row.told.textContent = words ? `${words} word${words === 1 ? "" : "s"}, about ${Math.max(1, Math.round(words * SECONDS_A_WORD))} s` : line ? "Nothing is said." : "";
+    row.told.textContent = words ? txt`${words === 1 ? txt("one word") : txt`${words} words`}, about ${Math.max(1, Math.round(words * SECONDS_A_WORD))} s` : line ? txt("Nothing is said.") : "";
     return row.told;
   }
 
@@ -208,7 +210,7 @@ export class Lines {
       const mend = document.createElement("button");
       mend.type = "button";
       mend.className = "small";
-      mend.textContent = `Write: ${mark.mend}`;
+      mend.textContent = txt`Write: ${mark.mend}`;
       mend.addEventListener("click", () => this.desk.mend(mark));
       item.append(mend);
     }
@@ -222,7 +224,7 @@ export class Lines {
     button.className = "chip";
     const value = chip.kind === "pause" ? `${chip.value} s` : chip.value.replaceAll("_", " ");
     button.textContent = `${CUES[chip.kind]} ${value}`;
-    button.title = chip.words ? `At “${chip.words}”. Press to see and hear the line.` : "Press to see and hear the line.";
+    button.title = chip.words ? txt`At “${chip.words}”. Press to see and hear the line.` : txt("Press to see and hear the line.");
     button.addEventListener("click", () => this.desk.preview(row.id));
     return button;
   }

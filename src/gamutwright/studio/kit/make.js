@@ -4,6 +4,7 @@
 import { ask, Refused } from "./asking.js";
 import { duration, follow, isOpen, start } from "./tasks.js";
 import { element, taskView } from "./taskview.js";
+import { txt } from "./words.js";
 
 /** @typedef {import("./tasks.js").Task} Task */
 /** @typedef {{name: string, words: string, bytes: number, is_known: boolean}} File */
@@ -29,11 +30,11 @@ async function look() {
     $("state").textContent = error.message;
     return;
   }
-  const words = { "built": "Built, and nothing has changed since.", "to build": "To build", "faults": "Not made yet", "failed": "The last try failed" };
+  const words = { "built": txt("Built, and nothing has changed since."), "to build": txt("To build"), "faults": txt("Not made yet"), "failed": txt("The last try failed") };
   const first = words[/** @type {keyof typeof words} */ (now.state)] ?? now.state;
   const faults = now.problem ? 1 : now.faults.length;
   $("state").textContent = now.state === "faults"
-    ? `Nothing can be made yet: ${now.problem ? "the script cannot be read" : faults === 1 ? "one statement is not proved" : `${faults} statements are not proved`}.`
+    ? txt`Nothing can be made yet: ${now.problem ? txt("the script cannot be read") : faults === 1 ? txt("one statement is not proved") : txt`${faults} statements are not proved`}.`
     : now.state === "built" ? first : sentence(`${first}: ${now.detail}`);
   $("make").dataset.state = now.state;
   canMake = now.state !== "faults";
@@ -62,7 +63,7 @@ function drawFaults(now) {
   const rows = now.problem ? [{ line: 0, words: "", reason: now.problem, mend: "" }] : now.faults;
   $("faults-part").hidden = !rows.length;
   $("faults").replaceChildren(...rows.map((fault) => element("li", {},
-    element("a", { href: `/lesson/${encodeURIComponent(slug)}${fault.line ? `#line-${fault.line}` : ""}` }, fault.words ? `Line ${fault.line}: “${fault.words}”` : "The script"),
+    element("a", { href: `/lesson/${encodeURIComponent(slug)}${fault.line ? `#line-${fault.line}` : ""}` }, fault.words ? txt`Line ${fault.line}: “${fault.words}”` : txt("The script")),
     element("p", {}, sentence(fault.reason)))));
 }
 
@@ -73,8 +74,8 @@ function drawFilm(now) {
   const query = `?v=${encodeURIComponent(version)}`;
   film.poster = `${made}/poster.png${query}`;
   film.src = `${made}/film.mp4${query}`;
-  const captions = element("track", { kind: "captions", label: "Captions", srclang: now.language, src: `${made}/captions.vtt${query}`, default: true });
-  const chapters = element("track", { kind: "chapters", label: "Chapters", srclang: now.language, src: `${made}/chapters.vtt${query}` });
+  const captions = element("track", { kind: "captions", label: txt("Captions"), srclang: now.language, src: `${made}/captions.vtt${query}`, default: true });
+  const chapters = element("track", { kind: "chapters", label: txt("Chapters"), srclang: now.language, src: `${made}/chapters.vtt${query}` });
   film.replaceChildren(captions, chapters);
   chapters.addEventListener("load", () => {
     $("chapters").replaceChildren(...[...(chapters.track.cues ?? [])].map((cue) => {
@@ -106,13 +107,13 @@ function drawReport(reading) {
   const checks = reading?.checks ?? [];
   $("report-table").hidden = !checks.length;
   if (!reading) {
-    $("report-said").textContent = "This film was not read back yet. Until it is, nobody has looked at what was really written.";
+    $("report-said").textContent = txt("This film was not read back yet. Until it is, nobody has looked at what was really written.");
     return;
   }
   const when = new Date(reading.at).toLocaleString();
   $("report-said").textContent = reading.broken.length
-    ? `${reading.broken.length} of ${Math.max(checks.length, 1)} checks are broken, read on ${when}. ${checks.length ? "" : reading.broken[0]}`
-    : `All ${reading.held} checks hold, read on ${when}: decoded again, listened to and looked at, by other means than those that made it.`;
+    ? txt`${reading.broken.length} of ${Math.max(checks.length, 1)} checks are broken, read on ${when}. ${checks.length ? "" : reading.broken[0]}`
+    : txt`All ${reading.held} checks hold, read on ${when}: decoded again, listened to and looked at, by other means than those that made it.`;
   let group = "";
   $("report").replaceChildren(...checks.flatMap((check) => {
     const rows = [];
@@ -132,13 +133,13 @@ function drawReport(reading) {
 function drawCorrections(found) {
   const clock = (/** @type {number} */ ms) => `${Math.floor(ms / 60000)}:${String(Math.floor(ms / 1000) % 60).padStart(2, "0")}`;
   const rows = [
-    ...found.corrections.map((one) => `${clock(one.start_ms)}: it says “${one.said}”; ${one.now ? `it is “${one.now}” today.` : sentence(one.reason)}`),
-    ...found.redefined.map((one) => `The definition of “${one.title}” has changed, or its source; its value has not.`),
+    ...found.corrections.map((one) => txt`${clock(one.start_ms)}: it says “${one.said}”; ${one.now ? txt`it is “${one.now}” today.` : sentence(one.reason)}`),
+    ...found.redefined.map((one) => txt`The definition of “${one.title}” has changed, or its source; its value has not.`),
   ];
   note = found.note;
   $("corrections-part").hidden = !rows.length && !found.problem;
   $("copy-note").hidden = !note;
-  $("corrections-said").textContent = found.problem || "This package is older than the facts. What was published with it says:";
+  $("corrections-said").textContent = found.problem || txt("This package is older than the facts. What was published with it says:");
   $("corrections").replaceChildren(...rows.map((text) => element("li", {}, text)));
 }
 
@@ -148,7 +149,7 @@ function drawPublish(text) {
   const before = text.split(/^## /m)[0].replace(/^# .*$/m, "").trim();
   if (before) parts.push(element("p", { className: "hint" }, before));
   for (const [, heading, body] of text.matchAll(/^## (.+)\n+```text\n([\s\S]*?)\n```/gm)) {
-    parts.push(element("h3", {}, heading), element("pre", { tabIndex: 0 }, body), element("p", {}, copying(`Copy: ${heading.toLowerCase()}`, () => body)));
+    parts.push(element("h3", {}, heading), element("pre", { tabIndex: 0 }, body), element("p", {}, copying(txt`Copy: ${heading.toLowerCase()}`, () => body)));
     parts[parts.length - 2].setAttribute("aria-label", heading);
   }
   place.replaceChildren(...parts);
@@ -166,9 +167,9 @@ async function copy(button, text) {
   const label = button.dataset.label ??= button.textContent ?? "";
   try {
     await navigator.clipboard.writeText(text);
-    button.textContent = "Copied";
+    button.textContent = txt("Copied");
   } catch {
-    button.textContent = "It cannot be copied from here; select it";
+    button.textContent = txt("It cannot be copied from here; select it");
   }
   $("said").textContent = button.textContent;
   setTimeout(() => { button.textContent = label; }, 2000);
@@ -186,7 +187,7 @@ function show(tasks) {
   const ahead = tasks.find((task) => task.state === "running" && !(task.lesson === slug && KINDS.includes(task.kind)));
   const last = own.find((task) => !isOpen(task));
   // What has ended well is told by what was made; what has not keeps its place until something else is begun.
-  const shown = own.filter(isOpen).concat(last && last.state !== "done" && !own.some(isOpen) ? [last] : []);
+  const shown = own.filter(isOpen).concat(last && last.state !== txt("done") && !own.some(isOpen) ? [last] : []);
   for (const [id, view] of views) if (!shown.some((task) => task.id === id)) { view.root.remove(); views.delete(id); }
   for (const task of shown) {
     let view = views.get(task.id);
@@ -198,9 +199,9 @@ function show(tasks) {
     view.update(task);
   }
   const running = own.find((task) => task.state === "running");
-  if (running && running.stage !== lastStage) tell(running.stage ? sentence(running.stage) : "It begins.");
+  if (running && running.stage !== lastStage) tell(running.stage ? sentence(running.stage) : txt("It begins."));
   lastStage = running?.stage ?? "";
-  if (!running && ahead && own.some(isOpen)) tell("It begins as soon as what runs now has ended.");
+  if (!running && ahead && own.some(isOpen)) tell(txt("It begins as soon as what runs now has ended."));
   isOpenHere = own.some(isOpen);
   allow();
   for (const task of own) {
@@ -228,7 +229,7 @@ $("read-back").addEventListener("click", () => begin("verify"));
 $("copy-note").addEventListener("click", () => copy($("copy-note"), note));
 $("folder").addEventListener("click", async () => {
   try {
-    tell((await ask("POST", `${path}/folder`)).opened ? "The folder is opened beside the browser." : "The folder cannot be opened from here; its place stands above.");
+    tell((await ask("POST", `${path}/folder`)).opened ? txt("The folder is opened beside the browser.") : txt("The folder cannot be opened from here; its place stands above."));
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
     tell(error.message);

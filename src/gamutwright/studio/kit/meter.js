@@ -3,6 +3,7 @@
 // a lamp that lights where samples really stood at full scale, and stays lit until it is put out.
 
 import { decibels } from "./recorder.js";
+import { txt } from "./words.js";
 
 const LOWEST = -60, FALL_DB_S = 24, HOLD_MS = 1500, MARKS = [-40, -20, -12, -6, 0];
 
@@ -24,7 +25,7 @@ export class Meter {
     this.track = document.createElement("div");
     this.track.className = "level-track";
     this.track.append(this.bar, this.held);
-    for (const [key, value] of [["role", "meter"], ["aria-label", "Level of the microphone"], ["aria-valuemin", String(LOWEST)], ["aria-valuemax", "0"]]) {
+    for (const [key, value] of [["role", "meter"], ["aria-label", txt("Level of the microphone")], ["aria-valuemin", String(LOWEST)], ["aria-valuemax", "0"]]) {
       this.track.setAttribute(key, value);
     }
     place.replaceChildren(this.track, scale);

@@ -3,6 +3,8 @@
 // no key is held, the next tone begins another scale.
 // Bytes as in MIDI 1.0, detailed specification: 0x9n note on, 0x8n note off, note on with velocity 0 is note off; from memory.
 
+import { txt } from "./words.js";
+
 const PAUSE_MS = 3000;
 
 /** @param {Uint8Array} bytes one whole message @returns {{note: number, isOn: boolean} | null} */
@@ -51,18 +53,18 @@ export class Gathering {
 export function listen(button, said, onPlayed) {
   const navigator_ = /** @type {any} */ (navigator);
   if (!navigator_.requestMIDIAccess) {
-    said.textContent = "This browser cannot listen to a MIDI keyboard.";
+    said.textContent = txt("This browser cannot listen to a MIDI keyboard.");
     return;
   }
   button.hidden = false;
   /** @type {any} */ let access = null;
   const show = () => {
-    button.textContent = access ? "Stop listening" : "Listen to a MIDI keyboard";
+    button.textContent = access ? txt("Stop listening") : txt("Listen to a MIDI keyboard");
     if (!access) { said.textContent = ""; return; }
-    const names = [...access.inputs.values()].map((input) => input.name || "a keyboard without a name");
+    const names = [...access.inputs.values()].map((input) => input.name || txt("a keyboard without a name"));
     said.textContent = names.length
-      ? `Listening to ${names.join(", ")}. The first tone is the root, every further one is added; after three seconds of rest the next begins another scale.`
-      : "No MIDI keyboard is connected. Plug one in: it is heard at once.";
+      ? txt`Listening to ${names.join(", ")}. The first tone is the root, every further one is added; after three seconds of rest the next begins another scale.`
+      : txt("No MIDI keyboard is connected. Plug one in: it is heard at once.");
   };
   /** @type {Gathering} */ let gathering = new Gathering();
   const attend = () => {
@@ -85,7 +87,7 @@ export function listen(button, said, onPlayed) {
     try {
       access = await navigator_.requestMIDIAccess({ sysex: false });
     } catch {
-      said.textContent = "The browser was not allowed to listen to MIDI keyboards. Allow it beside the address, then try again.";
+      said.textContent = txt("The browser was not allowed to listen to MIDI keyboards. Allow it beside the address, then try again.");
       return;
     }
     gathering = new Gathering();

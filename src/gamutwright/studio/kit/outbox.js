@@ -8,6 +8,7 @@
 import { ask, Refused } from "./asking.js";
 import { spell } from "./prompter.js";
 import { toWave } from "./wave.js";
+import { txt } from "./words.js";
 
 /** @typedef {{name: string, slug: string, line: string, text: string, rate: number, begun: string, seconds: number, refused: string}} Recording */
 
@@ -128,7 +129,7 @@ export class Outbox {
     const query = new URLSearchParams({ name, said: recording.text });
     const path = `/api/takes/${encodeURIComponent(this.slug)}/${encodeURIComponent(recording.line)}?${query}`;
     const body = await this.sound(recording).catch(() => null);
-    if (!body) recording.refused = "This browser cannot read it any more.";
+    if (!body) recording.refused = txt("This browser cannot read it any more.");
     const answer = body ? await this.#delivered(recording, path, body) : undefined;
     if (answer) {
       await this.discard(recording);
@@ -194,12 +195,12 @@ export function listWaiting(outbox, lines, listen, send) {
     const notice = document.createElement("div"), line = lines.find((one) => one.id === recording.line);
     const when = `${new Date(recording.begun).toLocaleString()}, ${spell(recording.seconds)}`;
     notice.className = "notice";
-    notice.append(recording.refused ? `Not taken (${when}). ${recording.refused} `
-      : `A recording of ${line ? `line ${line.number}` : "a line that is gone"} was not sent: “${recording.text}” (${when}). `);
+    notice.append(recording.refused ? txt`Not taken (${when}). ${recording.refused} `
+      : txt`A recording of ${line ? txt`line ${line.number}` : txt("a line that is gone")} was not sent: “${recording.text}” (${when}). `);
     /** @type {[string, () => void][]} */ const choices = [
-      ["Listen", async () => listen(await outbox.sound(recording))],
-      [line ? "Send it" : "Send it to the line shown", () => send(recording)],
-      ["Discard it", () => { outbox.discard(recording); document.getElementById("stand")?.focus(); }],
+      [txt("Listen"), async () => listen(await outbox.sound(recording))],
+      [line ? txt("Send it") : txt("Send it to the line shown"), () => send(recording)],
+      [txt("Discard it"), () => { outbox.discard(recording); document.getElementById("stand")?.focus(); }],
     ];
     for (const [label, act] of choices) {
       const button = document.createElement("button");

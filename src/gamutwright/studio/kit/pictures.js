@@ -1,6 +1,8 @@
 // @ts-check
 // One set of tones in two pictures: the ladder of steps, and the keys of a piano where there are twelve.
 
+import { txt } from "./words.js";
+
 /** @typedef {{name: string, hz: number}} Step */
 /** @typedef {{divisions: number, root: number, steps: Step[]}} Frame */
 /** @typedef {{build: (frame: Frame) => void, paint: (tones: Set<number>, frame: Frame) => void, light: (parts: number[][]) => void, beside: (tones: number[]) => void, focus: (step: number) => void, place: HTMLElement}} Picture */
@@ -59,7 +61,7 @@ function press(buttons, frame, tones) {
     const step = Number(one.dataset.step), name = frame.steps[step].name, is = tones.has(step % frame.divisions);
     if (one.textContent !== name) (one.firstElementChild ?? one).textContent = name;
     one.setAttribute("aria-pressed", String(is));
-    const where = !step ? "the root" : step === frame.divisions ? "the root's octave" : `${step} above the root`;
+    const where = !step ? txt("the root") : step === frame.divisions ? txt("the root's octave") : txt`${step} above the root`;
     one.setAttribute("aria-label", `${name}, ${where}`);
   }
 }

@@ -1,6 +1,8 @@
 // @ts-check
 // The line to be read: how large, how fast, how long, and how much is left.
 
+import { txt } from "./words.js";
+
 /** @typedef {{number: number, seconds: number, words_per_minute: number, loudness_lufs: number, peak_dbtp: number, noise_dbfs: number, faults: {name: string, advice: string}[], is_stale: boolean, said: string}} Take */
 /** @typedef {{id: string, number: number, text: string, source: string, words: number, state: string, chosen: number | null, earlier: number | null, takes: Take[], discarded: Take[], unproved: string[], chapter: string}} Line */
 
@@ -59,14 +61,14 @@ export function paceOf(lines, usual) {
 export function paceInWords(line, lines, usual) {
   const { rate, isOwn } = paceOf(lines, usual), left = lines.filter((one) => one.state !== "recorded");
   const words = left.reduce((sum, one) => sum + one.words, 0);
-  const here = `${line.words === 1 ? "One word" : `${line.words} words`}, about ${spell((60 * line.words) / rate)} at ${Math.round(rate)} words a minute${isOwn ? ", your pace so far" : ""}.`;
-  if (!left.length) return `${here} Every line is recorded.`;
-  return `${here} Still to record: ${left.length === 1 ? "one line" : `${left.length} lines`}, about ${spell((60 * words) / rate)}.`;
+  const here = txt`${line.words === 1 ? txt("One word") : txt`${line.words} words`}, about ${spell((60 * line.words) / rate)} at ${Math.round(rate)} words a minute${isOwn ? txt(", your pace so far") : ""}.`;
+  if (!left.length) return txt`${here} Every line is recorded.`;
+  return txt`${here} Still to record: ${left.length === 1 ? txt("one line") : txt`${left.length} lines`}, about ${spell((60 * words) / rate)}.`;
 }
 
 /** @param {Line[]} lines */
 export function totalsInWords(lines) {
   const done = lines.filter((line) => line.state === "recorded"), stale = lines.filter((line) => line.state === "stale").length;
   const seconds = done.reduce((sum, line) => sum + (chosen(line)?.seconds ?? 0), 0);
-  return `${done.length} of ${lines.length} lines recorded${done.length ? `, ${spell(seconds)}` : ""}${stale ? `; ${stale} stale` : ""}.`;
+  return txt`${done.length} of ${lines.length} lines recorded${done.length ? `, ${spell(seconds)}` : ""}${stale ? txt`; ${stale} stale` : ""}.`;
 }

@@ -4,6 +4,8 @@
 // Samples are numbers from -1 to 1; levels are peaks in decibels of full scale. A recording begins a fifth of a second
 // before it is asked for, so that whoever comes in early keeps the first word.
 
+import { txt } from "./words.js";
+
 /** @typedef {{peak: number, clipped: boolean, seconds: number}} Level */
 
 const RATE_HZ = 48_000, BEFORE_S = 0.2;
@@ -13,10 +15,10 @@ const FULL = 0.998, RUN = 3;
 /** @param {unknown} error @returns {string} what to tell the teacher */
 function inWords(error) {
   const name = error instanceof DOMException ? error.name : "";
-  if (name === "NotAllowedError" || name === "SecurityError") return "This browser does not let the studio use the microphone. Allow it beside the address, then try again.";
-  if (name === "NotFoundError") return "No microphone is found. Plug one in, then try again.";
-  if (name === "NotReadableError" || name === "AbortError") return "The microphone cannot be opened; another program may be using it.";
-  return `The microphone cannot be opened (${error instanceof Error ? error.message : error}).`;
+  if (name === "NotAllowedError" || name === "SecurityError") return txt("This browser does not let the studio use the microphone. Allow it beside the address, then try again.");
+  if (name === "NotFoundError") return txt("No microphone is found. Plug one in, then try again.");
+  if (name === "NotReadableError" || name === "AbortError") return txt("The microphone cannot be opened; another program may be using it.");
+  return txt`The microphone cannot be opened (${error instanceof Error ? error.message : error}).`;
 }
 
 export class Microphone {
@@ -43,7 +45,7 @@ export class Microphone {
    */
   async open(device, isProcessed) {
     this.close();
-    if (!navigator.mediaDevices) throw new Error("Open the studio at 127.0.0.1: browsers give no microphone to other addresses.");
+    if (!navigator.mediaDevices) throw new Error(txt("Open the studio at 127.0.0.1: browsers give no microphone to other addresses."));
     const sound = { channelCount: 1, echoCancellation: isProcessed, noiseSuppression: isProcessed, autoGainControl: isProcessed };
     let told = "";
     try {
@@ -53,7 +55,7 @@ export class Microphone {
         // The one that was chosen last time may be unplugged.
         if (!device || !(error instanceof DOMException) || !["OverconstrainedError", "NotFoundError"].includes(error.name)) throw error;
         this.#stream = await navigator.mediaDevices.getUserMedia({ audio: sound });
-        told = "The microphone chosen before is not there; another one is open.";
+        told = txt("The microphone chosen before is not there; another one is open.");
       }
       await this.#listen(this.#stream);
     } catch (error) {
@@ -86,7 +88,7 @@ export class Microphone {
     this.#node = node;
     await this.audio.resume();
     for (const track of stream.getAudioTracks()) {
-      track.addEventListener("ended", () => { if (this.#stream === stream) { this.close(); this.onlost("The microphone is gone."); } });
+      track.addEventListener("ended", () => { if (this.#stream === stream) { this.close(); this.onlost(txt("The microphone is gone.")); } });
     }
   }
 
@@ -169,5 +171,5 @@ export const decibels = (size) => (size > 1e-5 ? 20 * Math.log10(size) : -100);
 export async function microphones() {
   const all = await navigator.mediaDevices?.enumerateDevices() ?? [];
   return all.filter((one) => one.kind === "audioinput" && one.deviceId && one.deviceId !== "communications")
-    .map((one, index) => ({ id: one.deviceId, name: one.label || `Microphone ${index + 1}` }));
+    .map((one, index) => ({ id: one.deviceId, name: one.label || txt`Microphone ${index + 1}` }));
 }

@@ -4,6 +4,7 @@
 import { ask, Refused } from "./asking.js";
 import { line, link, section } from "./cards.js";
 import { made } from "./facts.js";
+import { txt } from "./words.js";
 
 /** @typedef {import("./cards.js").Card} Card */
 /** @typedef {{modes: (Card & {like: string})[], neighbours: (Card & {move: string})[], mirror: Card & {is_same: boolean}, complement: Card | null, inside: Card[], more_inside: number, around: Card[], roots: (Card & {name: string, is_here: boolean})[]}} Relatives */
@@ -26,23 +27,23 @@ export async function show({ bits, root }) {
 function tell(found) {
   const own = document.activeElement instanceof HTMLElement && panel.contains(document.activeElement);
   panel.replaceChildren(
-    section("On another root", found.roots.map((one) => {
+    section(txt("On another root"), found.roots.map((one) => {
       const there = link(one, one.name);
       there.setAttribute("aria-label", one.title);
       if (one.is_here) there.setAttribute("aria-current", "true");
       return there;
     }), "", "roots"),
-    section("Modes", found.modes.map((one, index) => line(link(one), one.steps, index ? (one.like ? `the steps of the mode from ${one.like}` : "") : "this one"))),
-    section("Neighbours: one tone moved by one step", found.neighbours.map((one) => line(link(one), one.move)),
-      found.neighbours.length ? "" : "There is none: no tone has an empty place beside it."),
-    section("Mirror and complement", [
-      line(link(found.mirror), found.mirror.is_same ? "the mirror about the root: this scale is its own" : "the mirror about the root"),
-      found.complement ? line(link(found.complement), `the complement: ${found.complement.tones}`) : line("no complement: every tone belongs to the scale"),
+    section(txt("Modes"), found.modes.map((one, index) => line(link(one), one.steps, index ? (one.like ? txt`the steps of the mode from ${one.like}` : "") : txt("this one")))),
+    section(txt("Neighbours: one tone moved by one step"), found.neighbours.map((one) => line(link(one), one.move)),
+      found.neighbours.length ? "" : txt("There is none: no tone has an empty place beside it.")),
+    section(txt("Mirror and complement"), [
+      line(link(found.mirror), found.mirror.is_same ? txt("the mirror about the root: this scale is its own") : txt("the mirror about the root")),
+      found.complement ? line(link(found.complement), txt`the complement: ${found.complement.tones}`) : line(txt("no complement: every tone belongs to the scale")),
     ]),
-    section("Named scales inside", found.inside.map((one) => line(link(one), one.tones)),
-      found.more_inside ? `And ${found.more_inside} more.` : found.inside.length ? "" : "None is known by a name."),
-    section("Named scales around, on the same root", found.around.map((one) => line(link(one), one.tones)),
-      found.around.length ? "" : "None is known by a name."),
+    section(txt("Named scales inside"), found.inside.map((one) => line(link(one), one.tones)),
+      found.more_inside ? txt`And ${found.more_inside} more.` : found.inside.length ? "" : txt("None is known by a name.")),
+    section(txt("Named scales around, on the same root"), found.around.map((one) => line(link(one), one.tones)),
+      found.around.length ? "" : txt("None is known by a name.")),
   );
   // Whoever chose a relative by keys goes on from the list.
   if (own) panel.focus();

@@ -2,6 +2,7 @@
 // What can be put into a script: a fact in a sentence whose words are proved, and cues by name.
 
 import { ask, Refused } from "./asking.js";
+import { txt } from "./words.js";
 
 /** @typedef {{id: string, title: string, level: string, value: string, says: string, explains: string, is_told: boolean, is_explained: boolean}} Fact */
 
@@ -24,7 +25,7 @@ export function offer(desk) {
         for (const [key, names] of [["show", found.shows], ["play", found.plays]]) {
           for (const name of names) $("cue").append(new Option(`${key} ${name}`, `{${key}=${name}}`));
         }
-        $("cue").append(new Option("rest for a second", "{pause=1}"));
+        $("cue").append(new Option(txt("rest for a second"), "{pause=1}"));
       }
       list();
     } catch (error) {
@@ -39,7 +40,7 @@ export function offer(desk) {
     const fitting = facts
       .filter((fact) => words.every((/** @type {string} */ word) => `${fact.title} ${fact.value}`.toLowerCase().includes(word)))
       .sort((a, b) => Number(a.is_told) - Number(b.is_told) || LEVELS.indexOf(a.level) - LEVELS.indexOf(b.level));
-    $("offer-said").textContent = fitting.length > MOST ? `${fitting.length} facts; these are the first ${MOST}.` : `${fitting.length} fact${fitting.length === 1 ? "" : "s"}.`;
+    $("offer-said").textContent = fitting.length > MOST ? txt`${fitting.length} facts; these are the first ${MOST}.` : fitting.length === 1 ? txt("One fact.") : txt`${fitting.length} facts.`;
     $("offered").replaceChildren(...fitting.slice(0, MOST).map(row));
   };
 
@@ -48,9 +49,9 @@ export function offer(desk) {
     const item = document.createElement("li"), title = document.createElement("strong"), value = document.createElement("span");
     title.textContent = fact.title;
     value.className = "hint";
-    value.textContent = ` ${fact.value}${fact.is_told ? " (told)" : ""}`;
+    value.textContent = ` ${fact.value}${fact.is_told ? txt(" (told)") : ""}`;
     item.append(title, value, document.createElement("br"));
-    for (const [label, words] of [["Say it", fact.says], [fact.is_explained ? "Explain it again" : "Explain it", fact.explains]]) {
+    for (const [label, words] of [[txt("Say it"), fact.says], [fact.is_explained ? txt("Explain it again") : txt("Explain it"), fact.explains]]) {
       const button = document.createElement("button");
       button.type = "button";
       button.className = "small quiet";

@@ -8,6 +8,7 @@
 import { ask, Refused } from "./asking.js";
 import { Lines } from "./lines.js";
 import { offer } from "./saying.js";
+import { txt } from "./words.js";
 
 /** @typedef {{start: number, end: number, kind: string, fact: string, words: string, message: string, next_step: string, mend: string}} Mark */
 
@@ -51,9 +52,9 @@ function offerDraft() {
   try { draft = JSON.parse(localStorage.getItem(draftKey) || "null"); } catch { /* no draft can be read */ }
   if (!draft || draft.text === script.value) return;
   const when = new Date(draft.at).toLocaleString();
-  tell(`This browser holds text of ${when} that was not saved; it differs from line ${firstDifference(draft.text, script.value)} on.`, [
-    ["Take it", () => { replaceAll(draft.text); }],
-    ["Discard it", () => { localStorage.removeItem(draftKey); }],
+  tell(txt`This browser holds text of ${when} that was not saved; it differs from line ${firstDifference(draft.text, script.value)} on.`, [
+    [txt("Take it"), () => { replaceAll(draft.text); }],
+    [txt("Discard it"), () => { localStorage.removeItem(draftKey); }],
   ]);
 }
 
@@ -75,7 +76,7 @@ async function save() {
   if (saving) return;
   if (script.value === onDisk) {
     // A draft that is on offer stays until somebody chooses.
-    showSaved("Saved");
+    showSaved(txt("Saved"));
     return;
   }
   saving = true;
@@ -85,15 +86,15 @@ async function save() {
     version = now.version;
     onDisk = text;
     keep();
-    showSaved(script.value === text ? "Saved" : "Saving …");
+    showSaved(script.value === text ? txt("Saved") : txt("Saving …"));
     if (notice.dataset.about === "line") hush();
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
-    showSaved("Not saved");
+    showSaved(txt("Not saved"));
     if (error.status === 412) conflict(error.data.now);
     else if (error.status === 0 || error.status === 401 || error.status >= 500) {
       // Nobody there, or a studio that was started anew and does not know this browser yet.
-      tell(`Not saved. ${error.message} Your text is kept in this browser; it is saved as soon as that is mended.`, [], "line");
+      tell(txt`Not saved. ${error.message} Your text is kept in this browser; it is saved as soon as that is mended.`, [], "line");
       saveTimer = setTimeout(save, AGAIN_MS);
     } else tell(error.message, []);
     saving = false;
@@ -105,9 +106,9 @@ async function save() {
 
 /** @param {{text: string, version: string}} now */
 function conflict(now) {
-  tell(`The script was changed elsewhere; the texts differ from line ${firstDifference(now.text, script.value)} on. Nothing was overwritten.`, [
-    ["Keep mine", () => { version = now.version; onDisk = now.text; save(); }],
-    ["Take theirs", () => { version = now.version; onDisk = now.text; replaceAll(now.text); }],
+  tell(txt`The script was changed elsewhere; the texts differ from line ${firstDifference(now.text, script.value)} on. Nothing was overwritten.`, [
+    [txt("Keep mine"), () => { version = now.version; onDisk = now.text; save(); }],
+    [txt("Take theirs"), () => { version = now.version; onDisk = now.text; replaceAll(now.text); }],
   ]);
 }
 
@@ -216,12 +217,12 @@ async function check() {
   const proved = found.marks.filter((/** @type {Mark} */ mark) => mark.kind === "proved").length;
   const isUnread = faults.some((mark) => mark.kind === "problem");
   $("verdict").textContent = isUnread
-    ? `It cannot be read as it stands: ${faults.length === 1 ? "one thing is" : `${faults.length} things are`} wrong.`
-    : faults.length ? `${faults.length === 1 ? "One thing is" : `${faults.length} things are`} not proved; ${proved === 1 ? "one statement is" : `${proved} statements are`}.`
-    : proved > 1 ? `All ${proved} statements are proved.` : proved ? "The one statement is proved." : "Nothing is stated that has to be proved.";
+    ? txt`It cannot be read as it stands: ${faults.length === 1 ? txt("one thing is") : txt`${faults.length} things are`} wrong.`
+    : faults.length ? txt`${faults.length === 1 ? txt("One thing is") : txt`${faults.length} things are`} not proved; ${proved === 1 ? txt("one statement is") : txt`${proved} statements are`}.`
+    : proved > 1 ? txt`All ${proved} statements are proved.` : proved ? txt("The one statement is proved.") : txt("Nothing is stated that has to be proved.");
   arrive();
   const seconds = Math.round(found.minutes * 60);
-  $("length").textContent = seconds ? `About ${Math.floor(seconds / 60)} min ${String(seconds % 60).padStart(2, "0")} s in ${found.lines.length} lines.` : "";
+  $("length").textContent = seconds ? txt`About ${Math.floor(seconds / 60)} min ${String(seconds % 60).padStart(2, "0")} s in ${found.lines.length} lines.` : "";
   desk.dataset.checked = String(mine);
 }
 
@@ -248,7 +249,7 @@ function listFaults() {
     const where = document.createElement("button");
     where.type = "button";
     where.className = "where";
-    where.textContent = mark.words ? `“${mark.words}”` : `Line ${script.value.slice(0, mark.start).split("\n").length}`;
+    where.textContent = mark.words ? `“${mark.words}”` : txt`Line ${script.value.slice(0, mark.start).split("\n").length}`;
     where.addEventListener("click", () => go(index));
     const why = document.createElement("p");
     const reason = mark.message[0].toUpperCase() + mark.message.slice(1);
@@ -257,7 +258,7 @@ function listFaults() {
     if (mark.mend) {
       const mend = document.createElement("button");
       mend.type = "button";
-      mend.textContent = `Write: ${mark.mend}`;
+      mend.textContent = txt`Write: ${mark.mend}`;
       mend.addEventListener("click", () => repair(index));
       item.append(mend);
     }
@@ -305,7 +306,7 @@ function tellPace(pace) {
     const weak = one.figures.filter((figure) => figure.verdict !== "fine");
     box.dataset.title = place ? one.title : " ";
     box.open = open.has(box.dataset.title);
-    head.textContent = `${place ? one.title || "Before the first chapter" : "The whole"}: ${one.minutes.toFixed(1)} min${weak.length ? `, ${weak.length} to look at` : ""}`;
+    head.textContent = `${place ? one.title || txt("Before the first chapter") : txt("The whole")}: ${one.minutes.toFixed(1)} min${weak.length ? txt`, ${weak.length} to look at` : ""}`;
     list.append(...one.figures.map((figure) => {
       const pair = document.createElement("div"), name = document.createElement("dt"), value = document.createElement("dd");
       name.textContent = figure.name;
@@ -329,7 +330,7 @@ async function glance(id) {
   if (!line) return;
   dialog.showModal();
   film.removeAttribute("src");
-  told.textContent = line.text ? `${line.text} (It is made …)` : "A line without words is seen with the line before it.";
+  told.textContent = line.text ? txt`${line.text} (It is made …)` : txt("A line without words is seen with the line before it.");
   if (!line.text) return;
   for (let tries = 0; script.value !== onDisk && tries < 50; tries += 1) await new Promise((resolve) => setTimeout(resolve, 100));
   const asks = await fetch(`${path}/clip/${encodeURIComponent(id)}`);
@@ -365,7 +366,7 @@ async function openHistory() {
     const item = document.createElement("li"), button = document.createElement("button");
     button.type = "button";
     button.className = "where";
-    button.textContent = `${new Date(row.saved_at).toLocaleString()}, ${row.characters} characters`;
+    button.textContent = txt`${new Date(row.saved_at).toLocaleString()}, ${row.characters} characters`;
     button.addEventListener("click", async () => {
       chosen = (await ask("GET", `${path}/history/${row.version}`)).text;
       $("shown").textContent = chosen;
@@ -374,7 +375,7 @@ async function openHistory() {
     item.append(button);
     return item;
   }));
-  if (!rows.length) $("kept").replaceChildren("There is no earlier version yet.");
+  if (!rows.length) $("kept").replaceChildren(txt("There is no earlier version yet."));
   dialog.showModal();
 }
 
@@ -384,7 +385,7 @@ script.addEventListener("input", () => {
   remember();
   keep();
   behind.textContent = `${script.value}\n`;
-  showSaved("Saving …");
+  showSaved(txt("Saving …"));
   clearTimeout(saveTimer);
   saveTimer = setTimeout(save, SAVE_MS);
   clearTimeout(checkTimer);

@@ -4,6 +4,7 @@
 import { ask, Refused } from "./asking.js";
 import { link, section } from "./cards.js";
 import { made } from "./facts.js";
+import { LANG, txt } from "./words.js";
 
 /** @typedef {import("./cards.js").Card} Card */
 /** @typedef {{divisions: number, state: string, share: number, left: number | null, message: string, is_quick: boolean}} State */
@@ -69,17 +70,17 @@ function told(state) {
   $("built").hidden = $("stop").hidden = !isBuilding;
   $("build").hidden = isBuilding || state.state === "waiting";
   if (isBuilding && state.share) $("built").value = state.share; else $("built").removeAttribute("value");
-  const what = `The catalogue of ${state.divisions} divisions`, isLong = !state.is_quick;
+  const what = txt`The catalogue of ${state.divisions} divisions`, isLong = !state.is_quick;
   /** @type {Record<string, string>} */
   const words = {
-    building: `${what} is being built, once${state.left === null ? "" : `; about ${Math.ceil(state.left)} seconds are left`}. The rest of the studio goes on.`,
-    waiting: `${what} waits for another one, which is being built.`,
-    missing: `${what} is not built yet${isLong ? "; so large a one takes up to a minute" : ""}. It is built once, beside the other work, and can be cancelled.`,
-    failed: `${what} is not there. ${state.message}`,
+    building: txt`${what} is being built, once${state.left === null ? "" : txt`; about ${Math.ceil(state.left)} seconds are left`}. The rest of the studio goes on.`,
+    waiting: txt`${what} waits for another one, which is being built.`,
+    missing: txt`${what} is not built yet${isLong ? txt("; so large a one takes up to a minute") : ""}. It is built once, beside the other work, and can be cancelled.`,
+    failed: txt`${what} is not there. ${state.message}`,
   };
   if (!isReady) $("find-said").textContent = words[state.state] ?? "";
   else if (!wasHidden) {
-    $("find-said").textContent = `${what} is ready.`;
+    $("find-said").textContent = txt`${what} is ready.`;
     if (isAsked) search(0);
   }
   clearTimeout(watching);
@@ -96,7 +97,7 @@ async function search(page) {
     bits: scale.bits, root: String(scale.root), condition: $("condition").value.trim(), relation: $("relation").value,
     sort: sort && $("largest").checked ? `-${sort}` : sort, page: String(page),
   };
-  $("find-said").textContent = "Searching …";
+  $("find-said").textContent = txt("Searching …");
   try {
     const found = await ask("GET", `/api/search?${new URLSearchParams(question)}`);
     if (mine === searched) list(found);
@@ -112,11 +113,11 @@ function refused(error) {
 
 /** @param {Found} found */
 function list(found) {
-  const many = `${found.total.toLocaleString("en")} ${found.total === 1 ? "scale" : "scales"}`;
-  $("find-said").textContent = !found.total ? "No scale meets this. Leave out a part of the condition." : found.pages > 1 ? `${many}, page ${found.page + 1} of ${found.pages.toLocaleString("en")}.` : `${many}.`;
+  const many = found.total === 1 ? txt("One scale") : txt`${found.total.toLocaleString(LANG)} scales`;
+  $("find-said").textContent = !found.total ? txt("No scale meets this. Leave out a part of the condition.") : found.pages > 1 ? txt`${many}, page ${found.page + 1} of ${found.pages.toLocaleString(LANG)}.` : `${many}.`;
   if (!found.total) { $("found").replaceChildren(); return; }
   const place = made("div", "", "wide"), table = document.createElement("table"), head = document.createElement("tr"), top = document.createElement("thead"), body = document.createElement("tbody");
-  head.append(...["Tones", "Name", ...found.columns.map((column) => column.title)].map((text) => {
+  head.append(...[txt("Tones"), txt("Name"), ...found.columns.map((column) => column.title)].map((text) => {
     const cell = /** @type {HTMLTableCellElement} */ (made("th", text));
     cell.scope = "col";
     return cell;
@@ -129,10 +130,10 @@ function list(found) {
     row.append(first, made("td", one.names || (one.divisions === 12 ? one.title : one.steps)), ...one.values.map((value) => made("td", value)));
     return row;
   }));
-  table.append(made("caption", "Scales found, on the root of the ring"), top, body);
+  table.append(made("caption", txt("Scales found, on the root of the ring")), top, body);
   place.tabIndex = 0;
   place.setAttribute("role", "region");
-  place.setAttribute("aria-label", "Scales found");
+  place.setAttribute("aria-label", txt("Scales found"));
   place.append(table);
   $("found").replaceChildren(place, ...(found.pages > 1 ? [pager(found)] : []));
 }
@@ -140,7 +141,7 @@ function list(found) {
 /** @param {Found} found */
 function pager(found) {
   const row = made("p", "", "row"), last = found.pages - 1;
-  for (const [text, page] of /** @type {[string, number][]} */ ([["First", 0], ["Earlier", found.page - 1], ["Later", found.page + 1], ["Last", last]])) {
+  for (const [text, page] of /** @type {[string, number][]} */ ([[txt("First"), 0], [txt("Earlier"), found.page - 1], [txt("Later"), found.page + 1], [txt("Last"), last]])) {
     const button = /** @type {HTMLButtonElement} */ (made("button", text, "quiet"));
     button.type = "button";
     button.disabled = page < 0 || page > last || page === found.page;
@@ -159,7 +160,7 @@ function pager(found) {
 function listHelp() {
   if (!help) return;
   const chosen = $("sort").value;
-  $("sort").replaceChildren(new Option("number of tones, then class", ""), ...help.columns.filter((one) => one.sorts).map((one) => new Option(one.title, one.id)));
+  $("sort").replaceChildren(new Option(txt("number of tones, then class"), ""), ...help.columns.filter((one) => one.sorts).map((one) => new Option(one.title, one.id)));
   $("sort").value = help.columns.some((one) => one.id === chosen) ? chosen : "";
   $("examples").replaceChildren(section("", help.examples.map((one) => {
     const row = document.createElement("div");
@@ -181,7 +182,7 @@ function listColumns() {
     item.append(row);
     return item;
   }));
-  $("columns").replaceChildren(shown.length ? list : made("p", "No column has these words."));
+  $("columns").replaceChildren(shown.length ? list : made("p", txt("No column has these words.")));
 }
 
 /** @param {string} text @param {() => string} condition */

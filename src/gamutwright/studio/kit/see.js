@@ -4,6 +4,7 @@
 
 import { ask, Refused } from "./asking.js";
 import { cancel, duration, follow, isOpen, start } from "./tasks.js";
+import { txt } from "./words.js";
 
 /** @typedef {{id: string, chapter: number, start_s: number, end_s: number, words: [string, number][]}} Line */
 /** @typedef {{key: string, seconds: number, chapters: {title: string, start_s: number}[], lines: Line[], faults: number, film: string}} Lesson */
@@ -28,7 +29,7 @@ async function load() {
     tellWhole();
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
-    $("waits").textContent = "There is nothing to see yet.";
+    $("waits").textContent = txt("There is nothing to see yet.");
     $("told").textContent = `${error.message}`;
   }
 }
@@ -65,9 +66,9 @@ function lay() {
   $("place").max = String(lesson.seconds);
   for (const id of ["place", "play", "one", "chapter"]) $(id).disabled = !rows.length;
   $("told").textContent = lesson.faults
-    ? `${lesson.faults === 1 ? "One statement is" : `${lesson.faults} statements are`} not proved: what you see is marked as a draft.` : "";
+    ? txt`${lesson.faults === 1 ? txt("One statement is") : txt`${lesson.faults} statements are`} not proved: what you see is marked as a draft.` : "";
   if (rows.length) choose(Math.min(line, rows.length - 1), 0, false);
-  else $("waits").textContent = "The script has no line that is spoken.";
+  else $("waits").textContent = txt("The script has no line that is spoken.");
 }
 
 /** @param {number} at */
@@ -91,7 +92,7 @@ function mark(index, place) {
   const moment = lesson.lines[line].words[word][1];
   $("place").value = String(moment);
   $("place").setAttribute("aria-valuetext", `${clock(moment)}, ${lesson.lines[line].words[word][0].trim()}`);
-  $("clock").textContent = `${clock(moment)} of ${clock(lesson.seconds)}`;
+  $("clock").textContent = txt`${clock(moment)} of ${clock(lesson.seconds)}`;
   const chapter = lesson.chapters.findLastIndex((one) => one.start_s <= moment + AHEAD_S);
   $("chapter").value = String(Math.max(0, chapter));
 }
@@ -126,11 +127,11 @@ async function draw() {
       await next.decode();
       still.src = next.src;
       still.dataset.key = lesson.key;
-      still.alt = `The picture at the word “${lesson.lines[line].words[word][0].trim()}”`;
+      still.alt = txt`The picture at the word “${lesson.lines[line].words[word][0].trim()}”`;
       drawnAt = moment;
       if (!isPlaying()) uncover(still);
     }
-  } catch { $("waits").textContent = "This picture could not be drawn; choose the word again."; $("waits").hidden = false; }
+  } catch { $("waits").textContent = txt("This picture could not be drawn; choose the word again."); $("waits").hidden = false; }
   drawing = false;
 }
 
@@ -178,7 +179,7 @@ async function play(on) {
   try {
     if (lesson.film === "new") await use(`${path}/small-film?of=${lesson.key.slice(0, 16)}`, 0);
     else {
-      $("waits").textContent = "This line is made …";
+      $("waits").textContent = txt("This line is made …");
       const late = setTimeout(() => { $("waits").hidden = false; }, 200);
       const url = await clip(index).finally(() => clearTimeout(late));
       if (mine !== asked) return;
@@ -194,7 +195,7 @@ async function play(on) {
   } catch (error) {
     if (mine !== asked) return;
     halt();
-    $("told").textContent = error instanceof Refused ? error.message : "This browser cannot play it.";
+    $("told").textContent = error instanceof Refused ? error.message : txt("This browser cannot play it.");
   }
 }
 
@@ -236,20 +237,20 @@ function halt() {
 }
 
 /** @param {boolean} is */
-function showPlaying(is) { $("play").textContent = is ? "Stop" : "Play on"; }
+function showPlaying(is) { $("play").textContent = is ? txt("Stop") : txt("Play on"); }
 
 // --- the whole, small --------------------------------------------------------------------------------------------
 
 let task = "", isStarting = false;
 function tellWhole() {
   const words = {
-    new: "It is made, and the player above uses it.",
-    old: "It was made before the script or the recordings changed.",
-    none: "Lines can be played without it. With it the lesson can be watched in one piece.",
+    new: txt("It is made, and the player above uses it."),
+    old: txt("It was made before the script or the recordings changed."),
+    none: txt("Lines can be played without it. With it the lesson can be watched in one piece."),
   };
   if (!task) $("whole-said").textContent = words[/** @type {keyof typeof words} */ (lesson.film)];
   $("make").disabled = Boolean(task) || lesson.film === "new" || !rows.length;
-  $("make").textContent = lesson.film === "old" ? "Make it again" : "Make it";
+  $("make").textContent = lesson.film === "old" ? txt("Make it again") : txt("Make it");
 }
 
 $("make").addEventListener("click", async () => {
@@ -270,12 +271,12 @@ follow((tasks) => {
     task = found.id;
     $("make").disabled = true;
     $("whole-bar").value = found.share;
-    const left = found.left === null ? "" : `; about ${duration(found.left)} left`;
-    $("whole-said").textContent = found.state === "waiting" ? "It waits for its turn." : `Being made${left}.`;
+    const left = found.left === null ? "" : txt`; about ${duration(found.left)} left`;
+    $("whole-said").textContent = found.state === "waiting" ? txt("It waits for its turn.") : txt`Being made${left}.`;
   } else if (task === found.id) {
     task = "";
     if (found.state === "done") load();
-    else if (lesson) { tellWhole(); $("whole-said").textContent = found.state === "cancelled" ? "Cancelled." : found.message || "It was not made."; }
+    else if (lesson) { tellWhole(); $("whole-said").textContent = found.state === "cancelled" ? txt("Cancelled.") : found.message || txt("It was not made."); }
   }
 });
 
@@ -304,7 +305,7 @@ addEventListener("keydown", (event) => {
   event.preventDefault();
   if (isPlaying()) halt(); else play(true);
 });
-$("play").addEventListener("click", () => { if ($("play").textContent === "Stop") halt(); else play(true); });
+$("play").addEventListener("click", () => { if ($("play").textContent === txt("Stop")) halt(); else play(true); });
 $("one").addEventListener("click", () => play(false));
 $("speed").addEventListener("change", () => { film.playbackRate = Number($("speed").value); });
 $("place").addEventListener("input", () => {

@@ -5,6 +5,7 @@ import { Meter } from "./meter.js";
 import { kept } from "./prompter.js";
 import { decibels, measured, Microphone, microphones } from "./recorder.js";
 import { toWave } from "./wave.js";
+import { txt } from "./words.js";
 
 /** @typedef {import("./outbox.js").Outbox} Outbox */
 /** @typedef {import("./outbox.js").Recording} Recording */
@@ -43,7 +44,7 @@ export class Session {
     $("test").addEventListener("click", () => this.test());
     $("lamp").addEventListener("click", () => this.#light(false));
     this.microphone.onlevel = (level) => this.#heard(level);
-    this.microphone.onlost = (why) => { this.#shown(); this.stop(); this.say(`${why} What was recorded is kept.`); };
+    this.microphone.onlost = (why) => { this.#shown(); this.stop(); this.say(txt`${why} What was recorded is kept.`); };
     navigator.mediaDevices?.addEventListener("devicechange", () => this.#list());
     this.#list();
   }
@@ -57,7 +58,7 @@ export class Session {
 
   async #list() {
     const all = await microphones(), wanted = kept("speak device");
-    $("device").replaceChildren(new Option("The system’s choice", ""), ...all.filter((one) => one.id !== "default").map((one) => new Option(one.name, one.id)));
+    $("device").replaceChildren(new Option(txt("The system’s choice"), ""), ...all.filter((one) => one.id !== "default").map((one) => new Option(one.name, one.id)));
     $("device").value = all.some((one) => one.id === wanted) ? wanted : "";
   }
 
@@ -67,7 +68,7 @@ export class Session {
     this.#enter("opening");
     try {
       const told = await this.microphone.open(kept("speak device"), $("processed").checked);
-      this.say(told || (isAsked ? "The microphone is on." : ""));
+      this.say(told || (isAsked ? txt("The microphone is on.") : ""));
       await this.#list();
     } catch (error) {
       this.say(error instanceof Error ? error.message : String(error));
@@ -89,7 +90,7 @@ export class Session {
   }
 
   #shown() {
-    $("open").textContent = this.microphone.isOpen ? "Turn it off" : "Turn it on";
+    $("open").textContent = this.microphone.isOpen ? txt("Turn it off") : txt("Turn it on");
     if (!this.microphone.isOpen) this.meter.rest();
   }
 
@@ -114,24 +115,24 @@ export class Session {
     if (lamp.classList.contains("lit") === isLit) return;
     lamp.classList.toggle("lit", isLit);
     lamp.disabled = !isLit;
-    lamp.textContent = isLit ? "Clipped: turn the level down" : "not clipped";
+    lamp.textContent = isLit ? txt("Clipped: turn the level down") : txt("not clipped");
   }
 
   /** Record three seconds, say what was heard and play them; they go nowhere. */
   async test() {
     if (this.isBusy || !await this.#open()) return;
     this.#enter("testing");
-    this.say("Say something …");
+    this.say(txt("Say something …"));
     /** @type {Float32Array[]} */ const pieces = [];
     this.microphone.begin((piece) => pieces.push(piece));
     await pause(TEST_MS);
     const rate = this.microphone.rate;
     await this.microphone.end();
     const peak = Math.max(0, ...pieces.map((piece) => measured(piece).peak)), db = Math.round(decibels(peak));
-    const heard = db < SILENT_DB ? "Nothing is heard. Is the microphone muted, or is it the wrong one?"
-      : db < -30 ? "That is very soft: go nearer, or turn the level up."
-      : db > -1 ? "That is too loud: turn the level down." : "That is a good level.";
-    this.say(`${heard} The peak was ${String(db).replace("-", "−")} dB. You hear it now.`);
+    const heard = db < SILENT_DB ? txt("Nothing is heard. Is the microphone muted, or is it the wrong one?")
+      : db < -30 ? txt("That is very soft: go nearer, or turn the level up.")
+      : db > -1 ? txt("That is too loud: turn the level down.") : txt("That is a good level.");
+    this.say(txt`${heard} The peak was ${String(db).replace("-", "−")} dB. You hear it now.`);
     this.#enter("idle");
     if (db >= SILENT_DB) this.listen(toWave(pieces, rate));
   }
@@ -166,7 +167,7 @@ export class Session {
     if (this.phase === "counting") {
       $("count").textContent = "";
       this.#enter("idle");
-      this.say("Not recorded.");
+      this.say(txt("Not recorded."));
     }
     if (this.phase !== "recording" || !this.#running) return;
     this.#enter("ending");

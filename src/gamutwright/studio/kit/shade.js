@@ -1,6 +1,8 @@
 // @ts-check
 // Dark or light: the system's choice until the teacher makes another, kept in this browser.
 
+import { txt } from "./words.js";
+
 const button = /** @type {HTMLButtonElement} */ (document.getElementById("shade"));
 const root = document.documentElement;
 
@@ -8,8 +10,8 @@ const root = document.documentElement;
 const dark = () => (root.dataset.shade || (matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light")) === "dark";
 
 const show = () => {
-  button.textContent = dark() ? "Light" : "Dark";
-  button.setAttribute("aria-label", dark() ? "Light page" : "Dark page");
+  button.textContent = dark() ? txt("Light") : txt("Dark");
+  button.setAttribute("aria-label", dark() ? txt("Light page") : txt("Dark page"));
 };
 
 try {

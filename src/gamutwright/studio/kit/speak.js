@@ -10,6 +10,7 @@ import { listWaiting, Outbox } from "./outbox.js";
 import { chosen, kept, paceInWords, paceOf, sizes, spell, totalsInWords } from "./prompter.js";
 import { Session } from "./session.js";
 import { faultsOf, listTakes, Player } from "./takes.js";
+import { txt } from "./words.js";
 
 /** @typedef {import("./prompter.js").Line} Line */
 /** @typedef {import("./outbox.js").Recording} Recording */
@@ -23,11 +24,11 @@ let at = 0, usual = 140;
 /** What can be taken back. @type {(() => Promise<void>)[]} */ let undone = [];
 /** Recordings that are to be thrown away as soon as they are in. @type {Set<string>} */ const doomed = new Set();
 
-const outbox = new Outbox(slug), player = new Player(say), session = new Session(outbox, (blob) => player.play(URL.createObjectURL(blob), "Trying the microphone"));
+const outbox = new Outbox(slug), player = new Player(say), session = new Session(outbox, (blob) => player.play(URL.createObjectURL(blob), txt("Trying the microphone")));
 const resize = sizes($("words"));
 const here = () => lines[at];
 const lineAt = (/** @type {Line} */ line, /** @type {string} */ rest) => `${path}/lines/${encodeURIComponent(line.id)}${rest}`;
-const sound = (/** @type {string} */ id, /** @type {number} */ take) => ({ path: `/api/takes/${encodeURIComponent(slug)}/${encodeURIComponent(id)}/${take}`, name: `Take ${take}` });
+const sound = (/** @type {string} */ id, /** @type {number} */ take) => ({ path: `/api/takes/${encodeURIComponent(slug)}/${encodeURIComponent(id)}/${take}`, name: txt`Take ${take}` });
 
 /** @param {string} text */
 function say(text) { if (text) $("said").textContent = text[0].toUpperCase() + text.slice(1); }
@@ -65,13 +66,13 @@ function buildList() {
   }));
   $("lost").replaceChildren(...(lost.length ? [document.createElement("h3"), document.createElement("ul")] : []));
   if (!lost.length) return;
-  $("lost").firstChild.textContent = "Takes of lines that are gone";
+  $("lost").firstChild.textContent = txt("Takes of lines that are gone");
   $("lost").lastChild.append(...lost.map((one) => {
     const item = document.createElement("li"), button = document.createElement("button");
     button.type = "button";
     button.className = "where";
     button.textContent = `“${one.text}”`;
-    button.setAttribute("aria-label", `Play: ${one.text}`);
+    button.setAttribute("aria-label", txt`Play: ${one.text}`);
     button.addEventListener("click", () => player.play(sound(one.id, one.takes[one.takes.length - 1]).path, one.text));
     item.append(button);
     return item;
@@ -80,11 +81,11 @@ function buildList() {
 
 /** @param {Line} line */
 function stateOf(line) {
-  if ([...outbox.offered].some((one) => one.line === line.id)) return ["waiting", "not sent"];
+  if ([...outbox.offered].some((one) => one.line === line.id)) return ["waiting", txt("not sent")];
   const take = chosen(line), faults = take?.faults.map((fault) => fault.name).join(", ");
-  if (line.state === "none" || !take) return ["none", line.unproved.length ? "not proved" : "no take"];
-  if (line.state === "stale") return ["stale", "stale"];
-  return [faults ? "faulty" : "recorded", `${spell(take.seconds)}${line.takes.length > 1 ? `, take ${take.number}` : ""}${faults ? `, ${faults}` : ""}`];
+  if (line.state === "none" || !take) return ["none", line.unproved.length ? txt("not proved") : txt("no take")];
+  if (line.state === "stale") return ["stale", txt("stale")];
+  return [faults ? "faulty" : "recorded", `${spell(take.seconds)}${line.takes.length > 1 ? txt`, take ${take.number}` : ""}${faults ? `, ${faults}` : ""}`];
 }
 
 function paintList() {
@@ -104,14 +105,14 @@ function paint() {
   const line = here();
   paintList();
   $("totals").textContent = totalsInWords(lines);
-  if (!line) { $("words").textContent = "There is no line to record yet."; return; }
-  $("which").textContent = `Line ${line.number} of ${lines.length}${line.chapter ? `: ${line.chapter}` : ""}`;
+  if (!line) { $("words").textContent = txt("There is no line to record yet."); return; }
+  $("which").textContent = txt`Line ${line.number} of ${lines.length}${line.chapter ? `: ${line.chapter}` : ""}`;
   $("words").textContent = line.text;
-  $("next").textContent = lines[at + 1] ? `Then: ${lines[at + 1].text}` : "The last line.";
+  $("next").textContent = lines[at + 1] ? txt`Then: ${lines[at + 1].text}` : txt("The last line.");
   $("pace").textContent = paceInWords(line, lines, usual);
   session.expected = (60 * line.words) / paceOf(lines, usual).rate;
-  const stale = line.state === "stale" && `The words have changed since take ${line.chosen}, which says: “${chosen(line)?.said}”`;
-  const unproved = line.unproved.length && `Not proved: ${line.unproved.map((words) => `“${words}”`).join(", ")}. Mend it before you record it.`;
+  const stale = line.state === "stale" && txt`The words have changed since take ${line.chosen}, which says: “${chosen(line)?.said}”`;
+  const unproved = line.unproved.length && txt`Not proved: ${line.unproved.map((words) => `“${words}”`).join(", ")}. Mend it before you record it.`;
   $("warning").textContent = stale || unproved || "";
   $("warning").hidden = !(stale || unproved);
   listTakes(line, { play: playTake, compare, choose, discard, restore });
@@ -122,7 +123,7 @@ function paintDeeds() {
   const { phase } = session, isOn = phase === "recording" || phase === "counting";
   $("stand").dataset.phase = phase;
   $("said").setAttribute("aria-live", isOn ? "off" : "polite");
-  $("record").firstChild.textContent = phase === "recording" ? "Stop " : phase === "counting" ? "Stop the count " : "Record ";
+  $("record").firstChild.textContent = phase === "recording" ? txt("Stop ") : phase === "counting" ? txt("Stop the count ") : txt("Record ");
   $("record").disabled = !here() || phase === "opening" || phase === "testing";
   $("play").disabled = isOn || !here()?.takes.length;
   $("discard").disabled = phase === "counting" || !(phase === "recording" || here()?.takes.length);
@@ -136,12 +137,12 @@ function paintDeeds() {
 }
 
 function paintWaiting() {
-  listWaiting(outbox, lines, (blob) => player.play(URL.createObjectURL(blob), "What was not sent"), (recording) => {
+  listWaiting(outbox, lines, (blob) => player.play(URL.createObjectURL(blob), txt("What was not sent")), (recording) => {
     // A line that is gone has no takes to be among: they go to the one that is shown.
     if (!lines.some((line) => line.id === recording.line)) recording.line = here().id;
     send(recording);
   });
-  if (!outbox.isKept) say("This browser keeps nothing: stay on this page until a take is in.");
+  if (!outbox.isKept) say(txt("This browser keeps nothing: stay on this page until a take is in."));
   paintList();
 }
 
@@ -163,7 +164,7 @@ function go(index) {
 function goMissing() {
   const order = [...lines.slice(at + 1), ...lines.slice(0, at + 1)], found = order.find((line) => line.state !== "recorded");
   if (found) go(lines.indexOf(found));
-  say(found ? `Line ${here().number}.` : "Every line is recorded.");
+  say(found ? txt`Line ${here().number}.` : txt("Every line is recorded."));
 }
 
 // --- recording ---------------------------------------------------------------------------------------------------
@@ -178,22 +179,22 @@ async function record() {
 
 /** @param {Recording} recording @param {number} [peak] */
 async function send(recording, peak) {
-  say("Sending …");
-  const level = peak === undefined ? "" : ` Its peak was ${String(peak).replace("-", "−")} dB.`;
+  say(txt("Sending …"));
+  const level = peak === undefined ? "" : txt` Its peak was ${String(peak).replace("-", "−")} dB.`;
   const answer = await outbox.send(recording);
   if (!answer) { say(recording.refused); doomed.delete(recording.name); return; }
   const take = answer.line.takes.find((/** @type {any} */ one) => one.number === answer.take);
   if (doomed.delete(recording.name)) { await discard(answer.take, answer.line.id); return; }
-  say(take ? `Take ${take.number} of line ${answer.line.number}: ${spell(take.seconds)}, ${Math.round(take.words_per_minute)} words a minute.${level} ${faultsOf(take).join(" ") || "Nothing is wrong with it."}` : "It is in.");
+  say(take ? txt`Take ${take.number} of line ${answer.line.number}: ${spell(take.seconds)}, ${Math.round(take.words_per_minute)} words a minute.${level} ${faultsOf(take).join(" ") || txt("Nothing is wrong with it.")}` : txt("It is in."));
 }
 
 async function keepAndGo() {
   const isRecording = session.phase === "recording";
   if (isRecording) await session.stop();
   if (session.isBusy) return;
-  if (at === lines.length - 1) say("That was the last line.");
+  if (at === lines.length - 1) say(txt("That was the last line."));
   go(at + 1);
-  if (!isRecording && here()) say(`Line ${here().number}.`);
+  if (!isRecording && here()) say(txt`Line ${here().number}.`);
 }
 
 // --- takes -------------------------------------------------------------------------------------------------------
@@ -236,8 +237,8 @@ function compare(take) {
 /** @param {number} take */
 async function choose(take) {
   const id = here().id;
-  if (await change("PUT", "/choice", { take }, `Take ${take} is chosen.`, id)) {
-    undone.push(async () => { await change("DELETE", "/choice", undefined, "The choice is undone.", id); });
+  if (await change("PUT", "/choice", { take }, txt`Take ${take} is chosen.`, id)) {
+    undone.push(async () => { await change("DELETE", "/choice", undefined, txt("The choice is undone."), id); });
     paintDeeds();
   }
 }
@@ -245,14 +246,14 @@ async function choose(take) {
 /** @param {number} take @param {string} [id] */
 async function discard(take, id = here().id) {
   player.stop();
-  if (await change("DELETE", `/takes/${take}`, undefined, `Take ${take} is thrown away. U takes it back.`, id)) {
+  if (await change("DELETE", `/takes/${take}`, undefined, txt`Take ${take} is thrown away. U takes it back.`, id)) {
     undone.push(() => restore(take, id));
     paintDeeds();
   }
 }
 
 /** @param {number} take @param {string} [id] */
-async function restore(take, id = here().id) { await change("PUT", `/takes/${take}`, undefined, `Take ${take} is back.`, id); }
+async function restore(take, id = here().id) { await change("PUT", `/takes/${take}`, undefined, txt`Take ${take} is back.`, id); }
 
 async function discardLast() {
   if (session.phase === "recording") {
@@ -265,8 +266,8 @@ let doomedNext = false;
 async function undo() {
   const last = undone.pop();
   if (last) await last();
-  else if (here()?.earlier) await change("DELETE", "/choice", undefined, "The choice is undone.", here().id);
-  else say("There is nothing to undo.");
+  else if (here()?.earlier) await change("DELETE", "/choice", undefined, txt("The choice is undone."), here().id);
+  else say(txt("There is nothing to undo."));
   paintDeeds();
 }
 
@@ -275,20 +276,20 @@ function playOrPause() {
   if (player.pair.length) { if (player.isPlaying) player.sound.pause(); else player.sound.play(); return; }
   const take = line?.chosen ?? line?.takes[line.takes.length - 1]?.number;
   if (take) player.toggle(sound(line.id, take).path, sound(line.id, take).name);
-  else say("This line has no take yet.");
+  else say(txt("This line has no take yet."));
 }
 
 async function upload() {
   const file = $("file").files[0], line = here();
   if (!file || !line) return;
-  if (file.size > LARGEST) { say("This file is larger than 64 MB: cut it into lines."); return; }
-  say("Sending …");
+  if (file.size > LARGEST) { say(txt("This file is larger than 64 MB: cut it into lines.")); return; }
+  say(txt("Sending …"));
   const query = new URLSearchParams({ name: file.name.slice(0, 200), said: line.text });
   const type = /^(audio|video)\//.test(file.type) ? file.type : "application/octet-stream";
   try {
     const answer = await ask("POST", `/api/takes/${encodeURIComponent(slug)}/${encodeURIComponent(line.id)}?${query}`, file, { type });
     replaceLine(answer.line);
-    say(`Take ${answer.take} is in.`);
+    say(txt`Take ${answer.take} is in.`);
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
     say(error.message);
@@ -324,13 +325,13 @@ async function saveWords(event) {
     unedit();
     $("stand").focus();
     takeListing(told);
-    say(here().state === "stale" ? "The words are saved. The take is stale: record the line again." : "The words are saved.");
+    say(here().state === "stale" ? txt("The words are saved. The take is stale: record the line again.") : txt("The words are saved."));
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
     if (error.status === 412) {
       $("edit").dataset.before = error.data.now.source;
       replaceLine(error.data.now);
-      say(`These words were changed elsewhere; they are now: “${error.data.now.source}”. Save again to put yours in their place, or leave yours.`);
+      say(txt`These words were changed elsewhere; they are now: “${error.data.now.source}”. Save again to put yours in their place, or leave yours.`);
     } else say(error.data?.problems?.[0]?.message ?? error.message);
   }
 }
@@ -341,20 +342,20 @@ function forgetDraft(key) { try { localStorage.removeItem(key); } catch { /* not
 // --- keys --------------------------------------------------------------------------------------------------------
 
 singleKeys([
-  ["r", "R|record, or stop", record],
-  [" ", "Space|play the chosen take, or pause", playOrPause],
-  ["enter", "Enter|keep the take and go to the next line", keepAndGo],
-  ["backspace", "Backspace|throw the last take away; while recording, this one", discardLast],
-  ["u", "U|undo a choice, or take back what was thrown away", undo],
-  ["arrowup", "↑|the line before", () => go(at - 1)],
-  ["arrowdown", "↓|the line after", () => go(at + 1)],
-  ["n", "N|the next line without a take", goMissing],
-  ["e", "E|change the words", edit],
-  ["x", "X|while two takes are compared: the other one", () => player.swap()],
-  ["+", "+|larger words", () => resize(1)],
-  ["-", "−|smaller words", () => resize(-1)],
-  ["m", "M|mirror the words", mirror],
-  ["o", "O|only the line, or everything", alone],
+  ["r", txt("R|record, or stop"), record],
+  [" ", txt("Space|play the chosen take, or pause"), playOrPause],
+  ["enter", txt("Enter|keep the take and go to the next line"), keepAndGo],
+  ["backspace", txt("Backspace|throw the last take away; while recording, this one"), discardLast],
+  ["u", txt("U|undo a choice, or take back what was thrown away"), undo],
+  ["arrowup", txt("↑|the line before"), () => go(at - 1)],
+  ["arrowdown", txt("↓|the line after"), () => go(at + 1)],
+  ["n", txt("N|the next line without a take"), goMissing],
+  ["e", txt("E|change the words"), edit],
+  ["x", txt("X|while two takes are compared: the other one"), () => player.swap()],
+  ["+", txt("+|larger words"), () => resize(1)],
+  ["-", txt("−|smaller words"), () => resize(-1)],
+  ["m", txt("M|mirror the words"), mirror],
+  ["o", txt("O|only the line, or everything"), alone],
 ], () => { if ($("speak").classList.contains("alone")) alone(); });
 
 function mirror() {

@@ -2,6 +2,7 @@
 // The takes of a line: what each is like, and one heard against another.
 
 import { spell } from "./prompter.js";
+import { txt } from "./words.js";
 
 /** @typedef {import("./prompter.js").Line} Line */
 /** @typedef {import("./prompter.js").Take} Take */
@@ -11,8 +12,8 @@ const signed = (/** @type {number} */ value) => value.toFixed(1).replace("-", "�
 
 /** @param {Take} take @returns {string} */
 function verdict(take) {
-  return `${spell(take.seconds)}, ${Math.round(take.words_per_minute)} words a minute, ${signed(take.loudness_lufs)} LUFS, `
-    + `peak ${signed(take.peak_dbtp)} dB, noise ${signed(take.noise_dbfs)} dB`;
+  return txt`${spell(take.seconds)}, ${Math.round(take.words_per_minute)} words a minute, ${signed(take.loudness_lufs)} LUFS, `
+    + txt`peak ${signed(take.peak_dbtp)} dB, noise ${signed(take.noise_dbfs)} dB`;
 }
 
 /** @param {Take} take @returns {string[]} each with what to do */
@@ -45,29 +46,29 @@ export function listTakes(line, deeds) {
   const list = document.createElement("ol");
   list.className = "takes";
   for (const take of [...line.takes].reverse()) {
-    const name = `take ${take.number}`, isChosen = take.number === line.chosen, item = document.createElement("li");
+    const name = txt`take ${take.number}`, isChosen = take.number === line.chosen, item = document.createElement("li");
     item.dataset.take = String(take.number);
     item.classList.toggle("chosen", isChosen);
-    item.append(told("strong", `Take ${take.number}${isChosen ? ", chosen" : ""}`), told("span", verdict(take), "hint"));
-    if (take.is_stale) item.append(told("span", `Stale. It says: “${take.said}”`, "fault"));
+    item.append(told("strong", txt`Take ${take.number}${isChosen ? ", chosen" : ""}`), told("span", verdict(take), "hint"));
+    if (take.is_stale) item.append(told("span", txt`Stale. It says: “${take.said}”`, "fault"));
     for (const fault of faultsOf(take)) item.append(told("span", fault, "fault"));
-    if (!take.is_stale && !take.faults.length) item.append(told("span", "Nothing is wrong with it.", "good"));
+    if (!take.is_stale && !take.faults.length) item.append(told("span", txt("Nothing is wrong with it."), "good"));
     const row = document.createElement("span");
     row.className = "deeds";
-    row.append(button("Play", name, () => deeds.play(take.number)));
+    row.append(button(txt("Play"), name, () => deeds.play(take.number)));
     if (!isChosen) {
-      row.append(button("Choose", name, () => deeds.choose(take.number)));
-      row.append(button("Compare", `${name} with the chosen one`, () => deeds.compare(take.number)));
+      row.append(button(txt("Choose"), name, () => deeds.choose(take.number)));
+      row.append(button(txt("Compare"), txt`${name} with the chosen one`, () => deeds.compare(take.number)));
     }
-    row.append(button("Throw away", name, () => deeds.discard(take.number)));
+    row.append(button(txt("Throw away"), name, () => deeds.discard(take.number)));
     item.append(row);
     list.append(item);
   }
-  const away = line.discarded.map((take) => button(`Take back ${take.number}`, `thrown away, ${spell(take.seconds)}`, () => deeds.restore(take.number)));
+  const away = line.discarded.map((take) => button(txt`Take back ${take.number}`, txt`thrown away, ${spell(take.seconds)}`, () => deeds.restore(take.number)));
   const bin = document.createElement("p");
   bin.className = "deeds";
-  bin.append(told("span", "Thrown away:", "hint"), ...away);
-  $("takes").replaceChildren(...(line.takes.length ? [list] : [told("p", "There is none yet.", "hint")]), ...(away.length ? [bin] : []));
+  bin.append(told("span", txt("Thrown away:"), "hint"), ...away);
+  $("takes").replaceChildren(...(line.takes.length ? [list] : [told("p", txt("There is none yet."), "hint")]), ...(away.length ? [bin] : []));
 }
 
 /** Plays takes, one after another where two are compared, and changes from one to the other in the middle. */
@@ -106,7 +107,7 @@ export class Player {
     let url = this.known.get(path);
     if (!url) {
       url = fetch(path).then(async (answer) => {
-        if (!answer.ok) throw new Error("This take cannot be played. Load the page again.");
+        if (!answer.ok) throw new Error(txt("This take cannot be played. Load the page again."));
         return URL.createObjectURL(await answer.blob());
       });
       url.catch(() => this.known.delete(path));
@@ -143,7 +144,7 @@ export class Player {
   /** @param {number} which @param {number} from */
   async turn(which, from) {
     this.at = which;
-    $("heard").textContent = `Now: ${this.pair[which].name}.`;
+    $("heard").textContent = txt`Now: ${this.pair[which].name}.`;
     await this.play(this.pair[which].path, this.pair[which].name, from);
   }
 

@@ -5,6 +5,7 @@
 // again when it is shown, and tried again while the studio does not answer.
 
 import { ask } from "./asking.js";
+import { txt } from "./words.js";
 
 /**
  * @typedef {{name: string, words: string, done: number, total: number, share: number, is_over: boolean}} Stage
@@ -20,8 +21,8 @@ import { ask } from "./asking.js";
 
 /** What kinds of tasks are called. @type {Record<string, string>} */
 export const WORDS = {
-  package: "Package", preview: "Preview", verify: "Reading the film back", course: "Whole course", check: "Check of the course",
-  report: "Report", plan: "Plan", draft: "Drafts of what is missing",
+  package: txt("Package"), preview: txt("Preview"), verify: txt("Reading the film back"), course: txt("Whole course"), check: txt("Check of the course"),
+  report: txt("Report"), plan: txt("Plan"), draft: txt("Drafts of what is missing"),
 };
 const AGAIN_MS = 2000;
 

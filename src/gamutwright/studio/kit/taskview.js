@@ -3,6 +3,7 @@
 
 import { again, cancel, duration, first, isOpen, WORDS } from "./tasks.js";
 import { Refused } from "./asking.js";
+import { LANG, txt } from "./words.js";
 
 /** @typedef {import("./tasks.js").Task} Task */
 /** @typedef {import("./tasks.js").Stage} Stage */
@@ -20,7 +21,7 @@ export function element(name, traits = {}, ...inside) {
   return made;
 }
 
-const ENDED = { done: "Done", failed: "Failed", cancelled: "Cancelled", interrupted: "Interrupted" };
+const ENDED = { done: txt("Done"), failed: txt("Failed"), cancelled: txt("Cancelled"), interrupted: txt("Interrupted") };
 
 /** @param {Task} task @param {(slug: string) => string} titled @returns {string} */
 export const nameOf = (task, titled = (slug) => slug) =>
@@ -28,14 +29,14 @@ export const nameOf = (task, titled = (slug) => slug) =>
 
 /** @param {Task} task @returns {string} how it stands, in a few words */
 export function standing(task) {
-  if (task.state === "waiting") return task.place === 1 ? "waits, next in turn" : `waits, ${task.place} in turn`;
-  if (task.state !== "running") return ENDED[task.state] + (task.seconds ? ` after ${duration(task.seconds)}` : "");
-  if (task.left === null) return `${duration(task.seconds)} so far`;
-  return task.left < 1 ? "a moment left" : `about ${duration(task.left)} left`;
+  if (task.state === "waiting") return task.place === 1 ? txt("waits, next in turn") : txt`waits, ${task.place} in turn`;
+  if (task.state !== "running") return ENDED[task.state] + (task.seconds ? txt` after ${duration(task.seconds)}` : "");
+  if (task.left === null) return txt`${duration(task.seconds)} so far`;
+  return task.left < 1 ? txt("a moment left") : txt`about ${duration(task.left)} left`;
 }
 
 /** @param {Stage} stage @returns {string} */
-const amount = (stage) => (stage.is_over ? "done" : stage.total > 1 && stage.done ? `${stage.done.toLocaleString("en")} of ${stage.total.toLocaleString("en")}` : "");
+const amount = (stage) => (stage.is_over ? txt("done") : stage.total > 1 && stage.done ? txt`${stage.done.toLocaleString(LANG)} of ${stage.total.toLocaleString(LANG)}` : "");
 
 /**
  * A view of one task that stays while the task goes on, so that a button keeps the focus.
@@ -72,7 +73,7 @@ export function taskView(titled = (slug) => slug) {
     how.textContent = standing(task);
     bar.hidden = task.state !== "running";
     bar.value = task.share;
-    bar.setAttribute("aria-label", `${nameOf(task, titled)}, whole`);
+    bar.setAttribute("aria-label", txt`${nameOf(task, titled)}, whole`);
     message.textContent = task.message;
     message.hidden = !task.message;
     drawStages();
@@ -82,9 +83,9 @@ export function taskView(titled = (slug) => slug) {
     drawn = wanted;
     root.className = `task ${task.state}`;
     const offered = [];
-    if (isOpen(task)) offered.push(button("Cancel", cancel));
-    if (task.state === "waiting" && task.place > 1) offered.push(button("To the front", first));
-    if (["interrupted", "failed", "cancelled"].includes(task.state)) offered.push(button(task.state === "failed" ? "Try again" : "Go on", again));
+    if (isOpen(task)) offered.push(button(txt("Cancel"), cancel));
+    if (task.state === "waiting" && task.place > 1) offered.push(button(txt("To the front"), first));
+    if (["interrupted", "failed", "cancelled"].includes(task.state)) offered.push(button(task.state === "failed" ? txt("Try again") : txt("Go on"), again));
     acts.replaceChildren(...offered);
     acts.hidden = !offered.length;
   };
