@@ -151,6 +151,20 @@ def test_music_has_a_score_of_its_own(made: Package):
     assert next(iter(score.recurse().getElementsByClass(music21.tempo.MetronomeMark))).number == 120
 
 
+def test_there_is_a_minute_or_two_to_play_along_with(made: Package, tmp_path: Path):
+    """Decoded and read by ffmpeg, mido and pypdf; G and D minor are the chords of the acoustic scale on G."""
+    with av.open(made.folder / "play-along.m4a") as file:
+        assert 60 < file.duration / av.time_base < 120
+    events = mido.MidiFile(made.folder / "play-along.mid")
+    assert 60 < events.length < 120
+    (page,) = pypdf.PdfReader(made.folder / "play-along.pdf").pages
+    assert {"G", "Dm"} <= set(page.extract_text().split())
+    written = (made.folder / "index.html").read_text("utf-8")
+    assert all(re.search(rf'href="[^"]*play-along\.{ending}"?[ >]', written) for ending in ("m4a", "mid", "pdf"))
+    without = make_package(parse(SCRIPT), tmp_path / "acoustic", replace(SMALL, play_along=False))
+    assert set(made.files) - set(without.files) == {"play-along.m4a", "play-along.mid", "play-along.pdf"}
+
+
 def test_captions_are_read_by_another_reader(made: Package):
     read = webvtt.read(str(made.folder / "captions.vtt"))
     assert " ".join(caption.text.replace("\n", " ") for caption in read.captions).startswith("Listen to it rise")

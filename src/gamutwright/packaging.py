@@ -20,7 +20,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from gamutwright.errors import FileError
+from gamutwright.errors import DomainError, FileError
 from gamutwright.files import replace_file, write_bytes, write_text
 from gamutwright.jobs.outfolder import CRATE, bundle_place, listed_files, making, published_on
 from gamutwright.jobs.record import content_digest
@@ -29,10 +29,13 @@ from gamutwright.languages import language_of
 from gamutwright.lessons.assemble import sound_cues
 from gamutwright.lessons.script import Script
 from gamutwright.music.asking import asked as asked_of
+from gamutwright.music.performance import Performance
 from gamutwright.music.pieces import PIECES, piece_of
+from gamutwright.music.sounding import piece_sound
 from gamutwright.publish.book import with_lesson
 from gamutwright.publish.bundle import stable_zip, write_zip
 from gamutwright.publish.description import publish_page
+from gamutwright.publish.handout.chord_sheet import chord_sheet
 from gamutwright.publish.handout.sheets import handout
 from gamutwright.publish.metadata import json_ld, ro_crate
 from gamutwright.publish.page.document import Media, page
@@ -51,6 +54,8 @@ from gamutwright.stages import FILM_FILES, Choices, Progress, film_into
 __all__ = ["TEXTS", "Package", "make_package", "unpack_package"]
 
 QUESTIONS = 10
+ALONG = "play-along"
+"""What the files to play along with are called."""
 STEPS = 6
 """What is told of the progress beside the film."""
 TEXTS: dict[str, Callable[[Lesson], str]] = {
@@ -149,6 +154,7 @@ def make_package(  # noqa: PLR0913 - where it goes, how it is made, and what a c
         told = _telling(progress)
         asked = quiz(lesson, QUESTIONS)
         heard = _sounds(place, lesson, asked, chosen.players)
+        along = _play_along(place, lesson, chosen.players) if chosen.play_along else ()
         told(1)
         for name, text_of in TEXTS.items():
             write_text(place / name, text_of(lesson))
@@ -159,12 +165,19 @@ def make_package(  # noqa: PLR0913 - where it goes, how it is made, and what a c
         write_bytes(place / "answers.pdf", sheets.answers)
         told(3)
         media = Media(
-            "film.mp4", "poster.png", "", "captions.vtt", style.width, style.height, _links(lesson, heard), address
+            "film.mp4",
+            "poster.png",
+            "",
+            "captions.vtt",
+            style.width,
+            style.height,
+            _links(lesson, heard, has_along=bool(along)),
+            address,
         )
         written = page(lesson, asked.questions, media=media, sounds=asked.sounds, json_ld=json_ld(lesson))
         write_text(place / "index.html", written.html)
         told(4)
-        printed = (*written.printed, *sheets.printed, *printed_quiz(asked))
+        printed = (*written.printed, *sheets.printed, *along, *printed_quiz(asked))
         book = with_lesson(json.loads((place / "ledger.json").read_text(encoding="utf-8")), lesson, printed)
         write_text(place / "ledger.json", json.dumps(book, ensure_ascii=False, indent=1) + "\n")
         files = _digests(place)
@@ -271,10 +284,28 @@ def _quiz_files(place: Path, lesson: Lesson, asked: Quiz) -> None:
     write_bytes(place / "quiz-qti3.zip", stable_zip(qti_files(asked, lesson, sounds)))
 
 
-def _links(lesson: Lesson, heard: Mapping[str, Path]) -> tuple[tuple[str, str], ...]:
+def _play_along(place: Path, lesson: Lesson, players: Players) -> tuple[tuple[str, str], ...]:
+    """Write what a learner plays along with, as sound, as events and as a sheet of chords; give what that prints."""
+    try:
+        piece = piece_of("play-along", lesson.scale)
+    except DomainError:
+        # Two tones, or a set without its root, have no chords to go between.
+        return ()
+    sound = piece_sound(piece, Performance())
+    write_audio(place / f"{ALONG}.m4a", mastered(players.signal(sound)))
+    write_midi(place / f"{ALONG}.mid", sound)
+    sheet, printed = chord_sheet(lesson, piece)
+    write_bytes(place / f"{ALONG}.pdf", sheet)
+    return printed
+
+
+def _links(lesson: Lesson, heard: Mapping[str, Path], *, has_along: bool) -> tuple[tuple[str, str], ...]:
     """Name the files that a reader may want to take along."""
     words = language_of(lesson.language).table("page")["taken"]
     files = [(f"{words['handout']} (PDF)", "handout.pdf"), (f"{words['score']} (MusicXML)", "score.musicxml")]
+    if has_along:
+        files += [(f"{words['along']} (M4A)", f"{ALONG}.m4a"), (f"{words['along']} (MIDI)", f"{ALONG}.mid")]
+        files += [(f"{words['along-chords']} (PDF)", f"{ALONG}.pdf")]
     sounds = enumerate(heard.values(), 1)
     files += [(f"{words['sound']} {index} (FLAC)", f"sounds/{path.name}") for index, path in sounds]
     return tuple(files)

@@ -37,6 +37,8 @@ class Settings:
         Its instruments for the parts, as `render.soundfont.players_of` reads them.
     written_for : tuple of str
         Keys of transposing instruments that the handout is written for too.
+    play_along : bool
+        Whether the package has a minute or two to play along with.
     """
 
     size: str = "1080p"
@@ -48,6 +50,7 @@ class Settings:
     soundfont: Path | None = None
     instruments: tuple[str, ...] = ()
     written_for: tuple[str, ...] = ()
+    play_along: bool = True
 
     @property
     def voice_files(self) -> tuple[Path, ...]:

@@ -95,6 +95,8 @@ class Choices:
         Who plays the examples.
     written_for : tuple of str
         Keys of transposing instruments that the handout is written for too.
+    play_along : bool
+        Whether the package has a minute or two to play along with.
     """
 
     style: FilmStyle = field(default_factory=FilmStyle)
@@ -106,6 +108,7 @@ class Choices:
     aside: Path | None = None
     players: Players = field(default_factory=Players)
     written_for: tuple[str, ...] = ()
+    play_along: bool = True
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -190,7 +193,7 @@ def choices_of(settings: Settings, script: Script, path: Path) -> Choices:
     players = players_of(settings.soundfont, settings.instruments)
     return Choices(
         FilmStyle(width, height, settings.theme), voice, path.parent, takes_folder(path), players=players,
-        written_for=settings.written_for,
+        written_for=settings.written_for, play_along=settings.play_along,
     )  # fmt: skip
 
 

@@ -16,6 +16,7 @@ from gamutwright.errors import DomainError
 from gamutwright.publish.handout import sheets as module
 from gamutwright.publish.handout.exercises import exercises
 from gamutwright.publish.handout.sheets import Handout, handout
+from gamutwright.publish.handout.typesetting import typeset
 from gamutwright.publish.quiz.question import Choice, Question
 from gamutwright.publish.told_lesson import Lesson
 from gamutwright.theory.naming import all_names, names_of
@@ -186,7 +187,7 @@ def test_only_our_typefaces_speak(name: str):
 def test_a_character_without_a_glyph_is_refused():
     data, _ = module._data(lesson(), (), "a4")
     with pytest.raises(DomainError, match="could not be displayed"):
-        module._set({**data, "footer": "中"})
+        typeset("sheet.typ", {**data, "footer": "中"})
 
 
 def test_accidentals_can_be_copied():
@@ -230,7 +231,7 @@ def test_odd_titles_are_harmless_and_legible(title: str, shown: str):
 def test_a_word_without_an_end_stays_on_the_page():
     """Nothing is printed in the margin of 16 mm."""
     data, _ = module._data(replace(lesson(), title="W" * 300), (), "a4")
-    for page in module._set(data, "png"):
+    for page in typeset("sheet.typ", data, "png"):
         picture = Image.open(io.BytesIO(page)).convert("L")
         margin = round(picture.width * 15 / 210)
         assert picture.crop((picture.width - margin, 0, picture.width, picture.height)).getextrema() == (255, 255)
@@ -240,7 +241,7 @@ def test_the_sheet_needs_no_colour():
     for name in ("acoustic", "thirty-one"):
         data, _ = module._data(lesson(*LESSONS[name]), questions(lesson(*LESSONS[name])), "a4")
         for solved in ({}, {**data["solved"], "is-answers": True}):
-            for page in module._set({**data, **solved}, "png"):
+            for page in typeset("sheet.typ", {**data, **solved}, "png"):
                 red, green, blue = Image.open(io.BytesIO(page)).convert("RGB").split()
                 assert red.tobytes() == green.tobytes() == blue.tobytes()
                 assert red.getextrema()[0] < 20

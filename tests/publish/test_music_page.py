@@ -25,6 +25,7 @@ from gamutwright.publish.handout import printed_figures
 from gamutwright.publish.handout import sheets as module
 from gamutwright.publish.handout.music_page import music_page
 from gamutwright.publish.handout.sheets import handout
+from gamutwright.publish.handout.typesetting import typeset
 from gamutwright.render.engrave import expanded
 from gamutwright.theory.scale import Scale
 from publish.lessons import lesson
@@ -157,7 +158,7 @@ def to_ascii(text: str) -> str:
 def test_the_page_is_full_and_keeps_its_margins(name: str, language: str):
     """Nothing lies in the margins of 16 mm, and staves to write on reach the last quarter of the page."""
     data, _ = module._data(lesson(name, language), (), "a4", ("Eb",))
-    for page in module._set(data, "png")[2:]:
+    for page in typeset("sheet.typ", data, "png")[2:]:
         picture = Image.open(io.BytesIO(page)).convert("L")
         wide, tall = picture.size
         edge = round(wide * 15 / 210)

@@ -46,6 +46,7 @@ def test_everything_that_may_be_written_is_read(tmp_path: Path):
             instruments = ["tune=flute"]
             [music]
             written_for = ["Bb", "Eb", "Bb"]
+            play_along = false
             [scales]
             query = "cardinality = 7"
             sort = ["-evenness"]
@@ -77,6 +78,7 @@ def test_everything_that_may_be_written_is_read(tmp_path: Path):
     settings = settings_of(course)
     assert (settings.soundfont, settings.instruments) == (tmp_path.resolve() / "harbour.sf2", ("tune=flute",))
     assert settings.written_for == course.music.written_for == ("Bb", "Eb")
+    assert not settings.play_along
     assert settings.soundfont in settings.inputs(course.script_of("nineteen"))
     assert input_name(settings.soundfont, tmp_path / "lessons", settings) == "instruments/harbour.sf2"
     assert (course.scales.query, course.scales.sort, course.scales.most, course.scales.root) == (

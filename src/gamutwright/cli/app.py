@@ -34,6 +34,7 @@ from gamutwright.cli.options import (
     Piper,
     Pitch,
     PitchingName,
+    PlayAlong,
     Rate,
     Root,
     ScaleWords,
@@ -582,6 +583,7 @@ def package(
     soundfont: SoundFont = None,
     instrument: Instruments = None,
     written_for: WrittenFor = None,
+    play_along: PlayAlong = True,
 ) -> None:
     """Make everything a lesson is published with: film, page, handout, score, sounds, quiz, ledger, and a zip of it."""
     from gamutwright.cli import render_command
@@ -600,6 +602,7 @@ def package(
                 soundfont,
                 tuple(instrument or ()),
                 tuple(dict.fromkeys(key.value for key in written_for or ())),
+                play_along,
             ),
             False,
             store,

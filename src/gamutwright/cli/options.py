@@ -27,6 +27,7 @@ __all__ = [
     "Piper",
     "Pitch",
     "PitchingName",
+    "PlayAlong",
     "Rate",
     "Root",
     "ScaleWords",
@@ -163,6 +164,13 @@ WrittenFor = Annotated[
         metavar="KEY",
         case_sensitive=False,
         help="Add a page of music to the handout, written for instruments in Bb, Eb or F. May be repeated.",
+    ),
+]
+
+PlayAlong = Annotated[
+    bool,
+    typer.Option(
+        "--play-along/--no-play-along", help="A minute or two of its chords as files of their own, to play along with."
     ),
 ]
 

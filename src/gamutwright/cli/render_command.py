@@ -73,7 +73,7 @@ class Wanted:
         how = [str(self.script.resolve()), str(self.folder.resolve()), look.size, look.theme, self.is_draft]
         files = (look.piper, look.lexicon, look.soundfont)
         voice = [look.rate, look.pitch, *(str(path.resolve()) if path else "" for path in files), *look.instruments]
-        voice += ["for", *look.written_for]
+        voice += ["for", *look.written_for, str(look.play_along)]
         return digest(["package" if self.is_package else "film", sources_digest(), installed_packs(), how, voice])
 
 

@@ -136,7 +136,7 @@ def settings_of(course: Course) -> Settings:
     piper, lexicon, soundfont = (course.folder / name if name else None for name in names)
     return Settings(
         course.film.size, course.film.theme, voice.rate, voice.pitch, piper, lexicon, soundfont, sound.instruments,
-        course.music.written_for,
+        course.music.written_for, course.music.play_along,
     )  # fmt: skip
 
 
@@ -265,7 +265,7 @@ def _parts(order: Order, program: str, digests: FileDigests) -> dict[str, str]:
         "look": digest([settings.size, settings.theme]),
         "voice": digest(voice),
         "instruments": digest([*settings.instruments, *(files[path] for path in settings.instrument_files)]),
-        "music": digest([*settings.written_for]),
+        "music": digest([*settings.written_for, settings.play_along]),
         "lessons it points to": digest([order.siblings, order.address]),
         "program": program,
     }

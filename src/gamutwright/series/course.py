@@ -139,9 +139,12 @@ class Music(_Part):
     ----------
     written_for : tuple of str
         Keys of transposing instruments that get a page of music of their own in the handout.
+    play_along : bool
+        Whether each package has a minute or two of its chords to play along with.
     """
 
     written_for: Annotated[tuple[Literal["Bb", "Eb", "F"], ...], Field(max_length=3)] = ()
+    play_along: bool = True
 
     @field_validator("written_for", mode="before")
     @classmethod
@@ -442,6 +445,7 @@ pitch = 50
 # Pages of music in the handout for transposing instruments too:
 # [music]
 # written_for = ["Bb", "Eb", "F"]
+# play_along = false
 
 # Scales by a question to the catalogue (try it with: gamutwright find "..."):
 # [scales]

@@ -17,29 +17,22 @@ References: typst 0.15, reference of `pdf.standards` and `image.alt`; ISO 14289-
 
 from __future__ import annotations
 
-import json
-import re
-import tempfile
-from dataclasses import dataclass, field
-from importlib import resources
-from pathlib import Path
-from typing import Any, Literal
+from dataclasses import dataclass
+from typing import Any
 
 from gamutwright.errors import DomainError
 from gamutwright.facts.model import Citation, WitnessKind
-from gamutwright.ir.cards import legible
 from gamutwright.lessons.prose import sentence_spans
 from gamutwright.music.transposing import KEYS
 from gamutwright.phrasing.values import pointing_words
-from gamutwright.publish.description import plain_text
 from gamutwright.publish.handout.exercises import Exercise, exercises
 from gamutwright.publish.handout.music_page import has_music, music_page
 from gamutwright.publish.handout.printed_figures import Plate, blank_plate, plate, plates_of
 from gamutwright.publish.handout.sheet_words import SheetWords, sheet_words
-from gamutwright.publish.handout.typefaces import FAMILIES, write_typefaces
+from gamutwright.publish.handout.typefaces import FAMILIES
+from gamutwright.publish.handout.typesetting import BREAK, Texts, author_of, typeset
 from gamutwright.publish.quiz.question import Question
 from gamutwright.publish.told_lesson import Lesson, Telling
-from gamutwright.render.fonts import require
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.spelling import tone_name_map
 
@@ -48,8 +41,6 @@ __all__ = ["PAPERS", "Handout", "handout"]
 PAPERS = {"a4": "a4", "letter": "us-letter"}
 """Sizes of paper, and what typst calls them."""
 
-_LONGEST_WORD = 24
-_BREAK = "\u200b"
 """A zero-width space, where a word without an end may break."""
 _MOST_PAGES = 9
 
@@ -73,19 +64,6 @@ class Handout:
     sheet: bytes
     answers: bytes
     printed: tuple[tuple[str, str], ...]
-
-
-@dataclass(slots=True)
-class _Texts:
-    """Everything that is printed, with where it comes from, collected as it is put into the data."""
-
-    printed: list[tuple[str, str]] = field(default_factory=list)
-
-    def put(self, origin: str, text: str) -> str:
-        """Note a text, and make it fit to be set."""
-        made = legible(text)
-        self.printed.append((origin, made))
-        return re.sub(rf"(\S{{{_LONGEST_WORD}}})(?=\S)", rf"\1{_BREAK}", made)
 
 
 def handout(
@@ -118,18 +96,18 @@ def handout(
     """
     data, texts = _data(lesson, questions, paper, written_for)
     answers = {**data, **data["solved"], "is-answers": True}
-    return Handout(_set(data)[0], _set(answers)[0], tuple(dict.fromkeys(texts.printed)))
+    return Handout(typeset("sheet.typ", data)[0], typeset("sheet.typ", answers)[0], tuple(dict.fromkeys(texts.printed)))
 
 
 def _data(
     lesson: Lesson, questions: tuple[Question, ...], paper: str, written_for: tuple[str, ...] = ()
-) -> tuple[dict[str, Any], _Texts]:
+) -> tuple[dict[str, Any], Texts]:
     if paper not in PAPERS:
         raise DomainError(f"paper '{paper}'", "there is no such paper", f"Choose one of {', '.join(PAPERS)}.")
     unknown = [key for key in written_for if key not in KEYS]
     if unknown:
         raise DomainError(f"instruments in '{unknown[0]}'", "there are none", f"Choose one of {', '.join(KEYS)}.")
-    texts, words = _Texts(), sheet_words(lesson.language)
+    texts, words = Texts(), sheet_words(lesson.language)
     language = words.language
     tones = _tones(lesson)
     title = texts.put("lesson", lesson.title) or texts.put("scale", " ".join(tones))
@@ -141,8 +119,8 @@ def _data(
         "families": FAMILIES,
         "is-answers": False,
         "title": title,
-        "document": title.replace(_BREAK, ""),
-        "author": _author(lesson),
+        "document": title.replace(BREAK, ""),
+        "author": author_of(lesson),
         "subtitle": _subtitle(lesson, tones, texts, words),
         "footer": texts.put("sheet", words.say("made-with")),
         "pages": [texts.put("sheet", words.say("page", page=page)) for page in range(1, _MOST_PAGES + 1)],
@@ -163,14 +141,8 @@ def _data(
     data["tick-one"] = texts.put("sheet", words.say("tick-one"))
     solved = [_task(lesson, number, task, texts, is_solved=True) for number, task in enumerate(tasks, 1)]
     heading = texts.put("lesson", f"{words.say('answers')}: {lesson.title}")
-    data["solved"] = {"exercises": solved, "title": heading, "document": heading.replace(_BREAK, "")}
+    data["solved"] = {"exercises": solved, "title": heading, "document": heading.replace(BREAK, "")}
     return data, texts
-
-
-def _author(lesson: Lesson) -> str:
-    """Name who made a sheet, for the file's own card: the author, the speaker or the course of the script."""
-    named = (lesson.others.get(key, "").strip() for key in ("author", "speaker", "course"))
-    return next((plain_text(name, 200) for name in named if name), "Gamutwright")
 
 
 def _tones(lesson: Lesson) -> tuple[str, ...]:
@@ -180,7 +152,7 @@ def _tones(lesson: Lesson) -> tuple[str, ...]:
     return lesson.note_names
 
 
-def _subtitle(lesson: Lesson, tones: tuple[str, ...], texts: _Texts, words: SheetWords) -> list[str]:
+def _subtitle(lesson: Lesson, tones: tuple[str, ...], texts: Texts, words: SheetWords) -> list[str]:
     """Say which course and lesson it is, and what the tones are."""
     others = lesson.others
     number = others.get("lesson", "")
@@ -191,7 +163,7 @@ def _subtitle(lesson: Lesson, tones: tuple[str, ...], texts: _Texts, words: Shee
     return rows
 
 
-def _facts(lesson: Lesson, texts: _Texts, words: SheetWords) -> dict[str, Any]:
+def _facts(lesson: Lesson, texts: Texts, words: SheetWords) -> dict[str, Any]:
     numbers = _source_numbers(lesson)
     rows = []
     for telling in lesson.tellings:
@@ -243,7 +215,7 @@ def _source_numbers(lesson: Lesson) -> dict[str, int]:
     return {key: number for number, key in enumerate(_citations(lesson), 1)}
 
 
-def _sources(lesson: Lesson, texts: _Texts, words: SheetWords) -> list[dict[str, str]]:
+def _sources(lesson: Lesson, texts: Texts, words: SheetWords) -> list[dict[str, str]]:
     rows = []
     for number, (key, citations) in enumerate(_citations(lesson).items(), 1):
         source = citations[0].source
@@ -258,7 +230,7 @@ def _sources(lesson: Lesson, texts: _Texts, words: SheetWords) -> list[dict[str,
     return rows
 
 
-def _cautions(lesson: Lesson, texts: _Texts, words: SheetWords) -> list[str]:
+def _cautions(lesson: Lesson, texts: Texts, words: SheetWords) -> list[str]:
     """Say so where a name comes from a tradition that tunes otherwise."""
     own = lesson.others.get("tradition", "")
     first = next(iter(names_of(lesson.scale)), None)
@@ -271,7 +243,7 @@ def _cautions(lesson: Lesson, texts: _Texts, words: SheetWords) -> list[str]:
     return [texts.put("scale", line) for line in said]
 
 
-def _music(lesson: Lesson, key: str, texts: _Texts, words: SheetWords) -> dict[str, Any]:
+def _music(lesson: Lesson, key: str, texts: Texts, words: SheetWords) -> dict[str, Any]:
     made = music_page(lesson.scale, words.language, key)
     rows = {name: texts.put("music", getattr(made, name)) for name in ("heading", "remark", "tones", "chords")}
     empty = blank_plate("staff", lesson.scale, words.language, "")
@@ -293,7 +265,7 @@ def _plate_data(shown: Plate) -> dict[str, Any]:
     return {"id": shown.id, "svg": shown.svg, "alt": shown.alt, "ratio": shown.ratio}
 
 
-def _task(lesson: Lesson, number: int, task: Exercise, texts: _Texts, *, is_solved: bool = False) -> dict[str, Any]:
+def _task(lesson: Lesson, number: int, task: Exercise, texts: Texts, *, is_solved: bool = False) -> dict[str, Any]:
     origin = f"exercise:{task.id}"
     tones = _tones(lesson)
     shown: Plate | None = None
@@ -323,7 +295,7 @@ def _task(lesson: Lesson, number: int, task: Exercise, texts: _Texts, *, is_solv
     }
 
 
-def _question(number: int, question: Question, texts: _Texts) -> dict[str, Any]:
+def _question(number: int, question: Question, texts: Texts) -> dict[str, Any]:
     origin = f"quiz:{question.id}"
     return {
         "number": texts.put(origin, f"{number}."),
@@ -332,34 +304,3 @@ def _question(number: int, question: Question, texts: _Texts) -> dict[str, Any]:
         "right": texts.put(origin, question.right.text),
         "why": texts.put(origin, question.right.why),
     }
-
-
-def _set(data: dict[str, Any], form: Literal["pdf", "png"] = "pdf") -> tuple[bytes, ...]:
-    """Set a sheet, one PDF or a picture of each page; data come in as one string, and the root is an empty folder."""
-    require("typst", "typst", "setting handouts")
-    import typst  # noqa: PLC0415 - only for print
-
-    template = resources.files("gamutwright.publish.handout").joinpath("sheet.typ").read_bytes()
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name, "fonts")
-        folder.mkdir()
-        write_typefaces(folder)
-        fonts = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(folder)])
-        root = Path(name, "root")
-        root.mkdir()
-        try:
-            made = typst.Compiler(root=str(root), font_paths=fonts).compile(
-                template,
-                format=form,
-                sys_inputs={"data": json.dumps(data, ensure_ascii=False)},
-                pdf_standards=["ua-1"] if form == "pdf" else [],
-                timestamp=0,
-                ppi=None if form == "pdf" else 80.0,
-            )
-        except typst.TypstError as error:
-            raise DomainError(
-                f"the handout of '{data['title'][:60]}'",
-                f"it cannot be set: {error.message}",
-                "This is a mistake in the program that sets it; please report it.",
-            ) from error
-    return tuple(made) if isinstance(made, list) else (made or b"",)
