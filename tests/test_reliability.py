@@ -17,6 +17,7 @@ from pathlib import Path
 import av
 import pytest
 
+from cli import typed
 from gamutwright.files import CACHE_VARIABLE
 from gamutwright.jobs.outfolder import put_files
 
@@ -49,6 +50,14 @@ def start(folder: Path, *words: str, **more: object) -> subprocess.Popen[str]:
         command(folder, *words), env=environment(folder), cwd=folder, text=True,
         stdout=subprocess.PIPE, stderr=subprocess.PIPE, start_new_session=True, **more,
     )  # fmt: skip
+
+
+def undisturbed(folder: Path) -> tuple[int, str, str]:
+    """Run the command to its end: here, since nothing happens to it."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv(CACHE_VARIABLE, str(folder / "cache"))
+        done = typed.run(*command(folder, "--workers", "1")[3:], cwd=folder)
+    return done.returncode, done.stdout, done.stderr
 
 
 def finish(process: subprocess.Popen[str]) -> tuple[int, str, str]:
@@ -121,7 +130,7 @@ def test_killed_at_any_moment_there_is_no_damaged_film_and_no_work_is_lost(
         assert not film.exists() or film.read_bytes() == content
         if film.exists() and chance.random() < 0.7:
             film.unlink()
-    code, _, err = finish(start(folder))
+    code, _, err = undisturbed(folder)
     assert code == 0, err
     assert film.read_bytes() == content
     assert not [path.name for path in film.parent.iterdir() if path.name.startswith(".film")], "cleared away"
@@ -142,7 +151,7 @@ def test_an_interrupt_stops_and_the_next_run_goes_on(tmp_path: Path, reference: 
     assert not (folder / "film" / "film.mp4").exists()
     kept = {path.name: path.stat().st_ino for path in (folder / "store").glob("??/[0-9a-f]*")}
     assert kept
-    code, _, err = finish(start(folder))
+    code, _, err = undisturbed(folder)
     assert code == 0, err
     assert (folder / "film" / "film.mp4").read_bytes() == reference[0]
     now = {path.name: path.stat().st_ino for path in (folder / "store").glob("??/[0-9a-f]*")}
@@ -153,33 +162,33 @@ def test_an_unchanged_film_is_left_alone_and_a_changed_line_is_made_again(
     tmp_path: Path, reference: tuple[bytes, float]
 ):
     folder = lesson(tmp_path)
-    assert finish(start(folder))[0] == 0
+    assert undisturbed(folder)[0] == 0
     film = folder / "film" / "film.mp4"
     before = film.stat().st_mtime_ns
-    code, out, _ = finish(start(folder))
+    code, out, _ = undisturbed(folder)
     assert (code, "nothing has changed" in out, film.stat().st_mtime_ns) == (0, True, before)
     entries = {path.name for path in (folder / "store").glob("??/[0-9a-f]*")}
     (folder / "script.md").write_text(SCRIPT.replace("Tonight it", "Tonight the scale"), encoding="utf-8")
-    assert finish(start(folder))[0] == 0
+    assert undisturbed(folder)[0] == 0
     assert film.read_bytes() != reference[0]
     new = {path.name for path in (folder / "store").glob("??/[0-9a-f]*")} - entries
     # The words, the sound of their line, and the record of what was made; perhaps the sound before it, whose pause is
     # longer or shorter by a frame. No picture shows these words.
     assert 2 <= len(new) <= 4
     (folder / "script.md").write_text(SCRIPT, encoding="utf-8")
-    assert finish(start(folder))[0] == 0
+    assert undisturbed(folder)[0] == 0
     assert film.read_bytes() == reference[0], "the same script gives the same bytes"
 
 
 def test_a_damaged_store_is_mended(tmp_path: Path, reference: tuple[bytes, float]):
     folder, chance = lesson(tmp_path), random.Random(SEED)  # noqa: S311 - which bytes, not secrets
-    assert finish(start(folder))[0] == 0
+    assert undisturbed(folder)[0] == 0
     for path in (folder / "store").glob("??/*"):
         content = bytearray(path.read_bytes())
         content[chance.randrange(len(content))] ^= 0xFF
         path.write_bytes(content if chance.random() < 0.7 else content[: len(content) // 2])
     (folder / "film" / "film.mp4").unlink()
-    code, _, err = finish(start(folder))
+    code, _, err = undisturbed(folder)
     assert code == 0, err
     assert (folder / "film" / "film.mp4").read_bytes() == reference[0]
 
@@ -200,7 +209,7 @@ def test_without_room_there_is_an_error_and_the_old_film_stays(limit_bytes: int,
     assert "error:" in err
     assert "Make room" in err
     assert (folder / "film" / "film.mp4").read_bytes() == b"the film of last week"
-    code, _, err = finish(start(folder))
+    code, _, err = undisturbed(folder)
     assert code == 0, err
     assert is_whole(folder / "film" / "film.mp4")
 
@@ -208,30 +217,26 @@ def test_without_room_there_is_an_error_and_the_old_film_stays(limit_bytes: int,
 def test_a_place_that_cannot_be_written_is_said(tmp_path: Path):
     folder = lesson(tmp_path)
     (folder / "film").write_text("a file where the folder should be")
-    code, _, err = finish(start(folder))
+    code, _, err = undisturbed(folder)
     assert code == 2
     assert "it is no folder" in err
     if os.geteuid():
         (folder / "film").unlink()
         (folder / "film").mkdir(mode=0o500)
-        code, _, err = finish(start(folder))
+        code, _, err = undisturbed(folder)
         assert code == 2
         assert "cannot be written" in err
 
 
 def test_a_recording_that_is_gone_is_named(tmp_path: Path):
     folder = lesson(tmp_path)
-    gamutwright = [sys.executable, "-m", "gamutwright"]
-    for words in (
-        ["speak", "Tonight it rises from the quay.", "-o", "mine.wav"],
-        ["take", "script.md", "1", "mine.wav"],
-    ):
-        subprocess.run([*gamutwright, *words], env=environment(folder), cwd=folder, check=True)  # noqa: S603 - our own
+    assert typed.run("speak", "Tonight it rises from the quay.", "-o", "mine.wav", cwd=folder).returncode == 0
+    assert typed.run("take", "script.md", "1", "mine.wav", cwd=folder).returncode == 0
     (recording,) = (folder / "takes").glob("*/01.flac")
     recording.unlink()
-    code, _, err = finish(start(folder))
+    code, _, err = undisturbed(folder)
     assert code == 2
     assert "01.flac" in err
     assert "remove 01.json" in err
     recording.with_suffix(".json").unlink()
-    assert finish(start(folder))[0] == 0
+    assert undisturbed(folder)[0] == 0

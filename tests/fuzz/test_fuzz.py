@@ -7,9 +7,9 @@ import pytest
 from fuzz.readers import READERS, Reader
 from fuzz.run import outcome
 
-EACH = 50
-"""Inputs of each reader in the usual run; of those that decode films, which take longest, a tenth."""
-SLOW = {"film-decoded": 5, "sound": 25}
+EACH = 20
+"""Inputs of each reader in the usual run; fewer of those that take longest, which decode."""
+SLOW = {"film-decoded": 3, "sound": 10}
 
 
 @pytest.mark.parametrize("name", [reader.name for reader in READERS])

@@ -15,6 +15,7 @@ from pathlib import Path
 
 import pytest
 
+from cli import typed
 from gamutwright.jobs.outfolder import CRATE, LIST, listed_files
 from gamutwright.series.building import Condition, states_of
 from gamutwright.series.workshop import open_course
@@ -72,8 +73,7 @@ def assert_whole(course: Path) -> None:
 
 
 def again(course: Path) -> str:
-    words = [sys.executable, "-m", "gamutwright", "series", "build", str(course), "--workers", "2"]
-    done = subprocess.run(words, capture_output=True, text=True, check=False, timeout=300)  # noqa: S603 - ourselves
+    done = typed.run("series", "build", str(course), "--workers", "1")
     assert done.returncode == 0, done.stdout + done.stderr
     return done.stdout
 
