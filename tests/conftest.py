@@ -16,6 +16,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from gamutwright.files import CACHE_VARIABLE
+from gamutwright.jobs import run
 
 # Nothing is said of how long an example takes: two cores with as many tests on them are slow at times.
 settings.register_profile("suite", settings.default, deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -40,6 +41,18 @@ def _own_cache(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         if CACHE_VARIABLE not in os.environ:
             patch.setenv(CACHE_VARIABLE, str(folder))
+        yield
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _one_core() -> Iterator[None]:
+    """Do work in the test's own process, as on a machine of one core, where a test does not ask for further ones.
+
+    Each worker takes a second to start, and the tests themselves use all cores. That workers do their work is shown
+    where they are asked for: by the tests of jobs, of killed builds and of programs started as a teacher starts them.
+    """
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(run, "cores", lambda: 1)
         yield
 
 

@@ -247,7 +247,7 @@ def test_a_place_that_cannot_be_made_is_said(tmp_path: Path):
 HOSTILE = ("<script>alert(1)</script>", "\"quotes\" & 'ticks' `code`", "שיר \u202e!\u202c", "🎻 fiddles", "x" * 300)
 
 
-@pytest.mark.parametrize("title", usually(HOSTILE, HOSTILE[0], HOSTILE[2]))
+@pytest.mark.parametrize("title", usually(HOSTILE, HOSTILE[0]))
 def test_hostile_titles_are_harmless_everywhere(title: str, tmp_path: Path):
     script = SCRIPT.replace("title: The acoustic scale", f"title: {title}").replace("Harbour Music School", title)
     try:

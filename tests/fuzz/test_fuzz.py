@@ -8,8 +8,8 @@ from fuzz.readers import READERS, Reader
 from fuzz.run import outcome
 
 EACH = 20
-"""Inputs of each reader in the usual run; fewer of those that take longest, which decode."""
-SLOW = {"film-decoded": 3, "sound": 10}
+"""Inputs of each reader in the usual run; fewer of those that take longest."""
+SLOW = {"film-decoded": 3, "sound": 10, "audit-text": 6}
 
 
 @pytest.mark.parametrize("name", [reader.name for reader in READERS])

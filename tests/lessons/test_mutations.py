@@ -38,7 +38,7 @@ QUALITIES = {
     "de": {"-Dur": "-Moll", "-Moll": "-Dur"},
 }
 SCRIPTS = 300
-PARTS = 20
+PARTS = 40
 
 
 def cased(like: str, words: str) -> str:

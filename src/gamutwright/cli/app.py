@@ -47,6 +47,8 @@ from gamutwright.cli.options import (
     WordsAs,
     Workers,
     WrittenFor,
+    is_a_file,
+    or_printed,
 )
 from gamutwright.errors import FileError, GamutwrightError, InputError
 from gamutwright.settings import Settings
@@ -154,8 +156,12 @@ def find(
     limit: Annotated[int | None, typer.Option("--limit", min=0, help="How many rows; 0 for all.")] = None,
     columns: Annotated[str | None, typer.Option("--columns", metavar="A,B", help="Which columns.")] = None,
     names_file: Annotated[str | None, typer.Option("--names-file", metavar="CSV", help="Names of your own.")] = None,
-    csv: Annotated[str | None, typer.Option("--csv", metavar="FILE", help="Write the rows as CSV.")] = None,
-    parquet: Annotated[str | None, typer.Option("--parquet", metavar="FILE", help="Write the rows as Parquet.")] = None,
+    csv: Annotated[
+        str | None, typer.Option("--csv", metavar="FILE", callback=is_a_file, help="Write the rows as CSV.")
+    ] = None,
+    parquet: Annotated[
+        str | None, typer.Option("--parquet", metavar="FILE", callback=is_a_file, help="Write the rows as Parquet.")
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
     """Find scales by any property, by nearness or by contents."""
@@ -253,7 +259,7 @@ def draft(
         list[Path] | None, typer.Option("--after", metavar="SCRIPT", help="An earlier lesson; may be repeated.")
     ] = None,
     output: Annotated[
-        Path | None, typer.Option("--output", "-o", metavar="FILE", help="Where the script goes.")
+        Path | None, typer.Option("--output", "-o", metavar="FILE", callback=or_printed, help="Where the script goes.")
     ] = None,
     force: Annotated[bool, typer.Option("--force", help="Replace a file that is there.")] = False,
 ) -> None:
@@ -284,7 +290,9 @@ def check(
     *,
     fix: Annotated[bool, typer.Option("--fix", help="Offer to mend what is contradicted.")] = False,
     yes: Annotated[bool, typer.Option("--yes", help="With --fix: mend without asking.")] = False,
-    ledger: Annotated[Path | None, typer.Option("--ledger", metavar="FILE", help="Write the ledger here.")] = None,
+    ledger: Annotated[
+        Path | None, typer.Option("--ledger", metavar="FILE", callback=is_a_file, help="Write the ledger here.")
+    ] = None,
     pace: Annotated[bool, typer.Option("--pace", help="Report pace and plainness too.")] = False,
     as_json: AsJson = False,
 ) -> None:
@@ -313,7 +321,7 @@ def audit(
     form: Annotated[FormName, typer.Option("--form", help="What kind of file it is.")] = FormName.AUTO,
     divisions: Divisions = 12,
     output: Annotated[
-        Path | None, typer.Option("--output", "-o", metavar="FILE", help="Where the report goes.")
+        Path | None, typer.Option("--output", "-o", metavar="FILE", callback=or_printed, help="Where the report goes.")
     ] = None,
     as_json: AsJson = False,
 ) -> None:
@@ -357,7 +365,10 @@ def picture(
         WordsAs, typer.Option("--text", help="Words of an SVG: outlines, or live, to be selected and searched.")
     ] = WordsAs.OUTLINES,
     output: Annotated[
-        Path | None, typer.Option("--output", "-o", metavar="FILE", help="A file ending in .svg, .png or .pdf.")
+        Path | None,
+        typer.Option(
+            "--output", "-o", metavar="FILE", callback=or_printed, help="A file ending in .svg, .png or .pdf."
+        ),
     ] = None,
 ) -> None:
     """Draw a scale: ladder, keyboard, staff, ring and more."""
@@ -395,6 +406,7 @@ def sound(
             "--output",
             "-o",
             metavar="FILE",
+            callback=is_a_file,
             help="A file ending in .wav, .flac, .m4a, .mp3, .mid or .musicxml.",
         ),
     ],
@@ -421,7 +433,10 @@ def sound(
     stems: Annotated[
         Path | None,
         typer.Option(
-            "--stems", metavar="FOLDER", help="Write each part to a file of its own as well, into this folder."
+            "--stems",
+            metavar="FOLDER",
+            callback=is_a_file,
+            help="Write each part to a file of its own as well, into this folder.",
         ),
     ] = None,
     loudness: Annotated[
@@ -464,7 +479,10 @@ def speak(
     text: Annotated[str, typer.Argument(metavar="TEXT", help="A line.")],
     *,
     output: Annotated[
-        Path, typer.Option("--output", "-o", metavar="FILE", help="A file ending in .wav, .flac, .m4a or .mp3.")
+        Path,
+        typer.Option(
+            "--output", "-o", metavar="FILE", callback=is_a_file, help="A file ending in .wav, .flac, .m4a or .mp3."
+        ),
     ],
     language: Annotated[str, typer.Option("--language", "-l", help="Its language.")] = "en",
     rate: Rate = 1.0,
@@ -617,7 +635,9 @@ def package(
 def errata(
     folder: Annotated[Path, typer.Argument(metavar="PACKAGE", help="A folder that `package` made.")],
     *,
-    output: Annotated[Path | None, typer.Option("--output", "-o", metavar="FILE", help="Where the note goes.")] = None,
+    output: Annotated[
+        Path | None, typer.Option("--output", "-o", metavar="FILE", callback=or_printed, help="Where the note goes.")
+    ] = None,
     as_json: AsJson = False,
 ) -> None:
     """Check a published lesson with today's definitions: what changed, where in the film, and what to write."""

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, TypeVar
 
 import typer
+
+from gamutwright.errors import InputError
 
 __all__ = [
     "AsJson",
@@ -40,7 +42,27 @@ __all__ = [
     "WordsAs",
     "Workers",
     "WrittenFor",
+    "is_a_file",
+    "or_printed",
 ]
+
+Place = TypeVar("Place", Path | None, str | None)
+STANDARD_OUTPUT = "-"
+"""The usual sign for it where a file is asked for."""
+
+
+def or_printed(path: Path | None) -> Path | None:
+    """Take the sign of standard output for no file at all: the text is printed."""
+    return None if path == Path(STANDARD_OUTPUT) else path
+
+
+def is_a_file(param: typer.CallbackParam, place: Place) -> Place:
+    """Refuse the sign of standard output where what is written is no text, or goes into several files."""
+    if place is not None and str(place) == STANDARD_OUTPUT:
+        raise InputError(
+            f"{param.opts[0]} {STANDARD_OUTPUT}", "this cannot go to standard output", "Give it a name on the disk."
+        )
+    return place
 
 
 class NoteNames(StrEnum):
@@ -175,7 +197,10 @@ PlayAlong = Annotated[
 ]
 
 ScriptFile = Annotated[Path, typer.Argument(metavar="SCRIPT", help="A script that checks clean.")]
-OutFolder = Annotated[Path | None, typer.Option("--output", "-o", metavar="FOLDER", help="Where the files go.")]
+OutFolder = Annotated[
+    Path | None,
+    typer.Option("--output", "-o", metavar="FOLDER", callback=is_a_file, help="Where the files go."),
+]
 Into = Annotated[
     bool, typer.Option("--into", help="Put the files into a folder that holds other things, which stay as they are.")
 ]

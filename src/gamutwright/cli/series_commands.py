@@ -7,7 +7,7 @@ from typing import Annotated
 
 import typer
 
-from gamutwright.cli.options import AsJson, LevelName, Workers
+from gamutwright.cli.options import AsJson, LevelName, Workers, is_a_file
 
 __all__ = ["app"]
 
@@ -104,7 +104,9 @@ def check(
 def report(
     course: Course = Path(),
     *,
-    output: Annotated[Path | None, typer.Option("--output", "-o", metavar="FILE", help="Where the page goes.")] = None,
+    output: Annotated[
+        Path | None, typer.Option("--output", "-o", metavar="FILE", callback=is_a_file, help="Where the page goes.")
+    ] = None,
     workers: Workers = None,
     as_json: AsJson = False,
 ) -> None:
