@@ -6,11 +6,11 @@ Conventions: exact values stay exact and get a rounded decimal beside them; noth
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 from gamutwright.codec import Plain
-from gamutwright.facts.model import Citation, Dtype, Evidence, Fact, Value, Witness, WitnessKind
-from gamutwright.music.pitches import names_of_steps
+from gamutwright.diagrams.alt_words import place_in_words
+from gamutwright.diagrams.sketch import Sketch
+from gamutwright.facts.model import Citation, Dtype, Evidence, Fact, Value, Witness
+from gamutwright.facts.picturing import place_of
 from gamutwright.phrasing.setting import Hand, set_out
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import to_symbols, tone_names
@@ -114,30 +114,6 @@ def scale_in_words(scale: Scale) -> str:
     return " ".join(str(pitch_class) for pitch_class in scale.pitch_classes)
 
 
-@lru_cache(maxsize=64)
-def _tone_words(scale: Scale) -> dict[int, str]:
-    """Names of all steps above the root: spelled where there are letters, numbers elsewhere."""
-    return dict(enumerate(names_of_steps(scale)))
-
-
-def _axis_in_words(scale: Scale, index: int) -> str:
-    """Say where the reflection x to index - x cuts the ring of steps."""
-    names, n = _tone_words(scale), scale.divisions
-    ends = [index, index + n]
-    said = [
-        names[end // 2 % n] if end % 2 == 0 else f"between {names[end // 2 % n]} and {names[(end // 2 + 1) % n]}"
-        for end in ends
-    ]
-    return " to ".join(said)
-
-
-def _triad_in_words(names: dict[int, str], triad: tuple[int, ...]) -> str:
-    """Name a major or minor triad by its root; any other chord by its tones."""
-    thirds = {(4, 7): "", (3, 7): "m"}
-    shape = tuple((tone - triad[0]) % 12 for tone in triad[1:])
-    return names[triad[0]] + thirds[shape] if shape in thirds else " ".join(names[tone] for tone in triad)
-
-
 def witness_in_words(scale: Scale, witness: Witness) -> str:
     """Point at a place in the scale in words.
 
@@ -155,35 +131,13 @@ def witness_in_words(scale: Scale, witness: Witness) -> str:
 
     Examples
     --------
+    >>> from gamutwright.facts.model import WitnessKind
     >>> witness_in_words(Scale.of(0, 2, 4, 5, 7, 9, 11), Witness(WitnessKind.STEP, ((4, 5),)))
     'E–F'
     >>> witness_in_words(Scale.of(2, 4, 5, 7, 9, 11, 0), Witness(WitnessKind.AXIS, ((0,),)))
     'D to A♭'
     """
-    names = _tone_words(scale)
-    label = to_symbols(witness.label)
-    joiner = "–" if witness.kind in {WitnessKind.STEP, WitnessKind.INTERVAL, WitnessKind.INTERVAL_PAIR} else " "
-    if witness.kind is WitnessKind.AXIS:
-        return _axis_in_words(scale, witness.parts[0][0])
-    if witness.kind is WitnessKind.SCALE:
-        other = Scale(sum(1 << tone for tone in witness.parts[0]), scale.divisions, scale.root)
-        parts = [scale_in_words(other)]
-    else:
-        parts = [joiner.join(names[tone] for tone in part) for part in witness.parts]
-    match witness.kind:
-        case WitnessKind.CHORD if label:
-            return label
-        case WitnessKind.LINK | WitnessKind.PATH:
-            triads = "–".join(_triad_in_words(names, part) for part in witness.parts)
-            return f"{triads} ({label})" if label else triads
-        case WitnessKind.MODE | WitnessKind.TONE if label and label != parts[0]:
-            return f"{parts[0]} {label}"
-        case WitnessKind.INTERVAL_PAIR:
-            return " / ".join(parts)
-        case _ if label:
-            return f"{parts[0]} ({label})"
-        case _:
-            return " ".join(parts)
+    return place_in_words(Sketch(scale), place_of(witness))
 
 
 def witnesses_in_words(scale: Scale, witnesses: tuple[Witness, ...], most: int = SHOWN_WITNESSES) -> str:
@@ -205,6 +159,7 @@ def witnesses_in_words(scale: Scale, witnesses: tuple[Witness, ...], most: int =
 
     Examples
     --------
+    >>> from gamutwright.facts.model import WitnessKind
     >>> pair = Witness(WitnessKind.STEP, ((4, 5),))
     >>> witnesses_in_words(Scale.of(0, 4, 5), (pair, pair, pair), most=2)
     'E–F, E–F and 1 more'
