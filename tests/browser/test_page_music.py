@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 from pathlib import Path
 
@@ -221,3 +222,45 @@ def test_no_barrier_is_found_while_it_plays(page: Page, folder: Path, name: str,
     assert not found.response["violations"], found.generate_report()
     assert too_wide(page) == 0
     assert not cut_off(page)
+
+
+@pytest.mark.parametrize(("name", "signs"), [("acoustic", {"G", "Dm"}), ("german", None)])
+def test_chords_stand_over_the_staff(page: Page, folder: Path, name: str, signs: set[str] | None):
+    """They are those of the bars, in order, over the first note of their bar and above every sign."""
+    opened(page, folder, name)
+    page.select_option("#piece", "tune-over-vamp")
+    shown = page.eval_on_selector_all("#stave-tune-over-vamp text", "all => all.map(one => one.textContent)")
+    assert shown
+    assert signs is None or set(shown) == signs
+    boxes = page.eval_on_selector_all(
+        "#stave-tune-over-vamp text",
+        "all => all.map(one => { const box = one.getBoundingClientRect(); return [box.left, box.right, box.bottom]; })",
+    )
+    assert all(before[1] < after[0] for before, after in itertools.pairwise(boxes))
+    top = page.eval_on_selector_all(
+        "#stave-tune-over-vamp use", "all => Math.min(...all.map(one => one.getBoundingClientRect().top))"
+    )
+    assert max(box[2] for box in boxes) < top + 6
+
+
+def test_parts_have_instruments_of_their_own(page: Page, folder: Path):
+    """A plucked string has stronger upper partials than a bass and a soft key: measured on what the page renders."""
+    page.add_init_script(OFFLINE + PATIENT)
+    shares = {}
+    for part in ("tune", "bass", "chord"):
+        opened(page, folder)
+        page.select_option("#piece", "tune-over-vamp")
+        for other in {"tune", "bass", "chord", "drum"} - {part}:
+            page.uncheck(f"#music input[value={other}]")
+        page.click("#music-play")
+        heard, piece = samples(page), rows(page, "tune-over-vamp")
+        unit = 60 / (piece["tempo"] * piece["beat"])
+        start, _, freq, *_ = next(note for note in piece["notes"] if note[4] == part and note[1] >= 6)
+        note = heard[int((start * unit + 0.05) * RATE) : int((start * unit + 0.3) * RATE)]
+        shares[part] = partial(note, 3 * freq) / partial(note, freq)
+    assert shares["tune"] > 1.5 * shares["bass"] > 1.5 * 1.2 * shares["chord"] > 0
+
+
+def partial(sound: np.ndarray, freq_hz: float) -> float:
+    turns = np.exp(-2j * np.pi * freq_hz * np.arange(len(sound)) / RATE)
+    return float(abs((sound * np.hanning(len(sound)) * turns).sum()))

@@ -14,7 +14,8 @@ from gamutwright.diagrams.sketch import Sketch
 from gamutwright.errors import DomainError
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.figure import Engraving, Role, Text, walk
-from gamutwright.ir.metrics import text_width
+from gamutwright.ir.figure import Path as Outline
+from gamutwright.ir.metrics import box_of, text_width
 from gamutwright.ir.playing import Part
 from gamutwright.music.piece import Piece, bar_length, step_of
 from gamutwright.music.pieces import PIECES, Request, piece_of
@@ -168,3 +169,22 @@ def test_chord_symbols_are_those_of_the_language():
     texts = [label.text.text for shape in walk(figure.shapes) if isinstance(shape, Engraving) for label in shape.labels]
     assert [one.symbol for one in piece.harmonies] == ["Bm", "E", "Bm"]
     assert texts == ["Hm", "E", "Hm"]
+
+
+@pytest.mark.parametrize(
+    ("text", "name"), [("Gb lydian", "groups-of-four"), ("Db chromatic", "thirds"), ("C whole tone", "thirds")]
+)
+def test_the_arrow_keeps_clear_of_beams_and_stems(text: str, name: str):
+    """Where no chord symbols need the room, it stands above everything that is engraved."""
+    scale = read_scale(text).scale
+    piece = piece_of(name, scale)
+    for lit in range(1, 9):
+        figure = expanded(piece_staff(Sketch(scale), piece, lit))
+        (arrow,) = (shape for shape in walk(figure.shapes) if isinstance(shape, Text) and shape.text == "↓")
+        feet = arrow.y + arrow.size / 2
+        near = [
+            box[1]
+            for box in (box_of(shape) for shape in walk(figure.shapes) if isinstance(shape, Outline))
+            if box[0] <= arrow.x + 12 and box[2] >= arrow.x - 12 and box[1] < 20 + 380
+        ]
+        assert feet <= min(near)

@@ -50,7 +50,7 @@ def test_every_bar_names_its_chord_and_the_chords_their_tones(
 
 
 def to_english(tone: str) -> str:
-    return {"H": "B", "B": "B-"}.get(tone, tone) if tone == "H" else tone
+    return "B" if tone == "H" else tone
 
 
 def test_chords_without_a_symbol_go_by_their_tones():

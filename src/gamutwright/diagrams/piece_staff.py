@@ -35,7 +35,9 @@ _BUSIEST_OF_TWO = 20
 _SYSTEMS = 2
 _MOST_BARS = 5
 _HEIGHT, _WIDTH, _LEFT = 380.0, 960.0, 20.0
-_CHORD_Y, _ARROW_Y = 36.0, 84.0
+_CHORD_Y, _ARROW_Y = 28.0, 72.0
+_ARROW_ALONE_Y = 48.0
+"""Where no chord symbols stand over the staff, the arrow keeps clear of beams."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,7 +182,13 @@ def _system(sketch: Sketch, piece: Piece, events: Sequence[_Event], bars: range,
         if one.start // length in bars
     ]
     shown = [event for event in own if event.number == lit]
-    labels += [Label(f"n{event.number}", Text(0, _ARROW_Y, "↓", 40, Role.NOW, face=Face.STRONG)) for event in shown]
+    labels += [
+        Label(
+            f"n{event.number}",
+            Text(0, _ARROW_Y if piece.harmonies else _ARROW_ALONE_Y, "↓", 40, Role.NOW, face=Face.STRONG),
+        )
+        for event in shown
+    ]
     return Engraving(
         _LEFT,
         20 + place * _HEIGHT,

@@ -159,7 +159,7 @@ def _height(steps: int, words: PageWords, printer: Printer) -> Traced:
 def _staff(lesson: Lesson, piece: Piece, title: str) -> Figure | None:
     if lesson.scale.divisions != 12:
         return None
-    return expanded(piece_strip(Sketch(lesson.scale, title=title), piece))
+    return expanded(piece_strip(Sketch(lesson.scale, title=title, words=lesson.card_words.inside), piece))
 
 
 def _rows(piece: Piece, figure: Figure | None, register: Register, words: PageWords, printer: Printer) -> Plain:

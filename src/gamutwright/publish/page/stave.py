@@ -1,7 +1,7 @@
 """A staff as SVG for a page: each sign is drawn once and used where it stands.
 
-**Conventions.** Signs have ids made of their outlines, so that all staves of a page share them. Words are left out: a
-page says them itself.
+**Conventions.** Signs have ids made of their outlines, so that all staves of a page share them. Chord symbols are
+text in the letters of the page.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from __future__ import annotations
 import hashlib
 from html import escape
 
-from gamutwright.ir.figure import Figure, Path, walk
+from gamutwright.ir.figure import Figure, Path, Text, walk
 
 __all__ = ["HEAD_RIGHT", "stave_markup"]
 
@@ -50,6 +50,11 @@ def stave_markup(figure: Figure, alt: str) -> tuple[str, tuple[tuple[str, str], 
         key = "s" + hashlib.sha256(outline.encode()).hexdigest()[:8]
         signs[key] = f'<path id="{key}" d="{outline}"/>'
         drawn.append(f'<use href="#{key}" x="{x:.1f}" y="{y:.1f}"/>')
+    drawn += [
+        f'<text x="{text.x:.0f}" y="{text.y:.0f}">{escape(text.text)}</text>'
+        for text in walk(figure.shapes)
+        if isinstance(text, Text)
+    ]
     return (
         f'<svg viewBox="{left:.0f} 0 {width:.0f} {figure.height:.0f}" role="img" aria-label="{escape(alt)}">'
         f'<g class="ink">{"".join(drawn)}</g></svg>'

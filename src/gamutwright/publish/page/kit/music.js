@@ -82,7 +82,7 @@ if (music) {
       // A tone that began before still sounds.
       const cut = Math.max(start, low);
       if (cut < Math.min(high, start + length)) {
-        sound(freq * ratio, when(cut), (Math.min(high, start + length) - cut) * unit, force, bus(part));
+        sound(freq * ratio, when(cut), (Math.min(high, start + length) - cut) * unit, force, bus(part), part);
       }
     }
     for (const [start, drum, force] of it.taps) if (inside(start)) strike(drum, when(start), force);

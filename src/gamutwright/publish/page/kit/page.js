@@ -4,7 +4,7 @@ for (const part of all('.answers')) part.hidden = true;
 
 // Sound: every tone fades in and out; all pass a compressor, are clipped at full scale, and only then made as loud as
 // the reader chose, at the most LOUDEST, which is 12 dB below full scale. Nothing that is pressed can exceed that.
-const LOUDEST = 0.25, MIX = 0.3, FADE_S = 0.02, TONE_S = 0.9, STEP_S = 0.45;
+const LOUDEST = 0.25, MIX = 0.36, FADE_S = 0.02, TONE_S = 0.9, STEP_S = 0.45;
 const film = document.getElementById('film');
 const volume = document.getElementById('volume');
 let context = null, mix = null, master = null, playing = [], timers = [], pressed = null;
@@ -31,16 +31,40 @@ const keep = (source, fader) => {
   playing.push(note);
   source.onended = () => { playing = playing.filter(other => other !== note); };
 };
-const sound = (freq, at, length, force = 0.7, into = mix) => {
-  const source = context.createOscillator(), shape = context.createGain(), fader = context.createGain();
-  const end = at + Math.max(length, 4 * FADE_S);
-  source.type = 'triangle';
+// Instruments: the weights of whole multiples of a tone's frequency, so that none is ever out of tune; how long it takes
+// to begin, the time in which it decays and down to what share, and how bright it begins and stays, in multiples too.
+const plucked = n => Math.abs(Math.sin(n * Math.PI * 2 / 11)) / n ** 1.4, rising = n => 1 / n ** 1.6;
+const INSTRUMENTS = {
+  tune: { partials: 12, weight: plucked, begin: 0.006, decay: 0.5, rest: 0.12, bright: 14, later: 4 },
+  chord: { partials: 6, weight: n => 0.3 ** (n - 1), begin: 0.012, decay: 0.7, rest: 0.2, bright: 8, later: 4 },
+  bass: { partials: 8, weight: n => 0.42 ** (n - 1), begin: 0.012, decay: 0.6, rest: 0.25, bright: 9, later: 4 },
+  drone: { partials: 10, weight: rising, begin: 0.35, decay: 1, rest: 1, bright: 8, later: 8 },
+};
+const waves = new Map();
+const wave = part => {
+  if (!waves.has(part)) {
+    const { partials, weight } = INSTRUMENTS[part];
+    const weights = Float32Array.from({ length: partials + 1 }, (_, n) => n && weight(n));
+    waves.set(part, context.createPeriodicWave(new Float32Array(partials + 1), weights));
+  }
+  return waves.get(part);
+};
+const sound = (freq, at, length, force = 0.7, into = mix, part = 'tune') => {
+  const source = context.createOscillator(), filter = context.createBiquadFilter();
+  const shape = context.createGain(), fader = context.createGain();
+  const { begin, decay, rest, bright, later } = INSTRUMENTS[part], end = at + Math.max(length, 4 * FADE_S);
+  const top = Math.min(at + begin, end - 3 * FADE_S);
+  source.setPeriodicWave(wave(part));
   source.frequency.value = freq;
+  filter.type = 'lowpass';
+  filter.Q.value = 0;
+  filter.frequency.setValueAtTime(Math.min(12000, freq * bright * (0.5 + force / 1.4)), at);
+  filter.frequency.setTargetAtTime(Math.min(12000, freq * later), top, decay / 3);
   shape.gain.setValueAtTime(0, at);
-  shape.gain.linearRampToValueAtTime(force, at + FADE_S);
-  shape.gain.linearRampToValueAtTime(force * 0.55, end - 3 * FADE_S);
-  shape.gain.linearRampToValueAtTime(0, end);
-  source.connect(shape).connect(fader).connect(into);
+  shape.gain.linearRampToValueAtTime(force, top);
+  shape.gain.setTargetAtTime(force * rest, top, decay);
+  shape.gain.setTargetAtTime(0, end - 3 * FADE_S, FADE_S / 2);
+  source.connect(filter).connect(shape).connect(fader).connect(into);
   source.start(at);
   source.stop(end);
   keep(source, fader);
