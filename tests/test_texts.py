@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pickle
+import re
 import sys
 from pathlib import Path
 
@@ -21,6 +22,28 @@ from texts import files
 @pytest.mark.parametrize("path", files(), ids=lambda path: path.name)
 def test_the_english_files_have_the_texts_of_the_sources(path: Path):
     assert path.read_text(encoding="utf-8") == files()[path], "run tools/texts.py"
+
+
+KIT = Path(__file__).parents[1] / "src" / "gamutwright" / "studio" / "kit"
+SHOWN = re.compile(
+    r"""(?:\.(?:textContent|title|placeholder|alt)\s*=\s*|setAttribute\("aria-label",\s*|textContent:\s*)"""
+    r"""["`][^"`$]*[A-Za-z]{3,}"""
+)
+WRITTEN = re.compile(r">[^<>]*[A-Za-z]{3,}[^<>]*<")
+FILLED_IN = re.compile(r"\{\{.*?\}\}|\{%.*?%\}|\{#.*?#\}", re.DOTALL)
+
+
+@pytest.mark.parametrize("path", sorted([*KIT.glob("*.js"), *KIT.glob("*.jinja")]), ids=lambda path: path.name)
+def test_nothing_is_shown_in_the_studio_past_the_table(path: Path):
+    """A text that a module or a template writes by itself would stay English in every language."""
+    text = path.read_text(encoding="utf-8")
+    assert (SHOWN.findall(text) if path.suffix == ".js" else WRITTEN.findall(FILLED_IN.sub("", text))) == []
+
+
+@pytest.mark.parametrize("text", ['one.textContent = "Two words"', 'x.setAttribute("aria-label", `Take ${n}`)'])
+def test_a_text_past_the_table_is_found(text: str):
+    assert SHOWN.search(text)
+    assert not SHOWN.search(text.replace('"Two', 'txt("Two').replace("`Take", "txt`Take"))
 
 
 def test_a_told_text_survives_a_border_of_processes_and_is_retold():
