@@ -110,10 +110,10 @@ def test_what_cannot_be_done_is_said(tmp_path: Path, course: Path):
 
 
 def test_an_interrupt_stops_the_build_and_the_next_one_goes_on(tmp_path: Path):
-    scripts = {f"lesson-{k}": script(title=f"Lesson {k}", number=k) for k in range(1, 4)}
+    scripts = {f"lesson-{k}": script(title=f"Lesson {k}", number=k) for k in (1, 2)}
     folder = course_in(tmp_path, scripts, HEAD)
     with subprocess.Popen(  # noqa: S603 - ourselves
-        [sys.executable, "-m", "gamutwright", "series", "build", str(folder), "--workers", "2"],
+        [sys.executable, "-m", "gamutwright", "series", "build", str(folder), "--workers", "1"],
         stdout=subprocess.PIPE,
         text=True,
         start_new_session=True,
@@ -128,10 +128,10 @@ def test_an_interrupt_stops_the_build_and_the_next_one_goes_on(tmp_path: Path):
     assert process.returncode == 130, said
     assert "goes on" in said
     done = {path.parent.name for path in (folder / "out").glob("lesson-*/film.mp4")}
-    assert 0 < len(done) < 3
+    assert len(done) == 1
     before = {slug: (folder / "out" / slug / "film.mp4").stat().st_mtime_ns for slug in done}
     run("build", str(folder), "--workers", "1")
     assert all((folder / "out" / slug / "film.mp4").is_file() for slug in scripts)
     kept = [slug for slug in done if (folder / "out" / slug / "film.mp4").stat().st_mtime_ns == before[slug]]
-    # Of what was finished, at most the lessons in flight (one for each process) were not taken down yet.
-    assert len(done) - len(kept) <= 2
+    # What was finished may have been in flight still: its film is there before the record of it.
+    assert len(done) - len(kept) <= 1
