@@ -47,7 +47,7 @@ def error_texts() -> list[str]:
     found: set[str] = set()
     for path in PACKAGE.rglob("*.py"):
         found.update(called(ast.parse(path.read_text(encoding="utf-8")), "told"))
-    found.update(INPUTS)
+    found.update(INPUTS, (rule.value for rule in Rule))
     for fact in default_registry().facts.values():
         found.update(filter(None, (fact.domain.rule, fact.none_when)))
     return sorted(found)
@@ -56,7 +56,6 @@ def error_texts() -> list[str]:
 def studio_texts() -> list[str]:
     """List the texts of the studio, sorted: those of its pages, its modules, its answers, and of what it tells of."""
     found = {group.value for group in Group} | {condition.value for condition in Condition} | {*KINDS.values()}
-    found |= {rule.value for rule in Rule}
     found |= {*STAGE_WORDS.values(), *(words for _, words in KNOWN), *(words for words, _ in EXAMPLES)}
     for path in STUDIO.glob("*.py"):
         found.update(called(ast.parse(path.read_text(encoding="utf-8")), "say"))

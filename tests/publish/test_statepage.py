@@ -151,3 +151,10 @@ def test_no_report_breaks_the_page(given_: dict[str, Plain]):
 def test_other_languages_are_refused():
     with pytest.raises(DomainError, match="lessons are worded in"):
         state_page({}, "fr")
+
+
+def test_rules_of_a_check_are_named_in_the_language_of_the_page():
+    checks = [{"rule": "titles are unique", "state": "holds"}, {"rule": "a rule of somebody else", "state": "holds"}]
+    page = state_page({"checks": checks}, "de")
+    assert "Titel sind einmalig" in page
+    assert "a rule of somebody else" in page

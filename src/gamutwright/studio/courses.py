@@ -11,6 +11,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 from pydantic import BaseModel, ConfigDict, Field
 
+from gamutwright.errors import told
 from gamutwright.jobs.run import LocalPool
 from gamutwright.languages import known_languages, language_of
 from gamutwright.series.building import Condition, State, due, states_of, tally_of
@@ -119,7 +120,10 @@ def open_folder(request: Request) -> dict[str, bool]:
 
 def _checks(kept: dict[str, Any] | None) -> dict[str, Any] | None:
     """Name the rules of a check in the language that is spoken now."""
-    return kept and {**kept, "checks": [{**one, "rule": say(one["rule"])} for one in kept.get("checks", [])]}
+    return kept and {
+        **kept,
+        "checks": [{**one, "rule": tongue().retold(told(one["rule"]))} for one in kept.get("checks", [])],
+    }
 
 
 def _summary(states: tuple[State, ...]) -> str:

@@ -17,6 +17,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from gamutwright.codec import Plain
+from gamutwright.errors import told
 from gamutwright.languages import base_tag, language_of
 from gamutwright.phrasing.slots import filled
 from gamutwright.publish.page.letters import font_rules
@@ -194,7 +195,7 @@ def _quoted(text: str, words: _Words) -> str:
 def _check(row: _Row, by_slug: Mapping[str, _Lesson], words: _Words) -> dict[str, Any]:
     state = text_of(row, "state")
     return {
-        "rule": text_of(row, "rule"),
+        "rule": language_of(words.language).retold(told(text_of(row, "rule"))),
         "state": state,
         "order": state if state in {"broken", "holds"} else "not checked",
         "word": words.named("verdicts", state) or words.named("verdicts", "not checked"),
