@@ -19,6 +19,7 @@ from gamutwright.jobs.outfolder import CRATE, listed_files
 from gamutwright.lessons.claims import check
 from gamutwright.lessons.parse import parse
 from gamutwright.series.building import Condition, states_of
+from gamutwright.series.course import read_course
 from gamutwright.series.workshop import open_course
 from gamutwright.studio import made, taskrun
 from series.courses import course_in, script
@@ -422,3 +423,25 @@ def test_a_folder_is_shown_only_where_there_is_a_desktop(
     assert json.loads(post(built, "/api/lesson/dorian/folder").body) == {"opened": True}
     until(told.is_file)
     assert told.read_text() == str(built.place.course / "out" / "dorian")
+
+
+def test_instruments_and_handouts_are_chosen(built: Studio):
+    """The choice is written into the course's file, and refused where it plays nothing."""
+    folder = built.place.course
+    before = (folder / "series.toml").read_text("utf-8")
+    try:
+        refused = post(built, "/api/course/playing", {"soundfont": "harbour.sf2"})
+        assert refused.status == 422
+        assert post(built, "/api/course/playing", {"instruments": ["tune=flute"]}).status == 422
+        assert post(built, "/api/course/playing", {"written_for": ["D"]}).status == 422
+        assert (folder / "series.toml").read_text("utf-8") == before
+        shutil.copyfile("/usr/share/sounds/sf2/TimGM6mb.sf2", folder / "harbour.sf2")
+        assert b"harbour.sf2" in built.ask("GET", "/").body
+        wanted = {"soundfont": "harbour.sf2", "instruments": ["tune=flute"], "written_for": ["Eb"], "play_along": False}
+        assert post(built, "/api/course/playing", wanted).status == 200
+        course = read_course(folder)
+        assert (course.sound.soundfont, course.sound.instruments) == ("harbour.sf2", ("tune=flute",))
+        assert (course.music.written_for, course.music.play_along) == (("Eb",), False)
+    finally:
+        (folder / "series.toml").write_text(before, encoding="utf-8")
+        (folder / "harbour.sf2").unlink(missing_ok=True)

@@ -7,7 +7,8 @@ are lessons about: a list, a question to the catalogue, or both. A lesson's scri
 said in it; a folder with a script belongs to the course whether it is listed or not.
 
 Conventions: keys are read strictly, so that a slip of the pen is told and not passed over; paths are relative to the
-course's folder. Nothing is ever written into `series.toml` once it is there.
+course's folder. Once it is there, nothing is written into `series.toml` but what
+`course_settings` may.
 """
 
 from __future__ import annotations

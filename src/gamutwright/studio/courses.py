@@ -11,13 +11,15 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse
 from pydantic import BaseModel, ConfigDict, Field
 
-from gamutwright.errors import told
+from gamutwright.errors import InputError, told
 from gamutwright.jobs.run import LocalPool
 from gamutwright.languages import known_languages, language_of
+from gamutwright.render.soundfont import players_of
 from gamutwright.series.building import Condition, State, due, states_of, tally_of
 from gamutwright.series.contents import Member, free_slug, read_rooted_scale, slug_of
 from gamutwright.series.course import FILE_NAME, Language, begin_course, read_course
 from gamutwright.series.course_drafts import draft_job
+from gamutwright.series.course_settings import soundfonts_of, write_settings
 from gamutwright.series.examining import lesson_title
 from gamutwright.series.overseeing import STATE_PAGE
 from gamutwright.series.workshop import open_course
@@ -58,6 +60,17 @@ class NewCourse(BaseModel):
     level: Annotated[str, Field(pattern="^(foundation|further|research)$")] = "further"
 
 
+class Playing(BaseModel):
+    """On what a course is played, and what its packages hold for players."""
+
+    model_config = ConfigDict(extra="forbid")
+
+    soundfont: Annotated[str, Field(max_length=200)] = ""
+    instruments: Annotated[list[Annotated[str, Field(max_length=200)]], Field(max_length=16)] = []
+    written_for: Annotated[list[Literal["Bb", "Eb", "F"]], Field(max_length=3)] = []
+    play_along: bool = True
+
+
 @router.get("/")
 def course_page(request: Request) -> HTMLResponse:
     """Show the lessons of the course; where there is none yet, offer to begin one."""
@@ -83,8 +96,30 @@ def course_page(request: Request) -> HTMLResponse:
         language=course.language,
         languages=_languages(),
         folder=str(course.out),
+        sound=course.sound,
+        music=course.music,
+        fonts=sorted({*soundfonts_of(course.folder), course.sound.soundfont} - {""}),
         has_desktop=has_desktop(),
     )
+
+
+@router.post("/api/course/playing")
+def set_playing(request: Request, wanted: Playing) -> dict[str, bool]:
+    """Write down on what a course is played; what is not among its files, or plays nothing, is refused."""
+    course = read_course(request.app.state.place.course)
+    if wanted.soundfont and wanted.soundfont not in (course.sound.soundfont, *soundfonts_of(course.folder)):
+        raise InputError(
+            wanted.soundfont, told("there is no such SoundFont beside series.toml"), told("Put the file there.")
+        )
+    players_of(course.folder / wanted.soundfont if wanted.soundfont else None, wanted.instruments)
+    write_settings(
+        course.folder,
+        {
+            "sound": {"soundfont": wanted.soundfont, "instruments": wanted.instruments},
+            "music": {"written_for": wanted.written_for, "play_along": wanted.play_along},
+        },
+    )
+    return {"saved": True}
 
 
 @router.post("/api/course", status_code=201)

@@ -43,6 +43,23 @@ form.addEventListener("submit", async (event) => {
   }
 });
 
+// --- instruments and music ---------------------------------------------------------------------------------------
+
+const playing = /** @type {HTMLFormElement} */ ($("playing")), playingSaid = $("playing-said");
+playing.addEventListener("submit", async (event) => {
+  event.preventDefault();
+  const fields = new FormData(playing);
+  const kept = await asked(() => ask("POST", "/api/course/playing", {
+    soundfont: String(fields.get("soundfont")),
+    instruments: String(fields.get("instruments")).split(",").map((one) => one.trim()).filter(Boolean),
+    written_for: ["Bb", "Eb", "F"].filter((key) => fields.has(key)),
+    play_along: fields.has("play_along"),
+  }), (text) => { playingSaid.textContent = text; });
+  if (!kept) return;
+  playingSaid.textContent = txt("Kept. What it changes is built again.");
+  await look();
+});
+
 // --- lessons, check, plan ----------------------------------------------------------------------------------------
 
 async function look() {
