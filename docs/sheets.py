@@ -19,7 +19,8 @@ from gamutwright.inputs.text import read_scale
 from gamutwright.ir.timeline import Shot, ShotKind, Speech, SpokenWord, Timeline
 from gamutwright.lessons.assemble import assemble
 from gamutwright.lessons.credits import Credits
-from gamutwright.lessons.draft import draft, spoken_name
+from gamutwright.lessons.draft import draft
+from gamutwright.lessons.stories.scale_names import spoken_name
 from gamutwright.lessons.parse import parse
 from gamutwright.lessons.plan import Wish
 from gamutwright.phrasing.engine import wording_for

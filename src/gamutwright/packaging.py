@@ -26,7 +26,7 @@ from gamutwright.jobs.outfolder import CRATE, bundle_place, listed_files, making
 from gamutwright.jobs.record import content_digest
 from gamutwright.jobs.store import Store
 from gamutwright.languages import language_of
-from gamutwright.lessons.assemble import sound_cues
+from gamutwright.lessons.example_sounds import sound_cues
 from gamutwright.lessons.script import Script
 from gamutwright.music.asking import asked as asked_of
 from gamutwright.music.performance import Performance

@@ -12,12 +12,9 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from gamutwright.diagrams.phrases import phrase
 from gamutwright.errors import UnprovedError
-from gamutwright.facts.picturing import place_of
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.files import write_bytes, write_text
-from gamutwright.inputs.text import read_scale
 from gamutwright.ir.evidence import with_film
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import FRAME_TICKS, Timeline
@@ -25,13 +22,13 @@ from gamutwright.jobs.job import Job
 from gamutwright.jobs.outfolder import making
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Store, store_for
-from gamutwright.lessons.assemble import SoundKey, assemble, sound_cues
+from gamutwright.lessons.assemble import assemble
 from gamutwright.lessons.claims import Report, check
 from gamutwright.lessons.credits import Credits, credits_of
-from gamutwright.lessons.draft import spoken_name
+from gamutwright.lessons.example_sounds import SoundKey, sound_cues, sound_of
 from gamutwright.lessons.ledger import ledger
 from gamutwright.lessons.script import Script
-from gamutwright.music.asking import asked
+from gamutwright.lessons.stories.scale_names import spoken_name
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.spoken_names import note_places
 from gamutwright.render.caption_files import chapters_to_webvtt, to_srt, to_webvtt
@@ -238,15 +235,7 @@ def sounds_of(script: Script, scale: Scale, registry: Registry) -> dict[SoundKey
     dict of SoundKey to Sound
         The sounds of `sound_cues`.
     """
-    sounds = {}
-    for key in sound_cues(script):
-        kind, fact_id, other, options = key
-        fact = registry.facts.get(fact_id)
-        places = tuple(place_of(witness) for witness in fact.places(scale)) if fact else ()
-        beside = read_scale(other, divisions=scale.divisions).scale if other else None
-        wish, performance = asked(options)
-        sounds[key] = phrase(kind, scale, places, beside, performance, wish)
-    return sounds
+    return {key: sound_of(key, scale, registry) for key in sound_cues(script)}
 
 
 def stage(report: Report, pool: LocalPool, choices: Choices, progress: Progress | None = None) -> Staged:

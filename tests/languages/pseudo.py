@@ -24,7 +24,7 @@ TAG = "qps"
 WORDS = ("cards", "errors", "page", "print", "site", "score", "quiz", "studio", "description")
 AS_THEY_ARE = ("prose", "heard", "lexicon", "sounds")
 _ACCENTS = str.maketrans({letter: sign * 2 for letter, sign in zip("aeiouAEIOU", "áéíóúÁÉÍÓÚ", strict=True)})
-_KEPT = re.compile(r"‹[^›]*›|\{[^}]*\}|<[^>]*>|https?://\S+|\w+\.\w+|%\w")
+_KEPT = re.compile(r"‹\w+: |‹[^›:]*›|\{[^}]*\}|<[^>]*>|https?://\S+|\w+\.\w+|%\w")
 PAGE = Path(__file__).parents[2] / "docs" / "languages.md"
 """The page that says how to add a language; its record is this one's."""
 
@@ -106,7 +106,7 @@ def install(site: Path, titles: dict[str, str]) -> None:
         (package / f"{name}.toml").write_text(_toml(table), encoding="utf-8")
     for name in AS_THEY_ARE:
         (package / f"{name}.toml").write_text(english.text(f"{name}.toml"), encoding="utf-8")
-    for name in ("lesson", "scales"):
+    for name in ("lesson", "stories", "scales"):
         (package / f"{name}.ftl").write_text(_fluent(english.text(f"{name}.ftl")), encoding="utf-8")
     (facts,) = pack_messages(english)
     (package / "facts-builtin.ftl").write_text(_fluent(facts, with_titles=titles), encoding="utf-8")

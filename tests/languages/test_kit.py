@@ -66,9 +66,9 @@ def test_missing_files_words_slots_and_messages_are_named(site: Path):
     (site / "harbour_tongue" / "quiz.toml").unlink()
     edit(site, "page.toml", r'^"ear-next" = .*\n', "")
     edit(site, "print.toml", r"\{note\}", "{tone}")
-    edit(site, "lesson.ftl", r"^chapter-hear =", "chapter-heard =")
+    edit(site, "stories.ftl", r"^chapter-ear =", "chapter-heard =")
     told = "\n".join(complaints(site))
-    for part in ("quiz.toml", "page.toml has no words.ear-next", "has other slots", "message chapter-hear is missing"):
+    for part in ("quiz.toml", "page.toml has no words.ear-next", "has other slots", "message chapter-ear is missing"):
         assert part in told
 
 

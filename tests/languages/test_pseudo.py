@@ -17,10 +17,10 @@ from languages.pseudo import install, is_accented
 SCRIPTS = ("leaks.py", "screens.py")
 NUMBERS = re.findall(r"\w+", "about percent half of no none one two three four five six seven eight nine ten eleven a")
 OF_VALUES = re.compile(
-    rf"(?:\b(?:{'|'.join(NUMBERS)}|and|or|to|sharp|flat|natural|double|major|minor|diminished|augmented|with|seventh)\b"
+    rf"(?:\b(?:{'|'.join(NUMBERS)}|and|or|to|sharp|flat|natural|double|major|minor|diminished|augmented|with|seventh|fifth|fourth|raised|lowered|the|its|alone)\b"
     r"|\b[A-H][♯♭𝄪𝄫]?\b|[\W\d_]|\b(?:dim|aug|maj|m)\b)*"
 )
-"""Numbers and names of notes and chords: these are English in the language that nobody speaks."""
+"""Numbers and names of notes, degrees and chords: these are English in the language that nobody speaks."""
 OF_SOURCES = re.compile(r"\((?:\d{4}|n\. d\.)\)|common practice")
 """A publication keeps its title and its place."""
 AS_THEY_ARE = re.compile(

@@ -9,6 +9,7 @@ import pytest
 
 from gamutwright.errors import FileError, InputError
 from gamutwright.facts.registry import default_registry
+from gamutwright.ir.sound import TICKS_PER_SECOND
 from gamutwright.languages import known_languages, language_of
 from gamutwright.lessons.credits import MOST_SUPPORTERS, Credits, credits_of, end_cards, read_supporters
 from gamutwright.lessons.parse import parse
@@ -65,35 +66,18 @@ def test_a_mistyped_key_is_asked_about() -> None:
         parse("---\nscale: C major\nsuporters: friends.txt\n---\n# A\nSo.\n")
 
 
-def test_cards_say_what_was_told_and_who_is_thanked() -> None:
+def test_cards_say_who_made_it_and_who_is_thanked_in_ten_seconds_besides() -> None:
+    """Ten seconds are the project's own figure; supporters are named for as long as they take to read."""
     front = Front("C major", others=(("course", "Evening course"), ("lesson", "7"), ("next", "The blues scale")))
-    told = [(REGISTRY.facts["cardinality"], "seven"), (REGISTRY.facts["tritones"], "one")]
     made = Credits("a voice", is_recorded=True, supporters=("Ada", "Jonas"))
-    cards = end_cards(front, told, made, card_words("en"))
-    assert [card.heading for card in cards] == [
-        "What we have seen",
-        "Where it is published",
-        "How this film was made",
-        "With thanks to",
-        "Next lesson",
-    ]
-    assert [(entry.text, entry.value) for entry in cards[0].entries] == [
-        ("Number of tones", "seven"),
-        ("Tritones", "one"),
-    ]
-    for fact, _ in told:
-        source = fact.sources[0].source
-        assert any(source.author in entry.text and str(source.year) in entry.text for entry in cards[1].entries)
-    values = " ".join(entry.value for entry in cards[2].entries)
-    for words in (
-        "Evening course · Lesson 7",
-        "recorded by the teacher; a voice",
-        "Open Font License",
-        "Apache License 2.0",
-    ):
+    cards = end_cards(front, made, card_words("en"))
+    assert [card.heading for card in cards] == ["How this film was made", "With thanks to", "Next lesson"]
+    values = " ".join(entry.value for entry in cards[0].entries)
+    for words in ("Evening course · Lesson 7", "recorded by the teacher; a voice", "Gamutwright"):
         assert words in values
-    assert [entry.text for entry in cards[3].entries] == ["Ada", "Jonas"]
-    assert cards[4].sentence == "The blues scale"
+    assert [entry.text for entry in cards[1].entries] == ["Ada", "Jonas"]
+    assert cards[2].sentence == "The blues scale"
+    assert sum(card.hold_ticks for card in cards) <= 10 * TICKS_PER_SECOND
 
 
 @pytest.mark.parametrize(
@@ -106,34 +90,8 @@ def test_cards_say_what_was_told_and_who_is_thanked() -> None:
 )
 def test_recordings_are_the_teachers_unless_a_speaker_is_named(is_recorded: bool, speaker: str, voice: str) -> None:
     front = parse(f"---\nscale: C major\nlanguage: de\nspeaker: {speaker}\n---\n# A\nSo.\n").front
-    (card,) = end_cards(front, [], Credits("Stimme", is_recorded=is_recorded), card_words("de"))
+    (card,) = end_cards(front, Credits("Stimme", is_recorded=is_recorded), card_words("de"))
     assert {entry.text: entry.value for entry in card.entries}["Stimme"] == voice
-
-
-@pytest.mark.parametrize(
-    ("language", "fact_id", "said", "entry"),
-    [
-        ("de", "tritones", "einen", "eins"),
-        ("de", "tritones", "genau einen", "eins"),
-        ("de", "cardinality", "sieben", "sieben"),
-        ("de", "major_triads", "einem", "eins"),
-        ("de", "bit_string", "101", "101"),
-        ("de", "hemitonic_word", "anhemitonische", "anhemitonisch"),
-        ("de", "hemitonic_word", "hemitonischen", "hemitonisch"),
-        ("de", "cardinality_word", "heptatonische", "heptatonisch"),
-        ("de", "propriety", "strikt proper", "strikt proper"),
-        ("de", "is_generated", "ist eine erzeugte Skala", "ist eine erzeugte Skala"),
-        ("de", "spelling", "C  Es  G", "C  Es  G"),
-        ("de", "semitone_steps", "0", "0"),
-        ("en", "tritones", "a single", "one"),
-        ("en", "semitone_steps", "both", "two"),
-        ("en", "cardinality", "seven", "seven"),
-    ],
-)
-def test_a_card_has_the_dictionary_form(language: str, fact_id: str, said: str, entry: str) -> None:
-    """A word that leaves its sentence leaves its case there (German grammar: "einen Tritonus", counted "eins")."""
-    cards = end_cards(Front("C major"), [(REGISTRY.facts[fact_id], said)], Credits(), card_words(language))
-    assert [one.value for one in cards[0].entries] == [entry]
 
 
 def test_every_language_has_every_word() -> None:

@@ -104,15 +104,15 @@ def test_time_is_words_pauses_and_sounds_counted_by_hand() -> None:
     pace = pace_of(
         "# One\nListen to it rise. {play=scale}\nIt falls again. {pause=1.5}\n"
         "# Two\n{play=modes}\n\nSing it now please.",
-        rhythm=Rhythm(words_per_minute=120, sentence_pause=0.5, sound_pause=1),
-        cue_seconds={"scale": 6.0},
+        rhythm=Rhythm(120, sentence_pause=0.5, passage_pause=1, chapter_pause=2, sound_pause=1),
+        sound_seconds=lambda mark: 6.0 if mark.get("play") == "scale" else 0.0,
     )
     first, second = pace.chapters
-    # Seven words at two a second, two pauses, a rest of 1.5 s, a sound of 6 s and the second after it.
+    # Seven words at two a second, a pause, a chapter's pause, a rest, a sound and the pause after it.
     assert (first.words, first.sentences, first.speaking_seconds) == (7, 2, 3.5)
-    assert 60 * first.minutes == pytest.approx(3.5 + 2 * 0.5 + 1.5 + 6 + 1)
-    # A sound whose length was not given counts the pause after it alone; a silent line no sentence's pause.
-    assert 60 * second.minutes == pytest.approx(2 + 0.5 + 1)
+    assert 60 * first.minutes == pytest.approx(3.5 + 0.5 + 2 + 1.5 + 6 + 1)
+    # A sound of no length counts the pause after it alone; a silent passage what a passage adds to a sentence's pause.
+    assert 60 * second.minutes == pytest.approx(2 + 2 + 1 + 0.5)
     assert pace.whole.minutes == pytest.approx(first.minutes + second.minutes)
     assert (pace.whole.words, pace.whole.sentences) == (11, 3)
     assert pace.whole.mean_sentence == pytest.approx(11 / 3)

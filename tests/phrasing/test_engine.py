@@ -19,6 +19,7 @@ from gamutwright.facts.profile import Finding, profile
 from gamutwright.facts.registry import default_registry
 from gamutwright.facts.roles import Reader
 from gamutwright.languages import known_languages, language_of
+from gamutwright.phrasing.claim_marks import as_sentences
 from gamutwright.phrasing.engine import Wording, marked, wording_for
 from gamutwright.phrasing.messages import Messages, load_messages
 from gamutwright.phrasing.numbers import Quantity, find_quantities, find_shares
@@ -261,16 +262,23 @@ def test_no_definition_speaks_of_the_keyboard_outside_twelve_divisions(language:
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
-def test_phrases_prove_nothing_and_come_in_several_shapes(language: str):
-    wording = wording_for(language)
-    slots = {"name": "…", "other": "…"}
-    for key in wording.phrases():
-        texts = {wording.phrase(key, variant, **slots) for variant in range(wording.phrase_variants(key))}
-        assert len(texts) >= (1 if key == "chapter-title" else 3)
-        for text in texts:
-            check_nothing_unproved(text, language)
-            if key.startswith("say-"):
-                check_form(text.replace("…", "X"), language)
+def test_stories_prove_nothing_outside_their_slots_and_come_in_two_shapes(language: str):
+    wording, messages = wording_for(language), load_messages(language)
+    keys = re.findall(r"(?m)^([a-z][\w-]*) =", language_of(language).text("stories.ftl"))
+    assert len(keys) > 140
+    for key in keys:
+        shapes = messages.shapes(key)
+        assert len(shapes) >= (1 if key.startswith("word-") else 2), key
+        for shape in shapes:
+            spoken, deciding = messages.slots(key, shape)
+            for number in (0, 1, 2):
+                slots = {**dict.fromkeys(deciding, number), **dict.fromkeys(spoken, "…")}
+                written = messages.format(key, shape, slots)
+                text = re.sub(r"‹\w+: ([^|›]*) \| ([^›]*)›", lambda found, n=number: found[n % 2 + 1], written)
+                check_nothing_unproved(as_sentences(text), language)
+                if not key.startswith(("chapter-", "word-")):
+                    check_form(as_sentences(text).replace("…", "X"), language)
+    assert wording.tellings("walk-hear", {}, {}) == ()
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
@@ -375,7 +383,9 @@ def test_languages_take_regions(language: str):
 def test_every_message_is_what_fluents_own_parser_reads(language: str):
     """The Fluent syntax 1.0 as `fluent.syntax` reads it: each message and attribute of the whole file, no junk."""
     words = language_of(language)
-    source = "\n".join([words.text("lesson.ftl"), words.text("scales.ftl"), *pack_messages(words)])
+    source = "\n".join(
+        [*(words.text(f"{name}.ftl") for name in ("lesson", "stories", "scales")), *pack_messages(words)]
+    )
     body = FluentParser(with_spans=True).parse(source).body
     assert not [entry for entry in body if isinstance(entry, ast.Junk)]
     read = {e.id.name: {a.id.name for a in e.attributes} for e in body if isinstance(e, ast.Message)}

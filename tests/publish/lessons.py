@@ -12,9 +12,10 @@ from gamutwright.ir.timeline import TICKS_PER_SECOND, Speech, SpokenWord
 from gamutwright.lessons.assemble import assemble
 from gamutwright.lessons.claims import check
 from gamutwright.lessons.credits import Credits
-from gamutwright.lessons.draft import draft, spoken_name
+from gamutwright.lessons.draft import draft
 from gamutwright.lessons.parse import parse
 from gamutwright.lessons.plan import Wish
+from gamutwright.lessons.stories.scale_names import spoken_name
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.publish.told_lesson import Lesson, lesson_of
 from gamutwright.stages import sounds_of

@@ -10,9 +10,10 @@ from gamutwright.catalogue.shares import shares_of
 from gamutwright.facts.model import Level
 from gamutwright.facts.profile import Finding, profile
 from gamutwright.facts.registry import default_registry
-from gamutwright.lessons.draft import draft
+from gamutwright.lessons.draft import draft, outline
 from gamutwright.lessons.plan import LEVELS, Wish, make_plan
-from gamutwright.series.ideas import TOLD_SHARE, Forecaster, IdeaBits, mean_seconds
+from gamutwright.lessons.stories.telling import ToldScene
+from gamutwright.series.ideas import Forecaster, IdeaBits, mean_seconds
 from gamutwright.theory.scale import Scale
 
 REGISTRY = default_registry()
@@ -64,12 +65,16 @@ class TestForecast:
     def test_six_minutes_agree_with_drafts(self) -> None:
         """Seconds are averages here, so single ideas may differ; four of five must be the draft's own."""
         scales = [Scale(mask) for mask in (0b101010110101, 0b100110101101, 0b11011011011, 0b1010010101, 0b10101010101)]
-        book = Forecaster(REGISTRY, lambda ids: mean_seconds(REGISTRY, scales, "en", ids), shares_of)
+
+        def scenes(scale: Scale, level: Level) -> tuple[ToldScene, ...]:
+            return outline(scale, Wish(level), registry=REGISTRY)[1]
+
+        book = Forecaster(REGISTRY, lambda ids: mean_seconds(REGISTRY, scales, "en", ids), shares_of, 0, scenes)
         shared = total = 0
         for scale in scales:
             plan = draft(scale, Wish(minutes=6.0), shares=shares_of(12)).plan
             ours = {item.fact.id for chapter in plan.chapters for item in chapter.items if item.is_defined}
-            mask = book.explained(book.sketch(scale, Level.FURTHER), Level.FURTHER, 6.0 * TOLD_SHARE, 0)
+            mask = book.explained(book.sketch(scale, Level.FURTHER), Level.FURTHER, 6.0, 0)
             shared += len(ours & set(IDEAS.names(mask)))
             total += len(ours | set(IDEAS.names(mask)))
         assert shared / total >= 0.8

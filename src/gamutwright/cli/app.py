@@ -243,7 +243,8 @@ def facts(
 @app.command(
     epilog="Examples:  gamutwright draft G acoustic -o acoustic.md   |   "
     "gamutwright draft D dorian --language de --level foundation --minutes 4   |   "
-    "gamutwright draft C lydian --after dorian.md"
+    "gamutwright draft C lydian --after dorian.md   |   gamutwright draft D dorian --stories   |   "
+    "gamutwright draft D dorian --story another-home"
 )
 def draft(
     scale: ScaleWords,
@@ -255,6 +256,8 @@ def draft(
     minutes: Annotated[float, typer.Option("--minutes", min=1, max=60, help="Length aimed at.")] = 6.0,
     language: Annotated[str, typer.Option("--language", "-l", help="Language of the lesson.")] = "en",
     seed: Annotated[int, typer.Option("--seed", help="Another seed, another wording.")] = 0,
+    story: Annotated[str, typer.Option("--story", metavar="NAME", help="The story to tell; the best without it.")] = "",
+    stories: Annotated[bool, typer.Option("--stories", help="List the stories that fit, and write nothing.")] = False,
     after: Annotated[
         list[Path] | None, typer.Option("--after", metavar="SCRIPT", help="An earlier lesson; may be repeated.")
     ] = None,
@@ -275,6 +278,8 @@ def draft(
         minutes=minutes,
         language=language,
         seed=seed,
+        story=story,
+        is_listing=stories,
         after=after or [],
         output=output,
         is_forced=force,

@@ -18,7 +18,6 @@ from gamutwright.lessons.format import replace_words
 from gamutwright.lessons.ledger import ledger
 from gamutwright.lessons.mending import mend_of
 from gamutwright.lessons.parse import load
-from gamutwright.lessons.script import Script
 from gamutwright.lessons.timing import script_pace
 from gamutwright.phrasing.terminal import plain_words, source_in_short
 
@@ -76,7 +75,7 @@ def run(paths: list[Path], *, as_json: bool, ledger_file: Path | None, fix: bool
         if not as_json:
             _print_report(console, path, report)
             if pace:
-                _print_pace(console, report.script, registry)
+                _print_pace(console, report)
     if as_json:
         print(json.dumps(ledgers[0] if len(ledgers) == 1 else ledgers, ensure_ascii=False, indent=1))
     if ledger_file and ledgers:
@@ -111,8 +110,8 @@ def _print_report(console: Console, path: Path, report: Report) -> None:
     console.print(Text(f"{path}: {', '.join(counts) or 'no claims'}", style="bold"))
 
 
-def _print_pace(console: Console, script: Script, registry: Registry) -> None:
-    found = script_pace(script, registry)
+def _print_pace(console: Console, report: Report) -> None:
+    found = script_pace(report.script, report.scale, report.registry)
     for chapter in (*found.chapters, found.whole):
         console.print(Text(f"\n{chapter.title or 'the whole script'}", style="bold"))
         for measure in chapter.measures:

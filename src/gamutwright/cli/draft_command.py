@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,12 +14,17 @@ from gamutwright.facts.model import Level
 from gamutwright.facts.registry import default_registry
 from gamutwright.files import write_text
 from gamutwright.inputs.text import read_scale
-from gamutwright.lessons.draft import draft
-from gamutwright.lessons.parse import load
+from gamutwright.lessons.draft import ALLOWED_PART, ALLOWED_SECONDS, draft, outline
+from gamutwright.lessons.parse import load, parse
 from gamutwright.lessons.plan import Wish
+from gamutwright.lessons.stories.choosing import fitting_stories
+from gamutwright.lessons.stories.material import material_of
+from gamutwright.lessons.stories.story import built_in_stories
+from gamutwright.phrasing.engine import wording_for
 
 if TYPE_CHECKING:
     from gamutwright.cli.options import LevelName, NoteNames
+    from gamutwright.theory.scale import Scale
 
 __all__ = ["explained_in", "run"]
 
@@ -34,10 +40,10 @@ def explained_in(paths: list[Path]) -> frozenset[str]:
     Returns
     -------
     frozenset of str
-        Ids of the facts they define.
+        Ids of the facts they define or explain.
     """
     marks = (mark for path in paths for line in load(path).lines for mark in line.marks)
-    return frozenset(fact_id for mark in marks if (fact_id := mark.get("define")))
+    return frozenset(fact_id for mark in marks if (fact_id := mark.explained))
 
 
 def run(
@@ -50,6 +56,8 @@ def run(
     minutes: float,
     language: str,
     seed: int,
+    story: str,
+    is_listing: bool,
     after: list[Path],
     output: Path | None,
     is_forced: bool,
@@ -74,6 +82,10 @@ def run(
         Language of the lesson.
     seed : int
         Settles equal choices.
+    story : str
+        The story to tell; "" for the one that fits best.
+    is_listing : bool
+        Whether the stories that fit are listed instead.
     after : list of Path
         Earlier scripts, whose explanations are not repeated.
     output : Path or None
@@ -86,13 +98,34 @@ def run(
         raise FileError(
             str(output), "it is there already, and may hold your work", "Choose another name, or add --force."
         )
-    wish = Wish(Level(level.value), minutes, explained_in(after), seed)
+    wish = Wish(Level(level.value), minutes, explained_in(after), seed, story)
+    if is_listing:
+        _list_stories(scale, wish, language)
+        return
     written = draft(scale, wish, language, registry=default_registry(), shares=shares_of(scale.divisions))
     if output is None:
         typer.echo(written.source, nl=False)
         return
     write_text(output, written.source)
-    seconds = round(written.plan.seconds)
+    seconds = round(written.minutes * 60)
     typer.echo(
-        f"{output}: about {seconds // 60} min {seconds % 60:02d} s. Check it with: gamutwright check {output}", err=True
+        f"{output}: '{written.story.id}', about {seconds // 60} min {seconds % 60:02d} s. "
+        f"Check it with: gamutwright check {output}",
+        err=True,
     )
+    off = seconds - minutes * 60
+    if abs(off) > max(ALLOWED_PART * minutes * 60, ALLOWED_SECONDS):
+        said = (
+            "Its story takes that long at least" if off > 0 else "There is no more to tell of this scale at this level"
+        )
+        typer.echo(f"{said}: ask for {written.minutes:.1f} minutes, or for another story or level.", err=True)
+
+
+def _list_stories(scale: Scale, wish: Wish, language: str) -> None:
+    """Print the stories that fit, the best first, each with the question it asks."""
+    registry, wording = default_registry(), wording_for(language)
+    material = material_of(scale, {}, registry, wording, wish.level)
+    for story in fitting_stories(built_in_stories(), material):
+        told = outline(scale, replace(wish, story=story.id), language, registry=registry)[1]
+        lines = [line.text for line in parse(f"---\nscale: C\n---\n{told[0].text}\n").lines if line.text]
+        typer.echo(f"{story.id:16} {' '.join(lines[:2])}")

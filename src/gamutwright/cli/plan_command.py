@@ -84,7 +84,7 @@ def _print_plan(console: Console, workshop: Workshop, planned: CoursePlan) -> No
     titles = {fact.id: fact.title for fact in default_registry().facts.values()}
     names = {member.slug: member.title for member in workshop.members}
     table = Table(title=Text(workshop.course.title, style="bold"), title_justify="left", box=None, pad_edge=False)
-    for heading in ("", "lesson", "level", "new ideas", "near to"):
+    for heading in ("", "lesson", "level", "story", "new ideas", "near to"):
         table.add_column(heading, justify="right" if not heading else "left", header_style="dim")
     language = ""
     for place in planned.places:
@@ -94,7 +94,7 @@ def _print_plan(console: Console, workshop: Workshop, planned: CoursePlan) -> No
         new = [titles.get(fact_id, fact_id) for fact_id in place.explains]
         near = "; ".join(f"{kin.kind} of {kin.number}" for kin in place.kin[:2])
         table.add_row(
-            str(place.number), names.get(place.candidate.slug, place.candidate.slug), place.level,
+            str(place.number), names.get(place.candidate.slug, place.candidate.slug), place.level, place.story,
             ", ".join(new[:4]) + (f" and {len(new) - 4} more" if new[4:] else ""), near,
         )  # fmt: skip
     console.print(table)

@@ -285,7 +285,7 @@ class ScaleView:
         if self.theory.divisions != 12:
             return f"{self.theory.cardinality} tones in {self.theory.divisions} divisions"
         from gamutwright.languages import source_language  # noqa: PLC0415 - as above
-        from gamutwright.lessons.draft import spoken_name  # noqa: PLC0415 - it loads the words of a language
+        from gamutwright.lessons.stories.scale_names import spoken_name  # noqa: PLC0415 - it loads the words of a language
         from gamutwright.phrasing.engine import wording_for  # noqa: PLC0415 - as above
 
         if not self.theory.is_rooted:
@@ -432,7 +432,9 @@ class ScaleView:
         written = partial(scored, self.theory, kind, metre=metre, bars=bars, version=version, tempo=tempo)
         return Example(sound, self.name, written if sound.metre else None)
 
-    def draft(self, minutes: float = 6.0, *, level: str = "further", language: str = "en", seed: int = 0) -> DraftView:
+    def draft(
+        self, minutes: float = 6.0, *, level: str = "further", language: str = "en", seed: int = 0, story: str = ""
+    ) -> DraftView:
         """Write a first version of its lesson, every statement bound to its proof.
 
         Parameters
@@ -445,6 +447,8 @@ class ScaleView:
             Language tag.
         seed : int
             Settles equal choices.
+        story : str
+            The story to tell; "" for the one that fits best.
 
         Returns
         -------
@@ -455,13 +459,15 @@ class ScaleView:
         ------
         DomainError
             If the language is not known.
+        InputError
+            If there is no such story, or it does not fit.
         """
         from gamutwright.catalogue.shares import shares_of  # noqa: PLC0415 - only drafts need it
         from gamutwright.facts.model import Level  # noqa: PLC0415 - as above
         from gamutwright.lessons.draft import draft  # noqa: PLC0415 - as above
         from gamutwright.lessons.plan import Wish  # noqa: PLC0415 - as above
 
-        wish = Wish(Level(level), minutes, (), seed)
+        wish = Wish(Level(level), minutes, (), seed, story)
         made = draft(self.theory, wish, language, shares=shares_of(self.divisions))
         return DraftView(made.source, made.minutes)
 

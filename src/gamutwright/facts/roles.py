@@ -75,7 +75,7 @@ class Roles:
     rank : int >= 0
         Its place among what is offered for that part.
     is_needed : bool
-        Whether that part cannot do without it.
+        Whether it comes first in that part.
     is_early : bool
         Whether it is taken before what is remarkable about the scale, as far as the time goes.
     comparing : int >= 0

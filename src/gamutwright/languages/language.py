@@ -148,6 +148,8 @@ class NameWords:
         What stands between the two parts of a compared pair.
     signs : mapping of str to (str, str)
         Accidentals of a degree to the words before its number, and to a pattern of all that may be said.
+    altered : mapping of str to str
+        The same accidentals to the words before its place, as in "the lowered second".
     ratio : str
         What stands between the two numbers of a ratio.
     stacked, plus : str
@@ -178,6 +180,7 @@ class NameWords:
     between: str
     after: str
     signs: Mapping[str, tuple[str, str]]
+    altered: Mapping[str, str]
     ratio: str
     stacked: str
     plus: str
@@ -203,8 +206,6 @@ class ClaimWords:
         Pattern of what joins the items of a list.
     endings : str
         Pattern of the endings that a term takes in a sentence.
-    adjective_endings : str
-        Pattern of the endings that an adjective takes there.
     """
 
     negation: str
@@ -214,7 +215,6 @@ class ClaimWords:
     times: tuple[tuple[str, int, int], ...]
     joins: str
     endings: str
-    adjective_endings: str = NEVER
 
 
 def _as_it_is(article: str, words: str) -> str:

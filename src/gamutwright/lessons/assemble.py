@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 
 from gamutwright.errors import DomainError
 from gamutwright.facts.registry import Registry
-from gamutwright.ir.cards import LEAST_READING_TICKS, legible, reading_ticks
+from gamutwright.ir.cards import legible, reading_ticks
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import (
     FRAME_TICKS,
@@ -36,13 +36,15 @@ from gamutwright.ir.timeline import (
 from gamutwright.lessons.caption_lines import captions_of
 from gamutwright.lessons.credits import Credits, end_cards
 from gamutwright.lessons.cue_places import is_question, speak
+from gamutwright.lessons.example_sounds import SoundKey
+from gamutwright.lessons.headings import SHOWING, TITLE_TICKS, heading_ticks
 from gamutwright.lessons.script import Chapter, Front, Line, Passage, Script
-from gamutwright.lessons.sound_places import play, sound_key
-from gamutwright.lessons.staging import SoundKey, Stage
+from gamutwright.lessons.sound_places import play
+from gamutwright.lessons.staging import Stage
 from gamutwright.phrasing.card_words import CardWords, card_words
 from gamutwright.theory.scale import Scale
 
-__all__ = ["Rhythm", "SoundKey", "assemble", "film_title", "sound_cues"]
+__all__ = ["Rhythm", "assemble", "film_title"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,37 +54,20 @@ class Rhythm:
     Parameters
     ----------
     title, card : int
-        Least length of the title and of each card at the end; longer where there is more to read.
+        Least length of the title and of a card of names; longer where there is more to read.
     line, passage, chapter : int
         After a line, a passage and a chapter.
     before_sound, after_sound : int
         Around a sounded example.
     """
 
-    title: int = 3 * TICKS_PER_SECOND
+    title: int = TITLE_TICKS
     card: int = 4 * TICKS_PER_SECOND
     line: int = 2 * TICKS_PER_SECOND // 5
     passage: int = 4 * TICKS_PER_SECOND // 5
     chapter: int = 3 * TICKS_PER_SECOND // 2
     before_sound: int = 2 * TICKS_PER_SECOND // 5
     after_sound: int = TICKS_PER_SECOND
-
-
-def sound_cues(script: Script) -> tuple[SoundKey, ...]:
-    """List the sounds a script plays, each once.
-
-    Parameters
-    ----------
-    script : Script
-        The script.
-
-    Returns
-    -------
-    tuple of SoundKey
-        In order of their first appearance.
-    """
-    marks = (mark for line in script.lines for mark in line.marks)
-    return tuple(dict.fromkeys(sound_key(mark) for mark in marks if mark.get("play")))
 
 
 def film_title(front: Front, scale: Scale, name: str, words: CardWords) -> str:
@@ -212,8 +197,8 @@ class _Laid:
         if not chapter.title or not chapter.lines:
             return 0
         line = chapter.lines[0]
-        shows = [mark for mark in line.marks if any(mark.get(key) for key in _SHOWING)]
-        wanted = LEAST_READING_TICKS + 3 * TICKS_PER_SECOND // 10 * len(chapter.title.split())
+        shows = [mark for mark in line.marks if any(mark.get(key) for key in SHOWING)]
+        wanted = heading_ticks(chapter.title)
         if is_question(line) or not shows:
             return wanted if is_question(line) else 0
         speech = self.stage.speeches.get(line.id, Speech(0))
@@ -221,7 +206,7 @@ class _Laid:
 
     def _passage(self, passage: Passage, now: int) -> int:
         stage = self.stage
-        if not any(mark.get(key) for line in passage.lines for mark in line.marks for key in _SHOWING) and not any(
+        if not any(mark.get(key) for line in passage.lines for mark in line.marks for key in SHOWING) and not any(
             is_question(line) for line in passage.lines
         ):
             # Talk about no fact: the chapter's heading, and a picture in which nothing is lit.
@@ -255,22 +240,19 @@ class _Laid:
         return now
 
     def end_cards(self, script: Script, now: int, made: Credits) -> int:
-        """Add the cards at the end, each for as long as it takes to read; give the end of the film."""
+        """Add the cards at the end; give the end of the film."""
         stage = self.stage
         stage.cut(now)
-        cards = end_cards(script.front, stage.told.items(), made, stage.words)
+        cards = end_cards(script.front, made, stage.words)
         for card in cards:
             panel = Panel(card.heading, sentence=card.sentence, entries=card.entries, columns=card.columns)
             text = " ".join([card.heading, card.sentence, *(f"{entry.text} {entry.value}" for entry in card.entries)])
             stage.change(now, panel=panel, kind=ShotKind.END)
-            now += frame_at(max(self.pace.card, reading_ticks(text)) + FRAME_TICKS // 2)
+            now += frame_at((card.hold_ticks or max(self.pace.card, reading_ticks(text))) + FRAME_TICKS // 2)
             stage.cut(now)
         if not stage.shots:
             raise DomainError("an empty film", "a film shows something", "Write a line of the script.")
         return now
-
-
-_SHOWING = ("fact", "each", "define", "rare", "mode-of", "show")
 
 
 def _with_progress(shots: list[Shot]) -> tuple[Shot, ...]:

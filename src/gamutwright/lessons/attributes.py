@@ -57,6 +57,7 @@ ATTRIBUTES = {
     "rare": Attribute(_NAME, told("the id of a fact"), needs_words=True),
     "define": Attribute(_NAME, told("the id of a fact"), needs_words=True),
     "mode-of": Attribute(_ANY, told("a scale"), needs_words=True),
+    "explain": Attribute(_NAME, told("the id of a fact"), needs_words=True),
     "at": Attribute(r"[1-9][0-9]{0,3}", told("a number from 1"), needs_words=True, beside=frozenset({"fact", "each"})),
     "of": Attribute(_ANY, told("a scale"), needs_words=True, beside=_BINDING),
     "than": Attribute(_ANY, told("a scale"), needs_words=True, beside=frozenset({"fact"})),

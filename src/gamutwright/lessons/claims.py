@@ -70,7 +70,7 @@ class Claim:
     span : tuple of int
         Their place in the source.
     kind : str
-        fact, each, comparison, mode, share, definition, opinion, quote, cue, or what stands unbound.
+        fact, each, comparison, mode, share, definition, explanation, opinion, quote, cue, or what stands unbound.
     verdict : Verdict
         What became of them.
     fact_id : str
@@ -170,7 +170,7 @@ class Checker:
     def passage(self, passage: Passage) -> Iterator[Claim]:
         """Check a passage; the terms of all facts it is bound to may stand in any of its lines."""
         marks = [mark for line in passage.lines for mark in line.marks]
-        bound = {mark.get(key) or "" for mark in marks for key in ("fact", "each", "rare", "define")}
+        bound = {mark.get(key) or "" for mark in marks for key in ("fact", "each", "rare", "define", "explain")}
         facts = tuple(self.registry.facts[fact_id] for fact_id in sorted(bound) if fact_id in self.registry.facts)
         for line in passage.lines:
             yield from self.line(line, facts)
@@ -230,7 +230,7 @@ class Checker:
             if mark.get(kind) is not None:
                 source = mark.get("source") or ""
                 yield Claim(line.id, words, mark.span, kind, Verdict.RELEASED, said=source)
-        for key in BINDINGS:
+        for key in (*BINDINGS, "explain"):
             bound_to = mark.get(key)
             if bound_to is not None:
                 try:
@@ -257,6 +257,9 @@ class Checker:
                     language=self.wording.language,
                 ),
             )
+        if key == "explain":
+            # Whether the words explain it well nobody can compute; what they state is looked at like all other words.
+            return Claim(line.id, words, mark.span, "explanation", Verdict.RELEASED, fact.id)
         if key == "define":
             return self._definition(line, mark, words, fact)
         of = mark.get("of") or ""

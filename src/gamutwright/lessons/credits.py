@@ -1,4 +1,4 @@
-"""What the last cards of a film say: what was shown, where it is published, who and what made it, what comes next.
+"""What the last cards of a film say: who and what made it, whom it thanks, what comes next.
 
 Names of supporters come from a text file beside the script, one on a line; lines that begin with `#` are remarks. A
 name in letters that the films' typefaces lack is refused with its line, since nobody's name should appear as dots;
@@ -10,27 +10,31 @@ Recordings that are heard are the teacher's where no `speaker` is named.
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
 from gamutwright.errors import FileError, InputError
-from gamutwright.facts.model import Dtype, Fact
 from gamutwright.ir.cards import Entry, legible, paged
 from gamutwright.ir.metrics import is_drawable
-from gamutwright.languages import language_of
+from gamutwright.ir.sound import TICKS_PER_SECOND
 from gamutwright.lessons.script import Front, Script
 from gamutwright.phrasing.card_words import CardWords
-from gamutwright.phrasing.engine import wording_for
-from gamutwright.phrasing.numbers import count_to_words, find_quantities
 
-__all__ = ["MOST_SUPPORTERS", "Credits", "EndCard", "credits_of", "end_cards", "read_supporters"]
+__all__ = [
+    "CREDITS_TICKS",
+    "MOST_SUPPORTERS",
+    "NEXT_TICKS",
+    "Credits",
+    "EndCard",
+    "credits_of",
+    "end_cards",
+    "read_supporters",
+]
 
 MOST_SUPPORTERS = 2000
-_PROGRAM = ("Gamutwright", "Apache License 2.0")
-_TYPE = ("Source Sans, Source Serif", "SIL Open Font License 1.1")
-_NOTES = ("Bravura", "SIL Open Font License 1.1")
+_PROGRAM = "Gamutwright"
+CREDITS_TICKS = 6 * TICKS_PER_SECOND
+NEXT_TICKS = 4 * TICKS_PER_SECOND
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,12 +70,15 @@ class EndCard:
         In how many columns a wide frame shows them.
     sentence : str
         What a card without entries says.
+    hold_ticks : int
+        How long it stands; 0 for as long as it takes to read.
     """
 
     heading: str
     entries: tuple[Entry, ...] = ()
     columns: int = 1
     sentence: str = ""
+    hold_ticks: int = 0
 
 
 def read_supporters(path: Path) -> tuple[str, ...]:
@@ -175,26 +182,22 @@ def _made_by(front: Front, made: Credits, words: CardWords) -> list[Entry]:
     )
     voices = [legible(others.get("speaker", "")) or words.say("voice-recorded")] if made.is_recorded else []
     voices += [made.voice] if made.voice else []
-    licensed = {"type": _TYPE, "notes": _NOTES, "program": _PROGRAM}
     return [
         *([Entry(words.say("course"), course)] if course else []),
         *([Entry(words.say("voice"), "; ".join(voices))] if voices else []),
-        *(
-            Entry(words.say(key), words.say("licence", name=name, licence=licence))
-            for key, (name, licence) in licensed.items()
-        ),
+        Entry(words.say("program"), _PROGRAM),
     ]
 
 
-def end_cards(front: Front, told: Iterable[tuple[Fact, str]], made: Credits, words: CardWords) -> tuple[EndCard, ...]:
-    """Plan the cards at the end of a film.
+def end_cards(front: Front, made: Credits, words: CardWords) -> tuple[EndCard, ...]:
+    """Plan the cards at the end of a film: ten seconds together at most, and names of supporters as long as they need.
+
+    Sources and licences stand on the page and in the description, where there is time to read them.
 
     Parameters
     ----------
     front : Front
         The front matter of the script.
-    told : iterable of (Fact, str)
-        The facts that were told, with their values in the words of their claims.
     made : Credits
         Who and what made the film.
     words : CardWords
@@ -205,35 +208,12 @@ def end_cards(front: Front, told: Iterable[tuple[Fact, str]], made: Credits, wor
     tuple of EndCard
         In order; a list that is too long for one card goes on on the next.
     """
-    facts = dict(told)
-    cited = dict.fromkeys(
-        f"{citation.source.author} ({citation.source.year}), {citation.source.title}"
-        for fact in facts
-        for citation in fact.sources[:1]
-        if citation.source.author
-    )
-    lists = [
-        ("shown", [Entry(words.title(fact), _entry(fact, value, words)) for fact, value in facts.items() if value], 1),
-        ("sources", [Entry(source) for source in cited], 1),
-        ("credits", _made_by(front, made, words), 1),
-        ("supporters", [Entry(name) for name in made.supporters], 2),
-    ]
+    thanks = [Entry(name) for name in made.supporters]
     cards = [
-        EndCard(words.say(key), page, columns) for key, entries, columns in lists for page in paged(entries, columns)
+        EndCard(words.say("credits"), page, hold_ticks=CREDITS_TICKS) for page in paged(_made_by(front, made, words), 1)
     ]
+    cards += [EndCard(words.say("supporters"), page, 2) for page in paged(thanks, 2)]
     following = legible(dict(front.others).get("next", ""))
-    return (*cards, EndCard(words.say("next"), sentence=following)) if following else tuple(cards)
-
-
-def _entry(fact: Fact, said: str, words: CardWords) -> str:
-    """Write the words of a claim as a dictionary has them, since they leave their sentence ("einen Tritonus": eins)."""
-    if fact.dtype is Dtype.INT:
-        found = find_quantities(said, words.language, is_bound=True)
-        if len(found) == 1 and found[0].kind == "count" and not found[0].is_about:
-            is_written = found[0].text[0].isdigit()
-            return found[0].text if is_written else count_to_words(int(found[0].value), words.language)
-    endings = language_of(words.language).claims.adjective_endings
-    for word in wording_for(words.language).words_of(fact).values() if fact.dtype is Dtype.TEXT else ():
-        if re.fullmatch(rf"{re.escape(word)}(?:{endings})?", said, re.IGNORECASE):
-            return word
-    return said
+    if following:
+        cards.append(EndCard(words.say("next"), sentence=following, hold_ticks=NEXT_TICKS))
+    return tuple(cards)

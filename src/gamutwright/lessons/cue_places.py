@@ -24,9 +24,9 @@ from gamutwright.ir.cards import LEAST_READING_TICKS
 from gamutwright.ir.figure import Figure
 from gamutwright.ir.timeline import TICKS_PER_SECOND, Panel, ShotKind, Speech
 from gamutwright.languages import language_of
-from gamutwright.lessons.draft import spoken_name
 from gamutwright.lessons.script import Line, Mark
 from gamutwright.lessons.staging import Stage, source_in_short
+from gamutwright.lessons.stories.scale_names import spoken_name
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.spoken_names import find_notes
 from gamutwright.theory.notenames import note_name_to_pitch_class
@@ -217,6 +217,9 @@ def _panel(stage: Stage, fact: Fact | None, line: Line, mark: Mark) -> Panel | N
         end = line.text[mark.words[1] : mark.words[1] + 1]
         sentence = said + (end if end in ".!?" else ".")
         return stage.telling(title, "", sentence if len(sentence) <= LONGEST_SENTENCE else "", source)
+    if mark.get("at") and not stage.panel.value:
+        # One place of many is lit and named; a heading over it would make a fact of every word.
+        return None
     about = _about(stage, mark)
     whose = stage.name_of(about) if about is not None else ""
     if mark.get("each"):
@@ -227,8 +230,6 @@ def _panel(stage: Stage, fact: Fact | None, line: Line, mark: Mark) -> Panel | N
     if mark.get("rare"):
         return stage.telling(title, said, whose, source)
     value = _value_shown(stage, fact, mark, said)
-    if not any(mark.get(key) for key in ("at", "of")):
-        stage.told[fact] = value or said
     long = said if not value and len(said) <= LONGEST_SENTENCE else ""
     return stage.telling(title, value, ": ".join(part for part in (whose, long) if part), source)
 
@@ -239,7 +240,7 @@ def _compared(stage: Stage, fact: Fact, mark: Mark) -> str:
     mine, theirs = fact.evaluate(stage.scale), fact.evaluate(other)
     if not isinstance(mine, int | Fraction) or not isinstance(theirs, int | Fraction):
         return ""
-    return f"{stage.title}: {mine}\n{stage.beside_name_of(other)}: {theirs}"
+    return f"{stage.title}: {mine}\n{stage.name_of(other)}: {theirs}"
 
 
 def _value_shown(stage: Stage, fact: Fact, mark: Mark, said: str) -> str:

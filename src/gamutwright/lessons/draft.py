@@ -1,55 +1,64 @@
-"""The first version of a lesson's script: every number, name and property in it comes bound from a fact.
+"""The first version of a lesson's script: a story, and every number, name and property in it bound to a fact.
 
-A plan says what is told; here it becomes sentences. A term is explained the first time it is used, shapes of sentences
-change from one to the next, every value is a claim the checker reads back, and pictures and sounds are cued at the
-words that need them. The teacher's own words come after; a draft is something to start from.
+A story asks a question and answers it; here its scenes become sentences, as many as there is time for, and what time is
+left goes to facts that a plan chooses. A term is explained the first time it is used, shapes of sentences change from
+one to the next, every value is a claim the checker reads back, and pictures and sounds are cued at the words that need
+them. The teacher's own words come after; a draft is something to start from.
 
 Conventions: one sentence stands on one line of the file, so that changes are easy to see; every line has a lasting id.
-The same scale, wish, language and packs give the same text.
+The same scale, wish, language, stories and packs give the same text.
 """
 
 from __future__ import annotations
 
 import random
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 
 from gamutwright.catalogue.shares import Share, Shares
-from gamutwright.diagrams.sketch import USUAL
 from gamutwright.errors import InputError
-from gamutwright.facts.model import Dtype, Fact
-from gamutwright.facts.profile import Finding, profile
+from gamutwright.facts.model import Fact, Level
+from gamutwright.facts.profile import Finding, Profile, profile
 from gamutwright.facts.registry import Registry, default_registry
 from gamutwright.facts.scale_comparison import can_differ
 from gamutwright.inputs.forms import to_text
 from gamutwright.inputs.text import read_scale
 from gamutwright.lessons.format import replace_words, stamp
 from gamutwright.lessons.insertion import bound_definition, bound_statement
-from gamutwright.lessons.pace import measure_pace
 from gamutwright.lessons.parse import parse
-from gamutwright.lessons.plan import LEVELS, ChapterKind, Item, Plan, PlannedChapter, Wish, make_plan
-from gamutwright.lessons.timing import CUE_SECONDS, telling_seconds
-from gamutwright.music.tune import FEWEST_TONES
+from gamutwright.lessons.plan import LEVELS, ChapterKind, Item, Plan, Wish, make_plan
+from gamutwright.lessons.stories.choosing import choose_story
+from gamutwright.lessons.stories.material import material_of
+from gamutwright.lessons.stories.scale_names import shown_relative
+from gamutwright.lessons.stories.story import Story, built_in_stories
+from gamutwright.lessons.stories.telling import Teller, ToldScene
+from gamutwright.lessons.timing import lesson_seconds, telling_seconds
 from gamutwright.phrasing.engine import Wording, wording_for
-from gamutwright.phrasing.values import spoken_rooted_scale
 from gamutwright.theory.character import nearest_relative
-from gamutwright.theory.naming import names_of
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_names
-from gamutwright.theory.systematic import FAMILIAR, systematic_name
 
-__all__ = ["Draft", "draft", "spoken_name"]
+__all__ = ["ALLOWED_PART", "ALLOWED_SECONDS", "Draft", "draft", "outline", "scenes_within"]
 
-TOO_LONG = 1.05
-ATTEMPTS = 4
-MOST_COMPARED = 3
+NEARLY = 0.03
+"""The part of the length asked for by which a draft may miss it before it is tried again."""
+ALLOWED_PART = 0.05
+ALLOWED_SECONDS = 10
+"""A draft may miss the length asked for by this part, or by so many seconds, whichever is more."""
+LEAST_SECONDS = 5.0
+"""A gap too small for a fact."""
+ATTEMPTS = 8
+PRACTICE_RANK = 6
+"""Scenes of this rank and later ones join when the facts that may be told are told."""
 MOST_QUESTIONS = 3
-SHORT_MINUTES = 3.5
-"""A shorter lesson compares with nothing and asks a single question."""
-_CHURCH_NAMES = {"major": "ionian", "natural minor": "aeolian"}
-"""How scripts call the two commonest scales."""
 QUESTION_PAUSE = 3
+_PARTS = {
+    "build": (ChapterKind.HEAR, ChapterKind.BUILD),
+    "remarkable": (ChapterKind.REMARKABLE,),
+    "harmony": (ChapterKind.HARMONY,),
+    "relatives": (ChapterKind.RELATIVES,),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,57 +69,29 @@ class Draft:
     ----------
     source : str
         The script's text.
-    plan : Plan
+    story : Story
         What it tells.
+    plan : Plan
+        The facts it tells besides.
     minutes : float
         How long it lasts, spoken at the teaching rate, with pauses and sounds.
     """
 
     source: str
+    story: Story
     plan: Plan
     minutes: float
 
 
-def spoken_name(scale: Scale, wording: Wording) -> str:
-    """Call a scale by root and name, as a sentence does.
-
-    Parameters
-    ----------
-    scale : Scale
-        The scale.
-    wording : Wording
-        The wording of the language.
-
-    Returns
-    -------
-    str
-        Its first traditional name, else its systematic name, after the root; a general phrase outside twelve divisions.
-
-    Examples
-    --------
-    >>> spoken_name(Scale.of(3, 5, 6, 8, 10, 0, 1), wording_for("en"))
-    'E flat dorian'
-    """
-    if scale.divisions != 12:
-        return wording.name("scale-unnamed")
-    records = names_of(scale)
-    name = records[0].name if records else systematic_name(scale)
-    return spoken_rooted_scale(f"{tone_names(scale)[0]} {name}", wording.language)
-
-
 @dataclass(slots=True)
 class _Writer:
-    """Turns a plan into paragraphs; remembers the last shape of each kind, so that none comes twice in a row."""
+    """Turns planned facts into paragraphs; remembers the last shape, so that none comes twice in a row."""
 
     scale: Scale
     wording: Wording
-    registry: Registry
-    findings: dict[str, Finding]
     shares: Shares | None
     source: random.Random
-    name: str
-    is_short: bool
-    paragraphs: list[str] = field(default_factory=list)
+    beside: tuple[str, Scale] | None = None
     shape: str = ""
     _last: dict[str, int] = field(default_factory=dict)
 
@@ -119,28 +100,6 @@ class _Writer:
         options = [index for index in range(count) if index != self._last.get(key)] or [0]
         self._last[key] = self.source.choice(options)
         return self._last[key]
-
-    def phrase(self, key: str, **slots: str) -> str:
-        """Say a connecting phrase in a shape not just used."""
-        return self.wording.phrase(key, self.choose(key, self.wording.phrase_variants(key)), **slots)
-
-    def calling(self, key: str) -> str:
-        """Say a phrase that calls the scale by its name, or its twin for a scale that has none."""
-        return self.phrase(key, name=self.name) if self.scale.divisions == 12 else self.phrase(f"{key}-unnamed")
-
-    def paragraph(self, *parts: str) -> None:
-        """End a paragraph."""
-        text = " ".join(part for part in parts if part)
-        if text:
-            self.paragraphs.append(text)
-
-    def heading(self, kind: ChapterKind) -> None:
-        """Begin a chapter."""
-        self.paragraphs.append(f"# {self.phrase(f'chapter-{kind.value}')}")
-
-    def definition(self, fact: Fact) -> str:
-        """Explain a fact, each sentence bound as its definition."""
-        return bound_definition(fact, self.wording, self.scale.divisions)
 
     def statement(self, finding: Finding) -> str:
         """State a fact with its picture, and sound its places where they are few."""
@@ -160,113 +119,53 @@ class _Writer:
         self.shape = shape
         return is_new
 
-    def item(self, item: Item) -> None:
+    def item(self, item: Item) -> str:
         """Tell a fact: its definition where it is new, its statement, and how rare it is where that is worth it."""
         statement = self.statement(item.finding)
         if not statement:
-            return
+            return ""
         share = self.shares.of(item.fact, self.scale, item.finding.value) if self.shares and item.bits else None
-        self.paragraph(
-            self.definition(item.fact) if item.is_defined else "",
+        parts = (
+            bound_definition(item.fact, self.wording, self.scale.divisions) if item.is_defined else "",
             statement,
+            self.comparison(item.finding),
             self.rarity(item.fact, share) if share and item.is_deep else "",
         )
+        return " ".join(part for part in parts if part)
+
+    def comparison(self, finding: Finding) -> str:
+        """Say how the familiar scale on the same root differs in this, where it can and does."""
+        fact = finding.fact
+        if not fact.roles.comparing or self.beside is None:
+            return ""
+        name, other = self.beside
+        theirs = fact.evaluate(other)
+        is_alike = fact.roles.of_one_size and self.scale.cardinality != other.cardinality
+        if theirs is None or theirs == finding.value or is_alike or not can_differ(fact, self.scale, other):
+            return ""
+        assert finding.value is not None  # noqa: S101 - what is planned has a value
+        variant = self.choose("compare", 2)
+        return self.wording.comparison(fact, finding.value, theirs, name, shown_relative(name, self.wording), variant)
 
     def rarity(self, fact: Fact, share: Share) -> str:
-        """Say how rare a value is."""
-        key = "rare" if share.of_scales * 10 <= 1 else "common"
-        variant = self.choose(key, self.wording.phrase_variants(key))
+        """Say how rare a value is; what many share is not worth a word."""
+        if share.of_scales * 10 > 1:
+            return ""
+        variant = self.choose("rare", self.wording.phrase_variants("rare"))
         return self.wording.rarity(fact, share.scales_alike, share.family.scales, variant)
 
-
-def _familiar(scale: Scale) -> tuple[str, Scale] | None:
-    """Choose the familiar scale to compare with: the nearest on the same root, or else major or minor."""
-    if scale.divisions != 12 or not scale.is_rooted:
-        return None
-    relative = nearest_relative(scale)
-    if relative:
-        name = relative.familiar.name
-        return _CHURCH_NAMES.get(name, name), relative.scale
-    base = "ionian" if 4 in scale.tones else "aeolian"
-    return base, Scale(sum(1 << tone for tone in FAMILIAR[base]), 12, scale.root)
-
-
-def _hear(writer: _Writer, chapter: PlannedChapter) -> None:
-    writer.paragraph(writer.calling("say-open"))
-    writer.paragraph(f"{writer.phrase('say-hear')} {{play=scale show={USUAL}}}")
-    for item in chapter.items:
-        writer.item(item)
-
-
-def _compare(writer: _Writer, chapter: PlannedChapter) -> None:
-    """Compare with a familiar scale on the same root, by what departs from it and by what can differ."""
-    found = _familiar(writer.scale)
-    if found is None:
-        return
-    base, other = found
-    of = f"{tone_names(writer.scale)[0]} {base}"
-    name = writer.wording.name(f"familiar-{base.replace(' ', '-')}")
-    most = 0 if writer.is_short else MOST_COMPARED - len(chapter.items)
-    told = [] if most < 1 else _comparisons(writer, other, of, name)[:most]
-    if not told and not chapter.items:
-        return
-    writer.heading(ChapterKind.COMPARE)
-    if not writer.is_short:
-        other_shown = f'[{name}]{{show=comparison with="{of}"}}'
-        beside = writer.phrase("say-compare", other=other_shown)
-        if nearest_relative(writer.scale):
-            writer.paragraph(beside, f"{writer.phrase('say-tune-changed')} {{play=tune-changed}}")
-        else:
-            writer.paragraph(f'{beside} {{play=alternation with="{of}"}}')
-    for item in chapter.items:
-        writer.item(item)
-    writer.paragraph(*told)
-
-
-def _comparisons(writer: _Writer, other: Scale, of: str, name: str) -> list[str]:
-    """Compare number by number, what differs first; nothing that could not differ."""
-    sentences = []
-    compared = [fact for fact in writer.registry.facts.values() if fact.roles.comparing]
-    for fact in sorted(compared, key=lambda fact: fact.roles.comparing):
-        mine, theirs = writer.findings.get(fact.id), fact.evaluate(other)
-        if mine is None or mine.value is None or theirs is None or not can_differ(fact, writer.scale, other):
-            continue
-        if fact.roles.of_one_size and writer.scale.cardinality != other.cardinality:
-            continue
-        sentence = writer.wording.comparison(fact, mine.value, theirs, of, name, writer.choose("compare", 2))
-        if sentence:
-            sentences.append((mine.value == theirs, sentence))
-    return [sentence for _, sentence in sorted(sentences, key=lambda entry: entry[0])]
-
-
-def _remarkable(writer: _Writer, chapter: PlannedChapter) -> None:
-    writer.paragraph(writer.phrase("say-remarkable"))
-    for place, item in enumerate(chapter.items, 1):
-        writer.item(item)
-        if item.is_deep and place < len(chapter.items):
-            writer.paragraph(writer.phrase("say-remarkable-next"))
-
-
-def _recap(writer: _Writer, told: Sequence[Item]) -> None:
-    """Ask for a few of the things told, and answer."""
-    asked = [item for item in told if writer.wording.has(item.fact, "ask") and writer.wording.has(item.fact, "answer")]
-    if not asked:
-        return
-    chosen = writer.source.sample(asked, min(1 if writer.is_short else MOST_QUESTIONS, len(asked)))
-    writer.heading(ChapterKind.RECAP)
-    writer.paragraph(writer.phrase("say-recap"))
-    for item in sorted(chosen, key=told.index):
-        question = writer.wording.question(item.fact, writer.scale)
-        answer = writer.wording.answer(item.fact, item.finding, writer.scale)
-        if not writer.is_new_shape(answer):
-            answer = writer.statement(item.finding)
-        writer.paragraph(f"{question} {{pause={QUESTION_PAUSE}}}", answer)
-    if writer.is_short or writer.scale.cardinality < FEWEST_TONES:
-        writer.paragraph(f"{writer.phrase('say-hear-again')} {{play=scale show={USUAL}}}")
-    else:
-        picture = "staff" if writer.scale.divisions == 12 else USUAL
-        writer.paragraph(f"{writer.phrase('say-tune')} {{play=tune show={picture}}}")
-    writer.paragraph(writer.calling("say-close"))
+    def recap(self, told: Sequence[Item]) -> list[str]:
+        """Ask for a few of the things told, and answer."""
+        asked = [item for item in told if all(self.wording.has(item.fact, part) for part in ("ask", "answer"))]
+        chosen = self.source.sample(asked, min(MOST_QUESTIONS, len(asked)))
+        found = []
+        for item in sorted(chosen, key=told.index):
+            question = self.wording.question(item.fact, self.scale)
+            answer = self.wording.answer(item.fact, item.finding, self.scale)
+            if not self.is_new_shape(answer):
+                answer = self.statement(item.finding)
+            found += [f"{question} {{pause={QUESTION_PAUSE}}}", answer]
+        return found
 
 
 def _reads_as(text: str, scale: Scale) -> bool:
@@ -289,6 +188,42 @@ def _front(scale: Scale, wish: Wish, language: str, others: Sequence[tuple[str, 
     return "\n".join([*lines, "---"])
 
 
+def outline(
+    scale: Scale,
+    wish: Wish,
+    language: str = "en",
+    *,
+    registry: Registry,
+    stories: Sequence[Story] | None = None,
+    found: Profile | None = None,
+) -> tuple[Story, tuple[ToldScene, ...]]:
+    """Choose the story of a lesson, and tell its scenes, whatever the length.
+
+    Parameters
+    ----------
+    scale, wish, language, registry, stories
+        As for `draft`.
+    found : Profile, optional
+        What facts say of the scale, where that is known already.
+
+    Returns
+    -------
+    (Story, tuple of ToldScene)
+        The story and all of its scenes that have something to say.
+
+    Raises
+    ------
+    InputError
+        As for `draft`.
+    """
+    wording, level = wording_for(language), Level(wish.level)
+    findings = {finding.fact.id: finding for finding in found.findings} if found else {}
+    material = material_of(scale, findings, registry, wording, level)
+    story = choose_story(built_in_stories() if stories is None else stories, material, wish.story)
+    source = random.Random(wish.seed)  # noqa: S311 - a repeatable choice, no secret
+    return story, Teller(material, wording, level, source, source.randrange(2), set(wish.known)).story(story)
+
+
 def draft(
     scale: Scale,
     wish: Wish,
@@ -296,6 +231,7 @@ def draft(
     *,
     registry: Registry | None = None,
     shares: Shares | None = None,
+    stories: Sequence[Story] | None = None,
     others: Sequence[tuple[str, str]] = (),
 ) -> Draft:
     """Write a first version of a lesson about a scale.
@@ -305,76 +241,156 @@ def draft(
     scale : Scale
         The scale, its root among its tones.
     wish : Wish
-        Level, length, what is known already, and the seed.
+        Level, length, story, what is known already, and the seed.
     language : str
         Language tag.
     registry : Registry, optional
         The facts on offer; those installed without it.
     shares : Shares, optional
         Counts of values in the division; without them nothing is told as rare.
+    stories : sequence of Story, optional
+        The stories on offer; those that come with the program without it.
     others : sequence of (str, str)
         Further lines of its front matter, each value without a line end.
 
     Returns
     -------
     Draft
-        The script and its plan.
+        The script, its story and its plan.
+
+    Raises
+    ------
+    InputError
+        If the story asked for is not on offer, or does not fit the scale.
 
     Examples
     --------
-    >>> text = draft(Scale.of(0, 2, 4, 7, 9), Wish(minutes=2)).source
-    >>> text.splitlines()[1]
-    'scale: C D E G A'
+    >>> made = draft(Scale.of(4, 5, 7, 9, 11, 0, 2), Wish(minutes=2))
+    >>> made.source.splitlines()[1], made.story.id
+    ('scale: E F G A B C D', 'one-tone-apart')
     """
     offered, wording = registry or default_registry(), wording_for(language)
-    limit = LEVELS.index(wish.level)
     facts = (fact for fact in offered.facts.values() if wording.speaks_of(fact))
-    ids = [fact.id for fact in facts if LEVELS.index(fact.level) <= limit]
+    ids = [fact.id for fact in facts if LEVELS.index(fact.level) <= LEVELS.index(wish.level)]
     found = profile(scale, ids, offered)
-    cost = telling_seconds(wording, scale)
-    budget, front = wish.minutes, _front(scale, wish, wording.language, others)
+    story, scenes = outline(scale, wish, language, registry=offered, stories=stories, found=found)
+    others = [*others, ("story", story.id)]
+    relative = nearest_relative(scale)
+    front, cost = _front(scale, wish, wording.language, others), telling_seconds(wording, scale)
+
+    def write(kept: Sequence[ToldScene], seconds: float) -> Draft:
+        told = frozenset().union(*(scene.told for scene in kept))
+        asked = replace(wish, minutes=max(seconds, 0.0) / 60)
+        plan = make_plan(found, offered, asked, cost, shares, told)
+        beside = (f"{tone_names(scale)[0]} {relative.familiar.name}", relative.scale) if relative else None
+        writer = _Writer(scale, wording, shares, random.Random(wish.seed), beside)  # noqa: S311 - as above
+        script = parse(_one_sentence_a_line(front + _written(writer, kept, plan)))
+        return Draft(stamp(script), story, plan, lesson_seconds(script, scale) / 60)
+
+    return _of_length(scenes, wish.minutes * 60, write)
+
+
+def scenes_within(scenes: Sequence[ToldScene], seconds: float) -> list[ToldScene]:
+    """Take the scenes of a story that there is time for before any fact is told besides, the most needed first.
+
+    Parameters
+    ----------
+    scenes : sequence of ToldScene
+        All of them.
+    seconds : float
+        Length of the lesson.
+
+    Returns
+    -------
+    list of ToldScene
+        In the order of their ranks; those of rank 1 whatever their length.
+    """
+    kept: list[ToldScene] = []
+    spent = 0.0
+    for scene in sorted((scene for scene in scenes if scene.text), key=lambda scene: scene.rank):
+        if scene.rank == 1 or (scene.rank < PRACTICE_RANK and spent + scene.seconds <= seconds):
+            kept.append(scene)
+            spent += scene.seconds
+    return kept
+
+
+def _of_length(
+    scenes: Sequence[ToldScene], seconds: float, write: Callable[[Sequence[ToldScene], float], Draft]
+) -> Draft:
+    """Take as many scenes as there is time for, fill what is left with facts, and what then is left with practice."""
+    kept = scenes_within(scenes, seconds)
+    order = sorted((scene for scene in scenes if scene.text), key=lambda scene: scene.rank)
+    waiting = [scene for scene in order if scene.rank >= PRACTICE_RANK]
+    budget = seconds - sum(scene.seconds for scene in kept)
+    best: tuple[float, Draft] | None = None
     for _ in range(ATTEMPTS):
-        plan = make_plan(found, offered, replace(wish, minutes=budget), cost, shares)
-        script = parse(_one_sentence_a_line(front + _written(plan, wish, wording, offered, shares)))
-        minutes = measure_pace(script, cue_seconds=CUE_SECONDS).whole.minutes
-        if minutes <= wish.minutes * TOO_LONG:
+        made = write([scene for scene in scenes if scene in kept or scene.tell], max(budget, 0.0))
+        over = made.minutes * 60 - seconds
+        if best is None or _is_better(over, best[0], seconds):
+            best = over, made
+        if abs(over) <= seconds * NEARLY:
             break
-        # What connects the facts takes its time too, so fewer of them fit than their own lengths say.
-        budget *= wish.minutes / minutes
-    return Draft(stamp(script), plan, minutes)
+        is_full = over < 0 and made.plan.seconds < budget - LEAST_SECONDS
+        if is_full and not _add(kept, waiting, -over + max(seconds * ALLOWED_PART, ALLOWED_SECONDS)):
+            break
+        if over > 0 and budget < LEAST_SECONDS and not _drop(kept):
+            break
+        if over > 0:
+            budget = max(min(budget, made.plan.seconds) - over, 0.0)
+        elif not is_full:
+            budget -= over
+    assert best is not None  # noqa: S101 - written once at least
+    return best[1]
 
 
-def _written(plan: Plan, wish: Wish, wording: Wording, registry: Registry, shares: Shares | None) -> str:
-    """Write a plan out, a paragraph on a line."""
-    scale = plan.profile.scale
-    findings = {finding.fact.id: finding for finding in plan.profile.findings}
-    source = random.Random(wish.seed)  # noqa: S311 - a repeatable choice, no secret
-    name, is_short = spoken_name(scale, wording), wish.minutes < SHORT_MINUTES
-    writer = _Writer(scale, wording, registry, findings, shares, source, name, is_short)
+def _add(kept: list[ToldScene], waiting: list[ToldScene], room: float) -> bool:
+    """Take the scenes that there is room for, in the order of their ranks; say whether there was any."""
+    fitting = []
+    for scene in list(waiting):
+        if scene.seconds <= room:
+            room -= scene.seconds
+            waiting.remove(scene)
+            fitting.append(scene)
+    kept += fitting
+    return bool(fitting)
+
+
+def _drop(kept: list[ToldScene]) -> bool:
+    """Leave out the scene that is needed least; say whether there was one."""
+    last = max(kept, key=lambda scene: scene.rank)
+    if last.rank == 1:
+        return False
+    kept.remove(last)
+    return True
+
+
+def _is_better(over: float, best: float, seconds: float) -> bool:
+    """Whether a length is better than the best so far: not too long, and then nearer."""
+    allowed = max(seconds * ALLOWED_PART, ALLOWED_SECONDS)
+    return (over > allowed, abs(over)) < (best > allowed, abs(best))
+
+
+def _written(writer: _Writer, scenes: Sequence[ToldScene], plan: Plan) -> str:
+    """Write scenes and facts out, a paragraph on a line."""
+    left = {chapter.kind: list(chapter.items) for chapter in plan.chapters}
+    named = {kind for scene in scenes for kind in _PARTS.get(scene.tell, ())}
     told: list[Item] = []
-    for chapter in plan.chapters:
-        _write_chapter(writer, chapter, told)
-    return "\n\n".join(["", *writer.paragraphs]) + "\n"
-
-
-def _write_chapter(writer: _Writer, chapter: PlannedChapter, told: list[Item]) -> None:
-    if chapter.kind is ChapterKind.COMPARE:
-        _compare(writer, chapter)
-        told.extend(chapter.items)
-        return
-    if chapter.kind is ChapterKind.RECAP:
-        _recap(writer, told)
-        return
-    writer.heading(chapter.kind)
-    if chapter.kind is ChapterKind.HEAR:
-        _hear(writer, chapter)
-    elif chapter.kind is ChapterKind.REMARKABLE:
-        _remarkable(writer, chapter)
-    else:
-        writer.paragraph(writer.phrase(f"say-{chapter.kind.value}"))
-        for item in chapter.items:
-            writer.item(item)
-    told.extend(item for item in chapter.items if item.fact.dtype is not Dtype.BOOL or item.is_deep)
+    paragraphs, heading = [""], ""
+    for scene in scenes:
+        if scene.tell == "recap":
+            texts = writer.recap(told)
+        elif scene.tell:
+            kinds = _PARTS.get(scene.tell) or tuple(kind for kind in ChapterKind if kind not in named)
+            items = [item for kind in kinds for item in left.pop(kind, [])]
+            told += items
+            texts = [text for item in items if (text := writer.item(item))]
+        else:
+            texts = [scene.text]
+        if texts and scene.heading != heading:
+            heading = scene.heading
+            paragraphs.append(f"# {heading}")
+        paragraphs += texts
+    return "\n\n".join(paragraphs) + "\n"
 
 
 def _one_sentence_a_line(source: str) -> str:

@@ -78,7 +78,7 @@ def read_front(source: str, lines: tuple[int, int], problems: Problems) -> Front
                 (begin, begin + len(key)), f"'{key}'", told("is written twice"), told("Keep one of the two lines.")
             )
             continue
-        known = (*KEYS, *CARD_KEYS, "divisions")
+        known = (*KEYS, *CARD_KEYS, "divisions", "story")
         near = [] if key in known else difflib.get_close_matches(key[:20], known, n=1, cutoff=0.8)
         if near:
             problems.add(

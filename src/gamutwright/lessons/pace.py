@@ -4,12 +4,12 @@ The idea: a listener cannot turn back a page. What makes a lesson hard to follow
 words a minute, words a sentence, new terms a minute, and reading ease. Each measure stands beside the figure it is held
 against, with that figure's source.
 
-**Conventions.** Speaking time is words at a stated rate, or the length of the recorded take where one is given; a
-pause follows each sentence, and each sounded example; cues add the lengths given for them. Words a minute are words per
-minute of speaking, without pauses and sounds, because that is what a caption has to keep up with. A fact's terms are
-new once, at the first of them that appears; facts that earlier lessons explained are not new. In chapters under a
-minute new terms are counted for a whole minute. Reading ease is R. Flesch's for English and T. Amstad's for German,
-over the sentences that have words.
+**Conventions.** Speaking time is that of the quick voice, or words at a stated rate, or the length of the recorded take
+where one is given; a pause follows each sentence, passage and chapter, and each sounded example; sounds add the lengths
+given for them. Words a minute are words per minute of speaking, without pauses and sounds, because that is what a
+caption has to keep up with. A fact's terms are new once, at the first of them that appears; facts that earlier lessons
+explained are not new. In chapters under a minute new terms are counted for a whole minute. Reading ease is R. Flesch's
+for English and T. Amstad's for German, over the sentences that have words.
 
 Figures. 160 to 180 words a minute: BBC Subtitle Guidelines 1.2.3 (June 2024), section 4.1. 130 to 150 for teaching:
 common practice, no source. 25 words a sentence: GOV.UK, "Sentence length: why 25 words is our limit" (4 August 2014).
@@ -20,13 +20,13 @@ Plain English (1979), chapter 2 (60 to 70 plain English, 50 to 60 fairly difficu
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from gamutwright.errors import DomainError
 from gamutwright.lessons.prose import prose, syllables, word_spans
-from gamutwright.lessons.script import Line, Script
+from gamutwright.lessons.script import Line, Mark, Script
 
 __all__ = [
     "TEACHING_RATE",
@@ -37,10 +37,13 @@ __all__ = [
     "Verdict",
     "measure_pace",
     "reading_ease",
+    "speech_seconds",
 ]
 
 TEACHING_RATE = 140.0
 WARN_RATE, FAIL_RATE = 160.0, 180.0
+LEAST_SECONDS = 0.3
+"""No word is spoken faster."""
 LONG_SENTENCE = 25
 MOST_NEW_TERMS = 3.0
 EASE_ASKED = {"foundation": 60.0, "further": 50.0, "research": 30.0}
@@ -64,16 +67,18 @@ class Rhythm:
 
     Parameters
     ----------
-    words_per_minute : float
-        Rate of speaking, above 0.
-    sentence_pause : float
-        Seconds after each sentence.
+    words_per_minute : float, optional
+        Rate of speaking, above 0; that of the quick voice without it.
+    sentence_pause, passage_pause, chapter_pause : float
+        Seconds after each sentence, or after the last one of a passage or of a chapter.
     sound_pause : float
         Seconds after each sounded example.
     """
 
-    words_per_minute: float = TEACHING_RATE
+    words_per_minute: float | None = None
     sentence_pause: float = 0.4
+    passage_pause: float = 0.8
+    chapter_pause: float = 1.5
     sound_pause: float = 1.0
 
 
@@ -195,13 +200,49 @@ def reading_ease(words: int, sentences: int, syllable_count: int, language: str)
     return float(table["constant"]) - per_sentence * words / sentences - per_word * syllable_count / words
 
 
+def speech_seconds(text: str, language: str) -> float:
+    """Estimate how long the quick voice takes for a sentence.
+
+    Parameters
+    ----------
+    text : str
+        The sentence, without markup.
+    language : str
+        Language tag.
+
+    Returns
+    -------
+    float
+        Seconds: a mean over many sentences is within a few hundredths (`benchmarks/speech_model.py`), a single one may
+        be off by half a second; at the teaching rate where a language has no figures.
+
+    Examples
+    --------
+    >>> round(speech_seconds("It falls down, into home.", "en"), 1)
+    2.3
+    """
+    words, table = len(word_spans(text)), prose(language).speaking
+    if not words:
+        return 0.0
+    if not table:
+        return 60 * words / TEACHING_RATE
+    seconds = (
+        words * table["word"]
+        + len(text) * table["character"]
+        + len(re.findall("[,;:–]", text)) * table["pause"]
+        + table["sentence"]
+    )
+    return max(seconds, LEAST_SECONDS)
+
+
 def measure_pace(
     script: Script,
     terms: Mapping[str, str] | None = None,
     *,
     rhythm: Rhythm | None = None,
-    cue_seconds: Mapping[str, float] | None = None,
+    sound_seconds: Callable[[Mark], float] | None = None,
     take_seconds: Mapping[str, float] | None = None,
+    around_seconds: float = 0.0,
     known: Iterable[str] = (),
 ) -> Pace:
     r"""Measure the pace of a script.
@@ -214,10 +255,12 @@ def measure_pace(
         Terms in the script's language, each with the id of its fact.
     rhythm : Rhythm
         Rate of speaking and pauses.
-    cue_seconds : mapping of str to float
-        Seconds that a sounded example lasts, by the value of `play=`.
+    sound_seconds : callable
+        A mark that plays, to the seconds that its sound lasts.
     take_seconds : mapping of str to float
         Seconds that a recorded take lasts, by line id.
+    around_seconds : float
+        Seconds of the film before the first line and after the last, counted with the whole.
     known : iterable of str
         Ids of the facts that earlier lessons explained.
 
@@ -235,23 +278,33 @@ def measure_pace(
     --------
     >>> from gamutwright.lessons.parse import parse
     >>> script = parse("---\nscale: C major\n---\n# Steps\nTwo of the steps are semitones. {play=scale}\n")
-    >>> pace = measure_pace(script, {"semitones": "semitone_steps"}, cue_seconds={"scale": 6})
+    >>> pace = measure_pace(script, {"semitones": "semitone_steps"}, sound_seconds=lambda mark: 6.0)
     >>> pace.whole.words, round(60 * pace.whole.minutes, 2), pace.whole.new_terms[0][:2]
-    (6, 9.97, ('semitones', 'semitone_steps'))
+    (6, 10.87, ('semitones', 'semitone_steps'))
     """
     rhythm = rhythm or Rhythm()
-    cues, takes = dict(cue_seconds or {}), dict(take_seconds or {})
-    for length in (rhythm.sentence_pause, rhythm.sound_pause, *cues.values()):
+    takes = dict(take_seconds or {})
+    for length in (rhythm.sentence_pause, rhythm.passage_pause, rhythm.chapter_pause, rhythm.sound_pause):
         if not 0 <= length < float("inf"):
-            raise DomainError(f"{length:g} s", "a pause or a sound does not last so long", "Give seconds from 0 up.")
-    for above_zero in (rhythm.words_per_minute, *takes.values()):
+            raise DomainError(f"{length:g} s", "a pause does not last so long", "Give seconds from 0 up.")
+    for above_zero in (1 if rhythm.words_per_minute is None else rhythm.words_per_minute, *takes.values()):
         if not 0 < above_zero < float("inf"):
             raise DomainError(f"{above_zero:g}", "a rate or a take is above 0", "Give words a minute, and seconds.")
-    clock = _Clock(script.front.language, rhythm, cues, takes)
+    clock = _Clock(script.front.language, rhythm, sound_seconds or _silent, takes)
     first = _first_appearances(script, terms or {}, frozenset(known))
     level = script.front.level
-    chapters = tuple(clock.measured(chapter.title, chapter.lines, first, level) for chapter in script.chapters)
-    return Pace(chapters, clock.measured("", script.lines, first, level, aimed=script.front.minutes))
+    gaps = [clock.gaps(len(chapter.passages)) for chapter in script.chapters]
+    chapters = tuple(
+        clock.measured(chapter.title, chapter.lines, first, level, gap)
+        for chapter, gap in zip(script.chapters, gaps, strict=True)
+    )
+    return Pace(
+        chapters, clock.measured("", script.lines, first, level, around_seconds + sum(gaps), aimed=script.front.minutes)
+    )
+
+
+def _silent(_mark: Mark) -> float:
+    return 0.0
 
 
 def _first_appearances(
@@ -280,17 +333,27 @@ class _Clock:
 
     language: str
     rhythm: Rhythm
-    cues: Mapping[str, float]
+    sounds: Callable[[Mark], float]
     takes: Mapping[str, float]
+
+    def gaps(self, passages: int) -> float:
+        """Give the seconds that a chapter's passages add to the pauses after its lines."""
+        pace = self.rhythm
+        return passages * (pace.passage_pause - pace.sentence_pause) + pace.chapter_pause - pace.passage_pause
+
+    def _spoken(self, text: str, words: int) -> float:
+        """Give the seconds that a sentence takes."""
+        rate = self.rhythm.words_per_minute
+        return speech_seconds(text, self.language) if rate is None else 60 * words / rate
 
     def _silence(self, line: Line, words: int) -> float:
         """Give the seconds of a line in which nobody speaks."""
         seconds = self.rhythm.sentence_pause if words else 0.0
         for mark in line.marks:
-            pause, sound = mark.get("pause"), mark.get("play")
+            pause = mark.get("pause")
             seconds += float(pause) if pause else 0.0
-            if sound is not None:
-                seconds += self.cues.get(sound, 0.0) + self.rhythm.sound_pause
+            if mark.get("play") is not None:
+                seconds += self.sounds(mark) + self.rhythm.sound_pause
         return seconds
 
     def measured(
@@ -299,15 +362,16 @@ class _Clock:
         lines: Sequence[Line],
         first: Mapping[str, list[tuple[str, str]]],
         level: str,
+        gaps: float,
         aimed: float | None = None,
     ) -> ChapterPace:
-        counts, spoken, speaking, silence, sounds = [], [], 0.0, 0.0, 0
+        counts, spoken, speaking, silence, sounds = [], [], 0.0, gaps, 0
         for line in lines:
             spans = word_spans(line.text)
             if spans:
                 counts.append(len(spans))
                 spoken.append(line)
-                speaking += self.takes.get(line.id, 60 * len(spans) / self.rhythm.words_per_minute)
+                speaking += self.takes.get(line.id, self._spoken(line.text, len(spans)))
                 sounds += sum(syllables(line.text[start:end], self.language) for start, end in spans)
             silence += self._silence(line, len(spans))
         words, minutes = sum(counts), (speaking + silence) / 60

@@ -1,13 +1,14 @@
 """What a lesson tells, and in which order, before a word of it is written.
 
-A lesson is teaching, not a list: hear the scale, build it, compare it with something known, look at one or two
-remarkable things in depth, use its harmony, meet its relatives, and recall. Each chapter has facts it cannot do
-without, early ones that come before what is remarkable, and facts it may take. The remarkable ones are those that
-surprise: few scales of the same size share the value (Shannon's measure, counted in the catalogue). Whatever a fact
-needs explained first comes before it.
+A lesson is a story, and around the story there is room for facts: how the scale is built, one or two remarkable things
+in depth, its harmony, its relatives. Each chapter has facts that come first, early ones that come before what is
+remarkable, and facts it may take. The remarkable ones are those that surprise: few scales of the same size share the
+value (Shannon's measure, counted in the catalogue). Whatever a fact needs explained first comes before it.
+
+What the story of the lesson says anyway is neither told nor explained again.
 
 Conventions: a *cost* is in seconds of the lesson, words at the teaching rate and sounds counted; a plan never exceeds
-the time asked for unless its bare necessities do. Equal choices are settled by the seed, so a plan is repeatable.
+the time it is given. Equal choices are settled by the seed, so a plan is repeatable.
 """
 
 from __future__ import annotations
@@ -21,12 +22,27 @@ from gamutwright.catalogue.shares import Shares
 from gamutwright.facts.model import Dtype, Fact, Group, Level
 from gamutwright.facts.profile import Finding, Profile
 from gamutwright.facts.registry import Registry
-from gamutwright.facts.roles import Part
+from gamutwright.facts.roles import Basic, Part
 from gamutwright.theory.scale import Scale
 
-__all__ = ["LEVELS", "ChapterKind", "Item", "Plan", "PlannedChapter", "Wish", "early", "make_plan", "wanted"]
+__all__ = [
+    "LEVELS",
+    "ChapterKind",
+    "Item",
+    "Plan",
+    "PlannedChapter",
+    "Wish",
+    "early",
+    "make_plan",
+    "most_explained",
+    "plain_ideas",
+    "wanted",
+]
 
 LEVELS = tuple(Level)
+MOST_EXPLAINED = {Level.FOUNDATION: 3, Level.FURTHER: 5, Level.RESEARCH: 12}
+"""How many ideas a lesson explains at most, for each five minutes that it has for facts."""
+EXPLAINING_SECONDS = 300.0
 DEEP_MINUTES = 4.0
 """A lesson of this length or more has a second thing in depth."""
 
@@ -40,9 +56,9 @@ class ChapterKind(StrEnum):
     REMARKABLE = "remarkable"
     HARMONY = "harmony"
     RELATIVES = "relatives"
-    RECAP = "recap"
 
 
+_PLAIN = frozenset({Basic.SIZE, Basic.TONES, Basic.STEPS})
 UNREMARKABLE = frozenset({Group.NAMES, Group.TONES, Group.HARMONY, Group.RELATIVES, Group.TUNING, Group.CLASSES})
 
 
@@ -96,7 +112,7 @@ class Plan:
     chapters : tuple of PlannedChapter
         In teaching order; a chapter without anything to tell is left out.
     seconds : float
-        Estimated length.
+        Estimated length of what is told.
     """
 
     profile: Profile
@@ -119,6 +135,7 @@ class _Chooser:
     known: set[str]
     told: set[str]
     spent: float = 0.0
+    explained: int = 0
 
     def is_tellable(self, fact_id: str) -> bool:
         finding = self.findings.get(fact_id)
@@ -135,15 +152,17 @@ class _Chooser:
                     needed.append(earlier)
         return [*needed, fact_id]
 
-    def take(self, fact_id: str, *, is_due: bool = False, bits: float = 0.0, is_deep: bool = False) -> list[Item]:
+    def take(self, fact_id: str, *, bits: float = 0.0, is_deep: bool = False) -> list[Item]:
         """Take a fact, and before it what it needs; nothing where it is not tellable or too long."""
         if not self.is_tellable(fact_id):
             return []
         chain = self.chain(fact_id)
         price = sum(self.cost(self.findings[name], name not in self.known) for name in chain)
-        if not is_due and self.spent + price > self.budget:
+        new = sum(name not in self.known for name in chain)
+        if self.spent + price > self.budget or self.explained + new > most_explained(self.level, self.budget):
             return []
         self.spent += price
+        self.explained += new
         items = []
         for name in chain:
             is_last = name == fact_id
@@ -169,23 +188,65 @@ class Wish:
         Facts that earlier lessons have explained.
     seed : int
         Settles equal choices.
+    story : str
+        The story to tell; "" for the one that fits best.
     """
 
     level: Level = Level.FURTHER
     minutes: float = 6.0
     known: Collection[str] = ()
     seed: int = 0
+    story: str = ""
+
+
+def most_explained(level: Level, seconds: float) -> int:
+    """Say how many ideas a lesson may explain.
+
+    Parameters
+    ----------
+    level : Level
+        Who it is for.
+    seconds : float
+        Its time for facts.
+
+    Returns
+    -------
+    int
+        So many.
+
+    Examples
+    --------
+    >>> most_explained(Level.FOUNDATION, 120.0), most_explained(Level.FURTHER, 900.0)
+    (3, 15)
+    """
+    return int(MOST_EXPLAINED[level] * max(1.0, seconds / EXPLAINING_SECONDS))
+
+
+def plain_ideas(registry: Registry) -> frozenset[str]:
+    """List the facts that need no explanation, because everybody who hears of a scale knows what is meant.
+
+    Parameters
+    ----------
+    registry : Registry
+        The facts on offer.
+
+    Returns
+    -------
+    frozenset of str
+        How many tones it has, which, and in what steps.
+    """
+    return frozenset(fact.id for fact in registry.facts.values() if fact.roles.basic in _PLAIN)
 
 
 def wanted(registry: Registry, *, is_needed: bool) -> list[tuple[ChapterKind, str]]:
-    """List the facts that the parts of a lesson cannot do without, or have room for, in the order they are taken.
+    """List the facts that come first in the parts of a lesson, or that they have room for, in the order they are taken.
 
     Parameters
     ----------
     registry : Registry
         The facts on offer.
     is_needed : bool
-        Whether those are asked for that a part cannot do without.
+        Whether those are asked for that come first.
 
     Returns
     -------
@@ -226,8 +287,9 @@ def make_plan(
     wish: Wish,
     cost: Callable[[Finding, bool], float],
     shares: Shares | None = None,
+    told: Collection[str] = (),
 ) -> Plan:
-    """Choose what a lesson tells, chapter by chapter.
+    """Choose what a lesson tells besides its story, chapter by chapter.
 
     Parameters
     ----------
@@ -241,29 +303,36 @@ def make_plan(
         Seconds that telling a finding takes, with its definition or without.
     shares : Shares, optional
         Counts of values in the division; without them nothing counts as surprising.
+    told : collection of str
+        The facts that the story states; they need no explanation either.
 
     Returns
     -------
     Plan
         What is told, and in which order.
     """
-    source = random.Random(wish.seed)  # noqa: S311 - a repeatable choice, no secret
     findings = {finding.fact.id: finding for finding in profile.findings}
-    chooser = _Chooser(profile.scale, findings, registry, wish.level, wish.minutes * 60.0, cost, set(wish.known), set())
+    chooser = _Chooser(
+        profile.scale,
+        findings,
+        registry,
+        wish.level,
+        wish.minutes * 60.0,
+        cost,
+        {*wish.known, *told, *plain_ideas(registry)},
+        set(told),
+    )
     chapters: dict[ChapterKind, list[Item]] = {kind: [] for kind in ChapterKind}
     for kind, fact_id in wanted(registry, is_needed=True):
-        chapters[kind] += chooser.take(fact_id, is_due=True)
+        chapters[kind] += chooser.take(fact_id)
     for kind, fact_id in early(registry):
         chapters[kind] += chooser.take(fact_id)
-    _take_remarkable(chooser, chapters[ChapterKind.REMARKABLE], shares, source)
+    _take_remarkable(chooser, chapters[ChapterKind.REMARKABLE], shares, wish.seed)
     for kind, fact_id in wanted(registry, is_needed=False):
         chapters[kind] += chooser.take(fact_id)
+    _take_remarkable(chooser, chapters[ChapterKind.REMARKABLE], shares, wish.seed + 1, is_last=True)
     _put_after_needs(chapters)
-    kept = tuple(
-        PlannedChapter(kind, tuple(items))
-        for kind, items in chapters.items()
-        if items or kind in {ChapterKind.COMPARE, ChapterKind.RECAP}
-    )
+    kept = tuple(PlannedChapter(kind, tuple(items)) for kind, items in chapters.items() if items)
     return Plan(profile, wish.level, wish.minutes, kept, chooser.spent)
 
 
@@ -280,8 +349,15 @@ def _put_after_needs(chapters: dict[ChapterKind, list[Item]]) -> None:
                 home[item.fact.id] = order[latest]
 
 
-def _take_remarkable(chooser: _Chooser, items: list[Item], shares: Shares | None, source: random.Random) -> None:
-    """Take the most surprising facts, each from a group of its own, until a third of the budget is spent on them."""
+def _take_remarkable(
+    chooser: _Chooser, items: list[Item], shares: Shares | None, seed: int, *, is_last: bool = False
+) -> None:
+    """Take the most surprising facts.
+
+    Each is from a group of its own, until a third of the budget is spent on them; at the end of the plan, when there is
+    time for more, any there are.
+    """
+    source = random.Random(seed)  # noqa: S311 - a repeatable choice, no secret
     scale_findings = [finding for finding in chooser.findings.values() if chooser.is_tellable(finding.fact.id)]
     ranked = sorted(
         (
@@ -291,11 +367,11 @@ def _take_remarkable(chooser: _Chooser, items: list[Item], shares: Shares | None
         ),
         key=lambda entry: (-entry[0], entry[1]),
     )
-    allowed = chooser.spent + chooser.budget / 3
-    deep = 2 if chooser.budget >= DEEP_MINUTES * 60 else 1
+    allowed = chooser.budget if is_last else chooser.spent + chooser.budget / 3
+    deep = 0 if is_last else 2 if chooser.budget >= DEEP_MINUTES * 60 else 1
     groups: set[Group] = set()
     for bits, _, finding in ranked:
-        if finding.fact.group in groups or chooser.spent > allowed:
+        if (finding.fact.group in groups and not is_last) or chooser.spent > allowed:
             continue
         taken = chooser.take(finding.fact.id, bits=bits, is_deep=len(groups) < deep)
         if taken:

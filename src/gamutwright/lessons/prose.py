@@ -55,6 +55,9 @@ class Prose:
         Quotation marks and brackets that close after a stop.
     reading : mapping
         The formula of reading ease: `formula`, `source`, `constant`, and the two factors.
+    speaking : mapping
+        Seconds that the quick voice takes for a `word`, a `character`, a `pause` and a `sentence`; empty where nobody
+        has measured them.
     vowels : re.Pattern of str
         Runs of vowels.
     apart, apart_only_before, together : mapping or frozenset
@@ -69,6 +72,7 @@ class Prose:
     openers: frozenset[str]
     closing_marks: str
     reading: Mapping[str, str | float]
+    speaking: Mapping[str, float]
     vowels: re.Pattern[str]
     apart: Mapping[str, str]
     apart_only_before: Mapping[str, str]
@@ -114,6 +118,7 @@ def prose(language: str) -> Prose:
         frozenset(sentences["openers"]),
         sentences["closing_marks"],
         table["reading"],
+        table.get("speaking", {}),
         re.compile(f"[{sounds['vowels']}]+"),
         sounds.get("apart", {}),
         sounds.get("apart_only_before", {}),

@@ -109,6 +109,13 @@ def _read_number(words: str, value: float | Fraction, language: str) -> tuple[bo
     return _agrees(found[0], value), said
 
 
+def _is_place(words: str, entry: Value, language: str) -> bool:
+    """Whether words give the place of a degree, however it is altered: "seventh" for the lowered seventh."""
+    table = language_of(language).numerals
+    said = re.fullmatch(table.ordinal, words.strip(), re.IGNORECASE)
+    return said is not None and str(entry).lstrip("b#") == str(table.ordinal_value(said[0]))
+
+
 def _flat(value: Value) -> list[Value]:
     return [leaf for item in value for leaf in _flat(item)] if isinstance(value, tuple) else [value]
 
@@ -143,6 +150,8 @@ def _read_list(words: str, fact: Fact, value: tuple[Value, ...], language: str) 
         reader = _NAME_READERS.get(fact.roles.reader)
         if reader is not None:
             names = reader(words, language)
+            if fact.roles.reader is Reader.DEGREES and len(value) == 1 and _is_place(words, value[0], language):
+                return True, words
             return names == list(value) and len(items) == len(value), ", ".join(names)
         return False, ", ".join(items)
     found = find_quantities(words, language, is_bound=True)

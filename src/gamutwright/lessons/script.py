@@ -40,6 +40,11 @@ class Mark:
         return dict(self.attributes).get(key)
 
     @property
+    def explained(self) -> str:
+        """The fact that the words explain, as it is defined or in words of one's own; "" where they explain none."""
+        return self.get("define") or self.get("explain") or ""
+
+    @property
     def is_point(self) -> bool:
         """Whether the attributes stand between words, and mark none."""
         return self.words[0] == self.words[1]

@@ -18,33 +18,13 @@ from gamutwright.inputs.text import read_scale
 from gamutwright.ir.figure import Figure
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import Clip, ClipKind
+from gamutwright.lessons.example_sounds import SoundKey, sound_key
 from gamutwright.lessons.script import Mark
-from gamutwright.lessons.staging import RUNS, SoundKey, Stage, sounding_steps
-from gamutwright.music.asking import asked, options_in_words
+from gamutwright.lessons.staging import RUNS, Stage, sounding_steps
+from gamutwright.music.asking import asked
 from gamutwright.music.pieces import PIECES
 
-__all__ = ["play", "sound_key"]
-
-
-def sound_key(mark: Mark) -> SoundKey:
-    """Say which sound a mark plays.
-
-    Parameters
-    ----------
-    mark : Mark
-        A mark that plays.
-
-    Returns
-    -------
-    SoundKey
-        The sound.
-    """
-    return SoundKey(
-        mark.get("play") or "",
-        mark.get("mark") or mark.get("fact") or "",
-        mark.get("with") or "",
-        options_in_words(dict(mark.attributes)),
-    )
+__all__ = ["play"]
 
 
 def play(stage: Stage, mark: Mark, start: int) -> int:

@@ -12,7 +12,6 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import partial
-from typing import NamedTuple
 
 from gamutwright.diagrams.atlas import draw_diagram
 from gamutwright.diagrams.lighting import with_scale_lit, with_tones_lit
@@ -27,16 +26,16 @@ from gamutwright.ir.figure import Figure
 from gamutwright.ir.sound import Mark as SoundMark
 from gamutwright.ir.sound import Sound
 from gamutwright.ir.timeline import Clip, Panel, Shot, ShotKind, Speech, frame_at
-from gamutwright.lessons.draft import spoken_name
+from gamutwright.lessons.example_sounds import SoundKey
+from gamutwright.lessons.stories.scale_names import spoken_name
 from gamutwright.music.asking import asked
 from gamutwright.music.pieces import piece_of
 from gamutwright.music.pitches import Register
 from gamutwright.phrasing.card_words import CardWords
 from gamutwright.phrasing.engine import wording_for
-from gamutwright.phrasing.values import spoken_familiar_name
 from gamutwright.theory.scale import Scale
 
-__all__ = ["INSET", "RUNS", "SoundKey", "Stage", "is_octave", "sounding_steps", "source_in_short"]
+__all__ = ["INSET", "RUNS", "Stage", "is_octave", "sounding_steps", "source_in_short"]
 
 INSET = (656.0, 260.0)
 """Size of the staff on a title, in units."""
@@ -44,38 +43,6 @@ RUNS = frozenset({"scale", "up", "down", "drone"})
 """Phrases that sound one tone after another; only the tone that sounds is lit."""
 _ONE_TONE = frozenset({Kind.TONE, Kind.MODE})
 _SEVERAL_TONES = frozenset({Kind.STEP, Kind.INTERVAL, Kind.CHORD, Kind.TONES})
-
-
-class SoundKey(NamedTuple):
-    """Which sound is played.
-
-    Parameters
-    ----------
-    kind : str
-        The kind of phrase.
-    fact : str
-        The fact whose places it plays; "" for none.
-    other : str
-        The other scale in it; "" for none.
-    options : str
-        What is asked of it, as `music.asking` writes it.
-    """
-
-    kind: str
-    fact: str = ""
-    other: str = ""
-    options: str = ""
-
-    @property
-    def id(self) -> str:
-        """One text for it.
-
-        Examples
-        --------
-        >>> SoundKey("scale").id, SoundKey("tune", options="bars=8").id
-        ('scale::', 'tune:::bars=8')
-        """
-        return ":".join(self if self.options else self[:3])
 
 
 def source_in_short(fact: Fact) -> str:
@@ -174,7 +141,6 @@ class Stage:
     title: str
     clips: list[Clip] = field(default_factory=list)
     shots: list[Shot] = field(default_factory=list)
-    told: dict[Fact, str] = field(default_factory=dict)
     start: int = 0
     kind: ShotKind = ShotKind.TITLE
     figure: Figure | None = None
@@ -284,7 +250,7 @@ class Stage:
         if sketch.other is not None:
             # Side by side, scales go by their names: a lesson's title may be about anything.
             own = self.title if self.about is None and self.scale.divisions != 12 else self.name_of(self.subject)
-            sketch = replace(sketch, beside=(own, self.beside_name_of(sketch.other)))
+            sketch = replace(sketch, beside=(own, self.name_of(sketch.other)))
         # The title tells pictures of different facts apart, also for whoever reads the film back.
         title = self.words.title(self.fact) if self.fact else self.title
         return replace(
@@ -296,10 +262,6 @@ class Stage:
         if scale.divisions == 12:
             return spoken_name(scale, wording_for(self.language))
         return self.words.say("unnamed", size=scale.cardinality, divisions=scale.divisions)
-
-    def beside_name_of(self, scale: Scale) -> str:
-        """Name a scale that the lesson's is set beside, familiar ones as sentences call them."""
-        return spoken_familiar_name(scale, self.language) or self.name_of(scale)
 
     def plain(self, diagram: str, scale: Scale) -> Figure:
         """Draw any scale with nothing marked, as the pictures of this lesson look."""

@@ -36,6 +36,8 @@ __all__ = ["Mention", "Surroundings", "unbound_mentions"]
 
 RELEASING = ("fact", "each", "rare", "mode-of", "define", "opinion", "quote")
 _LONGEST_NAME = 200
+_LETTER = re.compile(r"(?<!\w)[A-H](?=\s)")
+_ROOTED = re.compile(r"[A-G](?:[#b]{0,2}) \D")
 _WORD = re.compile(r"[^\W_]+(?:['’-][^\W_]+)*|[·‹{]")
 BIND = told("Bind it, as in [words]{fact=ID}, or release it with {opinion} or {quote source=...}.")
 
@@ -126,7 +128,9 @@ def _covered(line: Line, others: Sequence[str], scale: Scale, language: str) -> 
     """Places in the line that are bound, released, or the name of a scale."""
     places = [mark.words for mark in line.marks if any(mark.get(key) is not None for key in RELEASING)]
     named = {part for text in others for part in (text, text.partition(" ")[2]) if part}
-    for name in {*_known_names(scale, language), *named, *(spoken_scale_name(text, language) for text in named)}:
+    spoken = {spoken_scale_name(text, language) for text in named}
+    spoken |= {spoken_rooted_scale(text, language) for text in others if _ROOTED.match(text)}
+    for name in {*_known_names(scale, language), *named, *spoken}:
         places.extend(
             match.span() for match in re.finditer(rf"(?<!\w){re.escape(name)}(?!\w)", line.text, re.IGNORECASE)
         )
@@ -228,10 +232,11 @@ def _names(text: str, language: str) -> Iterator[Mention]:
 def _roots_of_names(text: str, scale: Scale, language: str) -> Iterator[Mention]:
     """Find a root that stands before a name of the scale, also where it could pass for an article ("A dorian")."""
     names = _known_names(scale, language)
-    for note in find_notes(text, language, is_bound=True):
-        following = text[note.end : note.end + _LONGEST_NAME].lstrip().casefold()
+    places = [(note.start, note.end) for note in find_notes(text, language, is_bound=True)]
+    for start, end in (*places, *(match.span() for match in _LETTER.finditer(text))):
+        following = text[end : end + _LONGEST_NAME].lstrip().casefold()
         if any(len(name) > 3 and following.startswith(name.casefold()) for name in names):
-            yield Mention(note.start, note.end, "note", told("the note '{text}'", text=note.text))
+            yield Mention(start, end, "note", told("the note '{text}'", text=text[start:end]))
 
 
 def _is_own(word: str, allowed: Iterable[str], vocabulary: str, terms: _Terms) -> bool:

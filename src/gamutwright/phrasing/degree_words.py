@@ -23,6 +23,7 @@ __all__ = [
     "find_steps",
     "spoken_degree",
     "spoken_numeral",
+    "spoken_ordinal_degree",
     "spoken_ratio",
 ]
 
@@ -74,6 +75,31 @@ def spoken_degree(name: str, language: str) -> str:
     signs = re.match(r"[b#]*", name)[0]  # type: ignore[index]
     number = language_of(language).numerals.count_to_words(int(name[len(signs) :]))
     return f"{language_of(language).names.signs[signs][0]} {number}".strip()
+
+
+def spoken_ordinal_degree(name: str, language: str) -> str:
+    """Say a degree by its place, as in "the lowered second".
+
+    Parameters
+    ----------
+    name : str
+        Degree with its accidentals, such as `b3`.
+    language : str
+        Language tag.
+
+    Returns
+    -------
+    str
+        Such as `lowered third`.
+
+    Examples
+    --------
+    >>> spoken_ordinal_degree("b2", "en"), spoken_ordinal_degree("#4", "de"), spoken_ordinal_degree("6", "en")
+    ('lowered second', 'erhöhte vierte', 'sixth')
+    """
+    signs = re.match(r"[b#]*", name)[0]  # type: ignore[index]
+    words = language_of(language)
+    return f"{words.names.altered[signs]} {words.numerals.ordinal_to_words(int(name[len(signs) :]))}".strip()
 
 
 def _kind_of_numeral(numeral: str) -> tuple[int, str | None, str]:
@@ -143,7 +169,9 @@ def _degrees(language: str) -> re.Pattern[str]:
         f"(?P<d{index}>{pattern})" for index, (_, pattern) in enumerate(language_of(language).names.signs.values())
     )
     return re.compile(
-        rf"(?<!\w)(?:{signs})[ -]?(?P<number>\d+|{language_of(language).numerals.cardinal})(?!\w)", re.IGNORECASE
+        rf"(?<!\w)(?:{signs})[ -]?(?:(?P<number>\d+|{language_of(language).numerals.cardinal})"
+        rf"|(?P<place>{language_of(language).numerals.ordinal}))(?!\w)",
+        re.IGNORECASE,
     )
 
 
@@ -170,14 +198,18 @@ def find_degrees(text: str, language: str) -> tuple[Mention, ...]:
     --------
     >>> [found.name for found in find_degrees("one, flat three, ♯4 and double flat seven", "en")]
     ['1', 'b3', '#4', 'bb7']
-    >>> [found.name for found in find_degrees("eins, erniedrigte drei und erhöhte vier", "de")]
+    >>> [found.name for found in find_degrees("eins, erniedrigte drei und erhöhte vierte", "de")]
     ['1', 'b3', '#4']
     """
     signs = list(language_of(language).names.signs)
     found = []
     for match in _degrees(language).finditer(text):
         group = next(key for key, words in match.groupdict().items() if words is not None and key[0] == "d")
-        name = signs[int(group[1:])] + str(_number(match["number"], language))
+        place = match["place"]
+        if place and group == f"d{signs.index('')}":
+            continue  # a bare place says nothing of the degree's size
+        number = language_of(language).numerals.ordinal_value(place) if place else _number(match["number"], language)
+        name = signs[int(group[1:])] + str(number)
         found.append(Mention(match.start(), match.end(), match[0], name))
     return tuple(found)
 

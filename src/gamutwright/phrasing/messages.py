@@ -121,6 +121,36 @@ class Messages:
         """Give the attributes that hold statements: those of one letter, in order."""
         return tuple(sorted(name for name in self.attributes(message) if len(name) == 1))
 
+    def slots(self, message: str, attribute: str) -> tuple[frozenset[str], frozenset[str]]:
+        """Give the variables of an attribute that are spoken, and those that choose between variants.
+
+        Parameters
+        ----------
+        message, attribute : str
+            Which.
+
+        Returns
+        -------
+        (frozenset of str, frozenset of str)
+            Spoken in some variant or other; deciding.
+        """
+        self.read(message)
+        spoken: set[str] = set()
+        deciding: set[str] = set()
+
+        def walk(pattern: Any) -> None:  # noqa: ANN401 - a node of Fluent's tree
+            for element in pattern.elements:
+                expression: Any = getattr(element, "expression", None)
+                if hasattr(expression, "variants"):
+                    deciding.add(expression.selector.id.name)
+                    for variant in expression.variants:
+                        walk(variant.value)
+                elif expression is not None and hasattr(expression, "id"):
+                    spoken.add(expression.id.name)
+
+        walk(self._patterns[message][attribute])
+        return frozenset(spoken), frozenset(deciding)
+
     def format(self, message: str, attribute: str, slots: Mapping[str, Any]) -> str:
         """Fill in an attribute of a message.
 
@@ -208,5 +238,5 @@ def load_messages(language: str) -> Messages:
     True
     """
     words = language_of(language)
-    texts = [words.text("lesson.ftl"), words.text("scales.ftl"), *pack_messages(words)]
+    texts = [*(words.text(f"{name}.ftl") for name in ("lesson", "stories", "scales")), *pack_messages(words)]
     return Messages(words.tag, "\n".join(texts))

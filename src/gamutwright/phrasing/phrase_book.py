@@ -6,6 +6,7 @@ Conventions: a variant is a whole number, taken modulo the number of shapes ther
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from typing import Any
 
 from gamutwright.facts.model import Dtype, Fact, Value, Witness
@@ -39,8 +40,8 @@ class Voice:
 
     Examples
     --------
-    >>> Voice("en").phrase("chapter-hear")
-    'Hear it'
+    >>> Voice("en").phrase("rare", share="few")
+    'Among all scales of this size, this holds for only few.'
     """
 
     def __init__(self, language: str) -> None:
@@ -261,16 +262,6 @@ class Voice:
         shapes = self._messages.shapes(key)
         return self._messages.format(key, shapes[variant % len(shapes)] if shapes else "a", slots)
 
-    def phrases(self) -> tuple[str, ...]:
-        """List the keys of the connecting phrases.
-
-        Returns
-        -------
-        tuple of str
-            The keys.
-        """
-        return tuple(key for key in self._messages.ids if key.startswith(("say-", "chapter-")))
-
     def phrase_variants(self, key: str) -> int:
         """Count the shapes of a connecting phrase.
 
@@ -292,7 +283,7 @@ class Voice:
         Parameters
         ----------
         key : str
-            Its key: `say-...` for sentences, `chapter-...` for headings.
+            Its key.
         variant : int
             Which shape.
         **slots : str or int
@@ -301,7 +292,7 @@ class Voice:
         Returns
         -------
         str
-            One or more sentences, or a heading.
+            One or more sentences.
 
         Raises
         ------
@@ -310,10 +301,45 @@ class Voice:
 
         Examples
         --------
-        >>> Voice("en").phrase("chapter-hear")
-        'Hear it'
+        >>> Voice("en").phrase("rare", share="few")
+        'Among all scales of this size, this holds for only few.'
         """
         return as_sentences(self._phrase(key, variant, dict(slots)))
+
+    def tellings(self, key: str, slots: Mapping[str, str], measures: Mapping[str, int | str]) -> tuple[str, ...]:
+        """Say a sentence in every way for which there is something to say.
+
+        Parameters
+        ----------
+        key : str
+            Its key.
+        slots : mapping of str to str
+            Markup that fills its spoken variables.
+        measures : mapping of str to int or str
+            What chooses between its variants; 0 for what is not there.
+
+        Returns
+        -------
+        tuple of str
+            A text for each shape whose spoken variables are all there.
+
+        Examples
+        --------
+        >>> Voice("en").tellings("walk-hear", {"name": "D dorian"}, {})
+        ('Listen to D dorian rise and fall.', 'Here is D dorian, up and down.')
+        >>> Voice("en").tellings("walk-hear", {}, {})
+        ()
+        """
+        told = []
+        for shape in self._messages.shapes(key):
+            spoken, deciding = self._messages.slots(key, shape)
+            if all(name in slots for name in spoken):
+                filled = {
+                    **{name: measures.get(name, 0) for name in deciding},
+                    **{name: slots[name] for name in spoken},
+                }
+                told.append(as_sentences(self._messages.format(key, shape, filled)))
+        return tuple(told)
 
     def name(self, key: str) -> str:
         """Give a name that stands inside sentences, such as that of a familiar scale.

@@ -23,6 +23,7 @@ from gamutwright.phrasing.degree_words import (
     find_steps,
     spoken_degree,
     spoken_numeral,
+    spoken_ordinal_degree,
     spoken_ratio,
 )
 from gamutwright.phrasing.interval_words import IntervalMention, find_intervals, spoken_interval
@@ -46,6 +47,7 @@ __all__ = [
     "spoken_interval",
     "spoken_note",
     "spoken_numeral",
+    "spoken_ordinal_degree",
     "spoken_ratio",
 ]
 

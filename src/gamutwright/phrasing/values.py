@@ -20,10 +20,10 @@ from gamutwright.phrasing.degree_words import spoken_degree, spoken_numeral, spo
 from gamutwright.phrasing.slots import filled
 from gamutwright.phrasing.spoken_names import spoken_chord, spoken_note
 from gamutwright.phrasing.spoken_numbers import decimal_to_words, list_in_words, number_in_speech, ordinal_to_words
-from gamutwright.theory.character import FAMILIAR, nearest_relative
+from gamutwright.theory.character import nearest_relative
 from gamutwright.theory.harmony import TRIADS
 from gamutwright.theory.scale import Scale
-from gamutwright.theory.spelling import tone_name_map, tone_names
+from gamutwright.theory.spelling import tone_name_map
 
 __all__ = [
     "MOST_PLACES",
@@ -31,7 +31,6 @@ __all__ = [
     "is_too_long",
     "places_in_words",
     "pointing_words",
-    "spoken_familiar_name",
     "spoken_rooted_scale",
     "spoken_scale_name",
     "spoken_tone",
@@ -110,31 +109,6 @@ def spoken_scale_name(name: str, language: str) -> str:
         on = re.escape(language_of(language).names.scale_names.get(" on ", " on "))
         return re.sub(rf"(?<={on})(?:bb|b|##|#)?\d\b", lambda found: spoken_degree(found[0], language), spoken)
     return re.sub(r"(?<!\w)(?:bb|b|##|#)?\d(?!\w)", lambda found: spoken_degree(found[0], language), spoken)
-
-
-def spoken_familiar_name(scale: Scale, language: str) -> str | None:
-    """Say a familiar scale with its root, by the name under which others are set beside it.
-
-    Parameters
-    ----------
-    scale : Scale
-        The scale.
-    language : str
-        Language tag.
-
-    Returns
-    -------
-    str or None
-        Such as "G major", where its list of names would begin with ionian; None for scales that are not familiar.
-
-    Examples
-    --------
-    >>> major = Scale.of(7, 9, 11, 0, 2, 4, 6)
-    >>> spoken_familiar_name(major, "en"), spoken_familiar_name(major, "de"), spoken_familiar_name(major.mode(2), "en")
-    ('G major', 'G-Dur', None)
-    """
-    name = next((one.name for one in FAMILIAR if scale.divisions == 12 and one.tones == scale.tones), None)
-    return name and spoken_rooted_scale(f"{tone_names(scale)[0]} {name}", language)
 
 
 def _verbatim(text: str, language: str) -> str:

@@ -17,7 +17,7 @@ from gamutwright.files import is_device
 from gamutwright.inputs.text import read_scale
 from gamutwright.jobs.run import LocalPool
 from gamutwright.languages import source_language
-from gamutwright.lessons.draft import spoken_name
+from gamutwright.lessons.stories.scale_names import spoken_name
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.series.course import LONGEST_SLUG, Course, LessonWish, is_slug
 from gamutwright.series.examining import Summary, examination_job, lesson_title, parcel_to_summary, scale_record
@@ -89,7 +89,7 @@ def slug_of(scale: Scale) -> str:
     Examples
     --------
     >>> slug_of(Scale.of(1, 3, 4, 6, 8, 9, 11)), slug_of(Scale.of(0, 5, 11, divisions=19))
-    ('c-sharp-aeolian', '19-divisions-0-5-11')
+    ('c-sharp-natural-minor', '19-divisions-0-5-11')
     """
     if scale.divisions != 12:
         return _slugged(f"{scale.divisions} divisions {' '.join(map(str, scale.pitch_classes))}")

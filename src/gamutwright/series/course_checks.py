@@ -16,6 +16,7 @@ from enum import StrEnum
 
 from gamutwright.codec import canonical_json
 from gamutwright.facts.registry import Registry
+from gamutwright.lessons.plan import plain_ideas
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.series.contents import Member
@@ -211,10 +212,10 @@ def _next(scripts: Scripts) -> Iterator[_Broken]:
 def _terms(scripts: Scripts, registry: Registry) -> Iterator[_Broken]:
     for strand in _strands(scripts):
         wording = wording_for(strand[0][0].language)
-        explained: set[str] = set()
+        explained = set(plain_ideas(registry))
         for member, summary in strand:
             defined = {said.fact_id: said.line for said in summary.defined}
-            for said in summary.told:
+            for said in summary.named:
                 fact = registry.facts.get(said.fact_id)
                 late = said.fact_id not in explained and defined.get(said.fact_id, said.line + 1) > said.line
                 divisions = summary.as_scale.divisions

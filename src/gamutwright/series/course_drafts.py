@@ -24,8 +24,8 @@ from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Parcel
 from gamutwright.lessons.draft import draft
+from gamutwright.lessons.parse import parse
 from gamutwright.lessons.plan import Wish
-from gamutwright.phrasing.engine import wording_for
 from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.series.contents import Member
 from gamutwright.series.course import Course
@@ -33,7 +33,7 @@ from gamutwright.series.planning import Place
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.systematic import systematic_name
 
-__all__ = ["draft_job", "draft_missing"]
+__all__ = ["Spot", "draft_job", "draft_missing"]
 
 COST_S = 0.15
 AHEAD_EACH = 8
@@ -42,11 +42,32 @@ _SOURCES = ("languages", "lessons", "phrasing", "facts", "theory", "inputs", "ca
 
 
 @dataclass(frozen=True, slots=True)
+class Spot:
+    """What a draft is told of the lesson's place in its course.
+
+    Parameters
+    ----------
+    number : int
+        Its number, from 1.
+    level : str
+        Who it is for.
+    story : str
+        The story that it tells; "" for the one that fits best.
+    """
+
+    number: int
+    level: str
+    story: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class _Asked:
     scale: tuple[str, int, tuple[str, ...]]
     level: str
     minutes: float
     language: str
+    story: str
+    number: int
     known: tuple[str, ...]
     others: tuple[tuple[str, str], ...]
 
@@ -91,9 +112,8 @@ def draft_missing(
         ahead = memory.supposed(pool.workers * AHEAD_EACH)
         jobs = []
         for place, known in ahead:
-            slug = place.candidate.slug
-            where = (place.number, place.level)
-            jobs.append(draft_job(course, members[slug], where, known, titles.get(slug, "")))
+            slug, spot = place.candidate.slug, Spot(place.number, place.level, place.story)
+            jobs.append(draft_job(course, members[slug], spot, known, titles.get(slug, "")))
         pool.finish(jobs)
         for (place, known), job in zip(ahead, jobs, strict=True):
             if known != memory.known_to_next():
@@ -156,7 +176,7 @@ def _titles(members: Mapping[str, Member]) -> dict[str, str]:
     }
 
 
-def draft_job(course: Course, member: Member, place: tuple[int, str], known: Collection[str], title: str = "") -> Job:
+def draft_job(course: Course, member: Member, place: Spot, known: Collection[str], title: str = "") -> Job:
     """Say how the first version of a lesson's script is written.
 
     Parameters
@@ -165,8 +185,8 @@ def draft_job(course: Course, member: Member, place: tuple[int, str], known: Col
         The course.
     member : Member
         The lesson, with its scale.
-    place : tuple of (int, str)
-        Its number and its level.
+    place : Spot
+        Its number, its level and its story.
     known : collection of str
         Ids of the facts that lessons before it explain.
     title : str
@@ -179,13 +199,14 @@ def draft_job(course: Course, member: Member, place: tuple[int, str], known: Col
     """
     scale = member.scale
     assert scale is not None  # noqa: S101 - a lesson without a script has the scale it was asked for with
-    number, level = place
-    others = (("course", course.imprint), ("lesson", str(number)), ("title", title))
+    others = (("course", course.imprint), ("lesson", str(place.number)), ("title", title))
     asked = _Asked(
         (scale.bits, scale.root, scale.names),
-        level,
+        place.level,
         member.minutes,
         member.language,
+        place.story,
+        place.number,
         tuple(sorted(known)),
         tuple((key, value) for key, value in others if value),
     )
@@ -193,15 +214,12 @@ def draft_job(course: Course, member: Member, place: tuple[int, str], known: Col
 
 
 def _drafted(asked: _Asked) -> Parcel:
-    scale, wording = Scale.from_bits(*asked.scale), wording_for(asked.language)
-    wish = Wish(Level(asked.level), asked.minutes, frozenset(asked.known))
+    scale = Scale.from_bits(*asked.scale)
+    # The number is the seed: lessons that tell the same story do not choose the same words.
+    wish = Wish(Level(asked.level), asked.minutes, frozenset(asked.known), asked.number, asked.story)
     made = draft(
         scale, wish, asked.language, registry=default_registry(), shares=shares_of(scale.divisions), others=asked.others
     )
-    items = [item for chapter in made.plan.chapters for item in chapter.items if item.is_defined]
-    return Parcel(
-        {
-            "source": made.source,
-            "explains": [item.fact.id for item in items if wording.definition(item.fact, scale.divisions)],
-        }
-    )
+    marks = [mark for line in parse(made.source).lines for mark in line.marks]
+    explains = dict.fromkeys(mark.explained for mark in marks if mark.explained)
+    return Parcel({"source": made.source, "explains": list(explains)})

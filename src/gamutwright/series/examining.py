@@ -23,9 +23,9 @@ from gamutwright.jobs.job import Job, sources_digest
 from gamutwright.jobs.packs import installed_packs
 from gamutwright.jobs.store import Parcel
 from gamutwright.lessons.claims import Claim, Report, Verdict, check
-from gamutwright.lessons.draft import spoken_name
 from gamutwright.lessons.parse import parse
 from gamutwright.lessons.script import Script
+from gamutwright.lessons.stories.scale_names import spoken_name
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.theory.scale import Scale
 
@@ -114,8 +114,8 @@ class Summary:
         How many lines are spoken.
     faults : tuple of Fault
         What is not proved.
-    defined, told : tuple of Said
-        What is explained and what is told, in the order of the script; each fact once.
+    defined, told, named : tuple of Said
+        What is explained, what is told, and what is told by its term, in the order of the script; each fact once.
     about_others : tuple of Said
         What is said of other scales.
     """
@@ -132,6 +132,7 @@ class Summary:
     faults: tuple[Fault, ...] = ()
     defined: tuple[Said, ...] = ()
     told: tuple[Said, ...] = ()
+    named: tuple[Said, ...] = ()
     about_others: tuple[Said, ...] = ()
 
     @property
@@ -220,6 +221,7 @@ def parcel_to_summary(parcel: Parcel) -> Summary:
         ("faults", Fault),
         ("defined", Said),
         ("told", Said),
+        ("named", Said),
         ("about_others", Said),
     ):
         data[key] = tuple(kind(**_tupled(record)) for record in data[key])
@@ -260,7 +262,7 @@ def summary_of(name: str, source: str) -> Summary:
     >>> text = "---\nscale: C D E F G A B\nlesson: 3\n---\nIt has [seven]{fact=cardinality} tones.\n"
     >>> found = summary_of("script.md", text)
     >>> found.title, found.number, [said.fact_id for said in found.told], found.faults
-    ('C ionian', 3, ['cardinality'], ())
+    ('C major', 3, ['cardinality'], ())
     """
     try:
         script = parse(source, name)
@@ -273,6 +275,7 @@ def summary_of(name: str, source: str) -> Summary:
     front, scale = script.front, report.scale
     others = dict(front.others)
     confirmed = [claim for claim in report.claims if claim.verdict is Verdict.CONFIRMED]
+    told = [claim for claim in confirmed if claim.kind in {"fact", "each"} and not claim.of]
     return Summary(
         scale=scale_record(scale),
         names=scale.names,
@@ -283,12 +286,24 @@ def summary_of(name: str, source: str) -> Summary:
         others=front.others,
         lines=sum(bool(line.text) for line in script.lines),
         faults=tuple(_fault(script, claim) for claim in report.faults),
-        defined=_each_once(script, scale, (claim for claim in confirmed if claim.kind == "definition")),
-        told=_each_once(
-            script, scale, (claim for claim in confirmed if claim.kind in {"fact", "each"} and not claim.of)
-        ),
+        defined=_each_once(script, scale, (claim for claim in report.claims if _explains(claim))),
+        told=_each_once(script, scale, told),
+        named=_each_once(script, scale, (claim for claim in told if _is_named(report, claim))),
         about_others=_about_others(report, confirmed),
     )
+
+
+def _explains(claim: Claim) -> bool:
+    is_held = claim.kind == "definition" and claim.verdict is Verdict.CONFIRMED
+    return is_held or (claim.kind == "explanation" and claim.verdict is Verdict.RELEASED)
+
+
+def _is_named(report: Report, claim: Claim) -> bool:
+    """Whether the sentence of a claim uses a term of its fact, and not only the thing itself."""
+    wording = wording_for(report.script.front.language)
+    text = next(line.text for line in report.script.lines if line.id == claim.line_id).casefold()
+    terms = wording.terms(report.registry.fact(claim.fact_id))
+    return any(re.search(rf"(?<!\w){re.escape(term.casefold())}", text) for term in terms)
 
 
 def _fault(script: Script, claim: Claim) -> Fault:
@@ -300,7 +315,7 @@ def _each_once(script: Script, scale: Scale, claims: Iterable[Claim]) -> tuple[S
     for claim in claims:
         if claim.fact_id not in found:
             line, _ = script.locate(claim.span[0])
-            is_definition = claim.kind == "definition"
+            is_definition = claim.kind in {"definition", "explanation"}
             found[claim.fact_id] = Said(claim.fact_id, line, "" if is_definition else _value(claim.fact_id, scale))
     return tuple(found.values())
 

@@ -6,9 +6,8 @@ makes the very choices of `make_plan`, on bit masks of ideas, and leaves out wha
 `make_plan` can reach are computed, without witnesses, and the time that telling a fact takes is a figure for the whole
 strand of lessons, averaged over some of its scales. Given the same figures it explains exactly what `make_plan` does.
 
-Conventions: an idea is a fact that is explained, one bit of a mask. `TOLD_SHARE` is the part of a lesson's length that
-is left for facts once openings, comparisons and questions have taken theirs: drafts of six minutes keep 0.67 to 0.72 of
-it, those of three 0.66 to 0.72, measured in English and German at all levels while there is something to explain.
+Conventions: an idea is a fact that is explained, one bit of a mask. What the story of a lesson says is told already,
+and takes its time from the facts.
 """
 
 from __future__ import annotations
@@ -16,19 +15,21 @@ from __future__ import annotations
 import random
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache, partial
 
 from gamutwright.catalogue.shares import Shares
 from gamutwright.facts.model import Dtype, Fact, Level, Value
 from gamutwright.facts.profile import find
 from gamutwright.facts.registry import Registry
-from gamutwright.lessons.plan import LEVELS, UNREMARKABLE, early, wanted
+from gamutwright.lessons.draft import scenes_within
+from gamutwright.lessons.plan import LEVELS, UNREMARKABLE, early, most_explained, plain_ideas, wanted
+from gamutwright.lessons.stories.telling import ToldScene
 from gamutwright.lessons.timing import telling_seconds
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.theory.scale import Scale
 
-__all__ = ["TOLD_SHARE", "Forecaster", "IdeaBits", "Sketch", "mean_seconds"]
+__all__ = ["Forecaster", "IdeaBits", "Sketch", "mean_seconds"]
 
-TOLD_SHARE = 0.7
 MOST_SAMPLES = 16
 USUAL_SECONDS = (5.0, 15.0)
 """For a fact that none of the sampled scales has: telling it, and explaining it as well."""
@@ -87,10 +88,13 @@ class Sketch:
         Mask of the facts that say something about the scale.
     bits : mapping of int to float
         Surprise of the facts that may be told as remarkable, by place in the registry.
+    scenes : callable, optional
+        Level to the scenes of the lesson's story; without it the whole lesson is facts.
     """
 
     has: int
     bits: dict[int, float]
+    scenes: Callable[[Level], Sequence[ToldScene]] | None = None
     _ranked: dict[tuple[int, int], tuple[int, ...]] = field(default_factory=dict)
 
     def ranked(self, offered: int, seed: int) -> tuple[int, ...]:
@@ -154,6 +158,8 @@ class Forecaster:
         Division to the counts of values in it; without them nothing counts as surprising.
     seed : int
         As for drafts.
+    scenes : callable, optional
+        Scale and level to the scenes of its story.
     """
 
     def __init__(
@@ -162,11 +168,16 @@ class Forecaster:
         seconds: Callable[[Iterable[str]], dict[str, tuple[float, float]]],
         shares: Callable[[int], Shares | None] | None = None,
         seed: int = 0,
+        scenes: Callable[[Scale, Level], Sequence[ToldScene]] | None = None,
     ) -> None:
+        self._scenes = scenes
+        self._plain_ideas = sum(
+            1 << place for place, name in enumerate(registry.facts) if name in plain_ideas(registry)
+        )
         self._ids = list(registry.facts)
         self._surprises: dict[tuple[str, int, int, Value], float] = {}
         self._registry, self._shares, self._seed = registry, shares, seed
-        place = {fact_id: index for index, fact_id in enumerate(self._ids)}
+        place = self._place = {fact_id: index for index, fact_id in enumerate(self._ids)}
         self._before: list[int] = []
         for fact in registry.facts.values():
             self._before.append(_ancestors(fact, registry, place))
@@ -212,7 +223,8 @@ class Forecaster:
                 has |= 1 << k
                 if self._surprising >> k & 1:
                     bits[k] = self._surprise(fact, scale, value) if self._shares else 0.0
-        return Sketch(has, bits)
+        scenes = self._scenes
+        return Sketch(has, bits, lru_cache(maxsize=3)(partial(scenes, scale)) if scenes else None)
 
     def _surprise(self, fact: Fact, scale: Scale, value: Value) -> float:
         """Look up the surprise of a value, which is the same for all scales of a size."""
@@ -233,7 +245,7 @@ class Forecaster:
         level : Level
             Who it is for.
         minutes : float > 0
-            Time for facts, what connects them not counted.
+            Length of the lesson.
         known : int
             Mask of the ideas explained already.
 
@@ -245,11 +257,12 @@ class Forecaster:
         has = sketch.has & self._levels[level]
         if not has & ~known:
             return 0
-        budget = minutes * 60.0
-        run = _Run(self, has, known)
-        for k in self._needed:
-            run.take(k, float("inf"))
-        for k in self._early:
+        scenes = scenes_within(sketch.scenes(level), minutes * 60.0) if sketch.scenes else []
+        budget = max(minutes * 60.0 - sum(scene.seconds for scene in scenes), 0.0)
+        told = self._mask(frozenset().union(*(scene.told for scene in scenes)))
+        run = _Run(self, has, known | told | self._plain_ideas, told, most_explained(level, budget))
+        before = run.known
+        for k in (*self._needed, *self._early):
             run.take(k, budget)
         ranked = sketch.ranked(has & self._surprising & ~run.told, self._seed)
         allowed, groups = run.spent + budget / 3, set()
@@ -260,17 +273,23 @@ class Forecaster:
                 groups.add(self._groups[k])
         for k in self._offered:
             run.take(k, budget)
-        return run.known & ~known
+        for k in sketch.ranked(has & self._surprising & ~run.told, self._seed + 1):
+            run.take(k, budget)
+        return run.known & ~before
+
+    def _mask(self, ids: Iterable[str]) -> int:
+        return sum(1 << self._place[name] for name in ids if name in self._place)
 
 
 class _Run:
     """One forecast under way: takes facts as long as they can be told, are not told yet, and there is time."""
 
-    __slots__ = ("_before", "_full", "_has", "_plain", "known", "spent", "told")
+    __slots__ = ("_before", "_explained", "_full", "_has", "_most", "_plain", "known", "spent", "told")
 
-    def __init__(self, book: Forecaster, has: int, known: int) -> None:
+    def __init__(self, book: Forecaster, has: int, known: int, told: int, most: int) -> None:
         self._before, self._plain, self._full = book._before, book._plain, book._full  # noqa: SLF001 - one file's pair
-        self._has, self.known, self.told, self.spent = has, known, 0, 0.0
+        self._has, self.known, self.told, self.spent = has, known, told, 0.0
+        self._explained, self._most = 0, most
 
     def take(self, k: int, budget: float) -> bool:
         bit = 1 << k
@@ -280,9 +299,11 @@ class _Run:
         price = self._plain[k] if self.known & bit else self._full[k]
         for place in _places(earlier):
             price += self._full[place]
-        if self.spent + price > budget:
+        new = earlier.bit_count() + (not self.known & bit)
+        if self.spent + price > budget or self._explained + new > self._most:
             return False
         self.spent += price
+        self._explained += new
         self.told |= earlier | bit
         self.known |= earlier | bit
         return True

@@ -58,6 +58,8 @@ class Candidate:
         `foundation`, `further` or `research`; "" where the path of levels decides.
     minutes : float
         Its length; 0 for the course's.
+    story : str
+        What its script tells; "" where there is none yet.
     """
 
     slug: str
@@ -67,6 +69,7 @@ class Candidate:
     explained: frozenset[str] | None = None
     level: str = ""
     minutes: float = 0.0
+    story: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +94,8 @@ class Place:
         Why it stands here, in a sentence.
     repeats : tuple of str
         Ids of the facts that its script explains although an earlier lesson has.
+    story : str
+        The story that it tells, or would tell.
     """
 
     candidate: Candidate
@@ -101,6 +106,7 @@ class Place:
     kin: tuple[Kin, ...]
     reason: str
     repeats: tuple[str, ...] = ()
+    story: str = ""
 
 
 @lru_cache(maxsize=1)

@@ -17,7 +17,7 @@ on the order in which they are given, unless that is to be kept.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from math import isfinite
 
@@ -25,11 +25,19 @@ from gamutwright.catalogue.shares import Shares
 from gamutwright.errors import DomainError, InputError
 from gamutwright.facts.model import Level
 from gamutwright.facts.registry import Registry
-from gamutwright.lessons.plan import LEVELS
+from gamutwright.lessons.draft import outline
+from gamutwright.lessons.plan import LEVELS, Wish
+from gamutwright.lessons.stories.choosing import fitting_stories
+from gamutwright.lessons.stories.material import material_of
+from gamutwright.lessons.stories.spreading import spread_stories
+from gamutwright.lessons.stories.story import LAST_SCORE, built_in_stories
+from gamutwright.lessons.stories.telling import ToldScene
+from gamutwright.phrasing.engine import wording_for
 from gamutwright.series.ideas import Forecaster, IdeaBits, mean_seconds
 from gamutwright.series.kinship import Kin, Kinship
 from gamutwright.series.placing import APART, Candidate, Place
 from gamutwright.series.strand import Strand
+from gamutwright.theory.scale import Scale
 
 __all__ = ["Candidate", "CoursePlan", "Kin", "Place", "plan_course", "plan_rows"]
 
@@ -48,6 +56,21 @@ class CoursePlan:
 
     places: tuple[Place, ...]
     warnings: tuple[str, ...] = ()
+
+
+def _scenes(registry: Registry, language: str, seed: int, scale: Scale, level: Level) -> Sequence[ToldScene]:
+    """Tell the story that a lesson would tell."""
+    return outline(scale, Wish(level, seed=seed), language, registry=registry)[1]
+
+
+def _offers(place: Place, registry: Registry) -> list[tuple[str, int]]:
+    """List the stories that fit a lesson, with their scores; the one its script tells, alone, where it says so."""
+    lesson = place.candidate
+    if lesson.explained is not None:
+        return [(lesson.story, LAST_SCORE)]
+    material = material_of(lesson.scale, {}, registry, wording_for(lesson.language), Level(place.level))
+    fitting = fitting_stories(built_in_stories(), material)
+    return [(story.id, story.score_for(material)) for story in fitting]
 
 
 def plan_course(  # noqa: PLR0913 - each is a setting of the course with a default, or asked of another part
@@ -118,14 +141,17 @@ def plan_course(  # noqa: PLR0913 - each is a setting of the course with a defau
     for language in sorted({candidate.language for candidate in candidates}):
         own = [candidate for candidate in candidates if candidate.language == language]
         seconds = partial(mean_seconds, registry, [candidate.scale for candidate in own], language)
-        strand = Strand(own, registry, ideas, Forecaster(registry, seconds, shares, seed), path, minutes, defined)
+        scenes = partial(_scenes, registry, language, seed)
+        book = Forecaster(registry, seconds, shares, seed, scenes)
+        strand = Strand(own, registry, ideas, book, path, minutes, defined)
 
         def told(strand: Strand = strand, done: int = len(places)) -> None:
             if progress is not None:
                 progress(done + len(strand.places), len(candidates))
 
         _fill(strand, told, is_listed=is_listed)
-        places += strand.places
+        told_in = spread_stories([_offers(place, registry) for place in strand.places])
+        places += [replace(place, story=story) for place, story in zip(strand.places, told_in, strict=True)]
         warnings += _warnings(strand)
     return CoursePlan(tuple(places), tuple(warnings))
 
@@ -203,7 +229,7 @@ def plan_rows(plan: CoursePlan, titles: Callable[[str], str] = str) -> list[dict
     Returns
     -------
     list of dict of str to str
-        For each place: number, language, lesson, level, new ideas, near lessons, reason.
+        For each place: number, language, lesson, level, new ideas, near lessons, story, reason.
     """
     return [
         {
@@ -213,6 +239,7 @@ def plan_rows(plan: CoursePlan, titles: Callable[[str], str] = str) -> list[dict
             "level": place.level,
             "new ideas": ", ".join(titles(fact_id) for fact_id in place.explains),
             "near": "; ".join(f"{kin.kind}: {kin.slug} ({kin.number})" for kin in place.kin),
+            "story": place.story,
             "reason": place.reason,
         }
         for place in plan.places

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from gamutwright.facts.model import Level
 from gamutwright.facts.registry import Registry
 from gamutwright.lessons.plan import LEVELS
-from gamutwright.series.ideas import TOLD_SHARE, Forecaster, IdeaBits, Sketch
+from gamutwright.series.ideas import Forecaster, IdeaBits, Sketch
 from gamutwright.series.kinship import Kin, KinIndex, Kinship, kinship, transposition_class
 from gamutwright.series.placing import (
     APART,
@@ -128,7 +128,7 @@ class Strand:
             lesson.sketch = self.book.sketch(candidate.scale, most)
         known = self._known & lesson.sketch.has
         if lesson.forecast is None or lesson.forecast[:2] != (level, known):
-            minutes = (candidate.minutes or self.minutes) * TOLD_SHARE
+            minutes = candidate.minutes or self.minutes
             lesson.forecast = (level, known, self.book.explained(lesson.sketch, level, minutes, known))
         return lesson.forecast[2]
 

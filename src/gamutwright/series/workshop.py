@@ -137,6 +137,7 @@ def plan_of(workshop: Workshop, registry: Registry, told: Callable[[int, int], N
             frozenset(said.fact_id for said in member.summary.defined) if member.summary else None,
             member.level,
             member.minutes,
+            dict(member.summary.others).get("story", "") if member.summary else "",
         )
         for member in workshop.members
         if member.scale is not None

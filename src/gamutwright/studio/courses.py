@@ -18,7 +18,7 @@ from gamutwright.render.soundfont import players_of
 from gamutwright.series.building import Condition, State, due, states_of, tally_of
 from gamutwright.series.contents import Member, free_slug, read_rooted_scale, slug_of
 from gamutwright.series.course import FILE_NAME, Language, begin_course, read_course
-from gamutwright.series.course_drafts import draft_job
+from gamutwright.series.course_drafts import Spot, draft_job
 from gamutwright.series.course_settings import soundfonts_of, write_settings
 from gamutwright.series.examining import lesson_title
 from gamutwright.series.overseeing import STATE_PAGE
@@ -211,7 +211,7 @@ def draft_lesson(request: Request, wanted: NewLesson) -> dict[str, str]:
     title = lesson_title(scale, language)
     member = Member(slug, scale, language, level, wanted.minutes, title)
     with LocalPool(workshop.store, 1) as pool:
-        data = pool.result(draft_job(course, member, (number, level), known)).data
+        data = pool.result(draft_job(course, member, Spot(number, level), known)).data
     assert isinstance(data, dict)  # noqa: S101 - what a draft gives
     Documents(course).save(slug, str(data["source"]), "")
     return {"slug": slug}

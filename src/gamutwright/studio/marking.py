@@ -261,7 +261,7 @@ def mark_script(text: str, registry: Registry) -> Marked:
         first = Mark(0, 0, "problem", message=f"{error.value}: {error.rule}", next_step=error.next_step)
         lines, headings = tuple(_lines(script, offsets)), tuple(_headings(script, offsets))
         return Marked(version, marks=(first,), lines=lines, faults=1, headings=headings)
-    return _marked(version, report, offsets, script_pace(script, registry), registry)
+    return _marked(version, report, offsets, script_pace(script, report.scale, registry), registry)
 
 
 def _place(mark: Mark) -> tuple[int, int]:

@@ -51,7 +51,7 @@ def sentences_for(text: str, registry: Registry) -> dict[str, Any]:
     scale = check(script, registry).scale
     wording = wording_for(script.front.language)
     told = {mark.get("fact") or mark.get("each") for line in script.lines for mark in line.marks}
-    defined = {mark.get("define") for line in script.lines for mark in line.marks}
+    defined = {mark.explained for line in script.lines for mark in line.marks}
     facts = []
     for finding in profile(scale, None, registry).findings:
         says = bound_statement(finding, scale, wording)

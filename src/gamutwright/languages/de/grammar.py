@@ -308,6 +308,7 @@ NAMES = NameWords(
         "#": ("erhöhte", r"erhöhte[rnms]?|hoch(?:alteriert)?e[rnms]?|hohe[rnms]?|#|♯"),
         "": ("", r"(?:gro(?:ß|ss)e[rnms]?|reine[rnms]?)?"),
     },
+    altered={"bb": "doppelt erniedrigte", "##": "doppelt erhöhte", "b": "erniedrigte", "#": "erhöhte", "": ""},
     ratio="zu",
     stacked="geschichtet",
     plus="plus",
@@ -362,12 +363,11 @@ NAMES = NameWords(
 CLAIMS = ClaimWords(
     negation=r"(?:nicht|nie|niemals|weder|kaum|ohne|kein(?:e[rsmn]?)?)",
     more=r"(?:mehr|größer\w*|höher\w*|länger\w*|reicher\w*)",
-    fewer=r"(?:weniger|kleiner\w*|niedriger\w*|kürzer\w*|ärmer\w*)",
+    fewer=r"(?:weniger|kleiner\w*|niedriger\w*|tiefer\w*|kürzer\w*|ärmer\w*)",
     same=r"(?:ebenso viele?|genauso viele?|gleich(?: viele?| groß| hoch)?|so viele? wie|dieselbe\w*|nicht mehr)",
     times=((r"doppelt", 2, 1), (r"dreimal", 3, 1), (r"halb", 1, 2)),
     joins=r"(?:,? und |,? oder |, |; )",
     endings="(?:s|n|en|e|er|es)",
-    adjective_endings="e[mnrs]?",
 )
 
 

@@ -21,8 +21,7 @@ from gamutwright.errors import GamutwrightError
 from gamutwright.facts.picturing import sketch_of
 from gamutwright.facts.roles import Basic
 from gamutwright.ir.figure import Figure
-from gamutwright.lessons.draft import spoken_name
-from gamutwright.phrasing.values import spoken_familiar_name
+from gamutwright.lessons.stories.scale_names import spoken_name
 from gamutwright.publish.page.page_words import PageWords, Printer, Raw
 from gamutwright.publish.told_lesson import Lesson, Telling
 from gamutwright.render.svg import figure_to_svg
@@ -157,8 +156,7 @@ def picture_of_telling(lesson: Lesson, telling: Telling, words: PageWords) -> Dr
         sketch = sketch_of(fact, lesson.scale, "", diagram)
         if sketch.other is not None:
             own, other = (spoken_name(scale, lesson.wording) for scale in (lesson.scale, sketch.other))
-            names = (own, spoken_familiar_name(sketch.other, lesson.language) or other)
-            sketch = replace(sketch, beside=names)
+            sketch = replace(sketch, beside=(own, other))
         sketch = replace(sketch, title=telling.title, words=lesson.card_words.inside)
         figure = draw_diagram(diagram, sketch)
         said = [f"{telling.title}: {telling.text}.", telling.places and f"{telling.places}.", words.see[diagram]]

@@ -14,7 +14,7 @@ from functools import lru_cache
 from gamutwright.facts.model import Dtype, Fact, Value
 from gamutwright.facts.roles import Reader
 from gamutwright.languages import language_of
-from gamutwright.lessons.draft import spoken_name
+from gamutwright.lessons.stories.scale_names import spoken_name
 from gamutwright.phrasing.card_words import CardWords, card_words
 from gamutwright.phrasing.engine import Wording, wording_for
 from gamutwright.phrasing.printed import printed_value

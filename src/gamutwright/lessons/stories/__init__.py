@@ -1,0 +1,1 @@
+"""Stories: the question a lesson answers, and how it is told."""
