@@ -7,6 +7,7 @@ import statistics
 from collections.abc import Iterator
 from pathlib import Path
 
+from lesson_figures import figures
 from measure import Row, median_seconds, quick, seconds, timed
 
 from gamutwright.catalogue.shares import shares_of
@@ -42,6 +43,9 @@ def rows() -> Iterator[Row]:
         yield timed(f"check of the slowest six-minute script, warm ({language})", again, 0.15)
     yield from readings()
     yield from statements()
+    for language in ("en", "de"):
+        for name, value in figures(language).items():
+            yield Row(f"{name} ({language})", f"{value:.2f}")
 
 
 def readings() -> Iterator[Row]:
