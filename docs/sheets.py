@@ -20,9 +20,9 @@ from gamutwright.ir.timeline import Shot, ShotKind, Speech, SpokenWord, Timeline
 from gamutwright.lessons.assemble import assemble
 from gamutwright.lessons.credits import Credits
 from gamutwright.lessons.draft import draft
-from gamutwright.lessons.stories.scale_names import spoken_name
 from gamutwright.lessons.parse import parse
 from gamutwright.lessons.plan import Wish
+from gamutwright.lessons.stories.scale_names import spoken_name
 from gamutwright.phrasing.engine import wording_for
 from gamutwright.render.frames import FORMATS, FramePainter, Run, frame_figure
 from gamutwright.stages import sounds_of
