@@ -49,15 +49,17 @@ def served(course: Path) -> Iterator[Place]:
 def write(page: Page) -> None:
     """Say something wrong in a line."""
     page.wait_for_selector(".piece.line textarea")
-    field = page.locator(".piece.line textarea").nth(5)
-    field.fill(field.input_value().replace("seven", "nine"))
+    fields = page.locator(".piece.line textarea")
+    said = [fields.nth(place).input_value() for place in range(fields.count())]
+    field = fields.nth(next(place for place, text in enumerate(said) if "fact=tritones show" in text))
+    field.fill(field.input_value().replace("two", "nine"))
     page.wait_for_selector(".piece.faulty")
 
 
 def see(page: Page) -> None:
     """Choose a word in the middle of a statement."""
     page.wait_for_selector("#still:not([hidden])")
-    page.locator(".said-line", has_text="seven tones").first.locator("span", has_text="seven").click()
+    page.locator(".said-line", has_text="two tritones").first.locator("span", has_text="two").click()
     page.wait_for_timeout(1500)
 
 

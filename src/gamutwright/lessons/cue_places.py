@@ -217,7 +217,7 @@ def _panel(stage: Stage, fact: Fact | None, line: Line, mark: Mark) -> Panel | N
         end = line.text[mark.words[1] : mark.words[1] + 1]
         sentence = said + (end if end in ".!?" else ".")
         return stage.telling(title, "", sentence if len(sentence) <= LONGEST_SENTENCE else "", source)
-    if mark.get("at") and not stage.panel.value:
+    if mark.get("at") and not mark.get("of") and not stage.panel.value:
         # One place of many is lit and named; a heading over it would make a fact of every word.
         return None
     about = _about(stage, mark)
