@@ -258,6 +258,9 @@ def draft(
     seed: Annotated[int, typer.Option("--seed", help="Another seed, another wording.")] = 0,
     story: Annotated[str, typer.Option("--story", metavar="NAME", help="The story to tell; the best without it.")] = "",
     stories: Annotated[bool, typer.Option("--stories", help="List the stories that fit, and write nothing.")] = False,
+    course: Annotated[
+        Path | None, typer.Option("--course", metavar="FOLDER", help="A course whose stories and words are used.")
+    ] = None,
     after: Annotated[
         list[Path] | None, typer.Option("--after", metavar="SCRIPT", help="An earlier lesson; may be repeated.")
     ] = None,
@@ -280,6 +283,7 @@ def draft(
         seed=seed,
         story=story,
         is_listing=stories,
+        course=course,
         after=after or [],
         output=output,
         is_forced=force,

@@ -19,8 +19,7 @@ from gamutwright.lessons.parse import load, parse
 from gamutwright.lessons.plan import Wish
 from gamutwright.lessons.stories.choosing import fitting_stories
 from gamutwright.lessons.stories.material import material_of
-from gamutwright.lessons.stories.story import built_in_stories
-from gamutwright.phrasing.engine import wording_for
+from gamutwright.lessons.stories.own import Own, read_own
 
 if TYPE_CHECKING:
     from gamutwright.cli.options import LevelName, NoteNames
@@ -58,6 +57,7 @@ def run(
     seed: int,
     story: str,
     is_listing: bool,
+    course: Path | None,
     after: list[Path],
     output: Path | None,
     is_forced: bool,
@@ -86,6 +86,8 @@ def run(
         The story to tell; "" for the one that fits best.
     is_listing : bool
         Whether the stories that fit are listed instead.
+    course : Path or None
+        A course whose own stories and words are used.
     after : list of Path
         Earlier scripts, whose explanations are not repeated.
     output : Path or None
@@ -99,10 +101,11 @@ def run(
             str(output), "it is there already, and may hold your work", "Choose another name, or add --force."
         )
     wish = Wish(Level(level.value), minutes, explained_in(after), seed, story)
+    own = read_own(course) if course else Own()
     if is_listing:
-        _list_stories(scale, wish, language)
+        _list_stories(scale, wish, language, own)
         return
-    written = draft(scale, wish, language, registry=default_registry(), shares=shares_of(scale.divisions))
+    written = draft(scale, wish, language, registry=default_registry(), shares=shares_of(scale.divisions), own=own)
     if output is None:
         typer.echo(written.source, nl=False)
         return
@@ -121,11 +124,11 @@ def run(
         typer.echo(f"{said}: ask for {written.minutes:.1f} minutes, or for another story or level.", err=True)
 
 
-def _list_stories(scale: Scale, wish: Wish, language: str) -> None:
+def _list_stories(scale: Scale, wish: Wish, language: str, own: Own) -> None:
     """Print the stories that fit, the best first, each with the question it asks."""
-    registry, wording = default_registry(), wording_for(language)
+    registry, wording = default_registry(), own.wording_for(language)
     material = material_of(scale, {}, registry, wording, wish.level)
-    for story in fitting_stories(built_in_stories(), material):
-        told = outline(scale, replace(wish, story=story.id), language, registry=registry)[1]
+    for story in fitting_stories(own.told(), material):
+        told = outline(scale, replace(wish, story=story.id), language, registry=registry, own=own)[1]
         lines = [line.text for line in parse(f"---\nscale: C\n---\n{told[0].text}\n").lines if line.text]
         typer.echo(f"{story.id:16} {' '.join(lines[:2])}")

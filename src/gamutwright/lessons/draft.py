@@ -30,11 +30,12 @@ from gamutwright.lessons.parse import parse
 from gamutwright.lessons.plan import LEVELS, ChapterKind, Item, Plan, Wish, make_plan
 from gamutwright.lessons.stories.choosing import choose_story
 from gamutwright.lessons.stories.material import material_of
+from gamutwright.lessons.stories.own import Own
 from gamutwright.lessons.stories.scale_names import shown_relative
-from gamutwright.lessons.stories.story import Story, built_in_stories
+from gamutwright.lessons.stories.story import Story
 from gamutwright.lessons.stories.telling import Teller, ToldScene
 from gamutwright.lessons.timing import lesson_seconds, telling_seconds
-from gamutwright.phrasing.engine import Wording, wording_for
+from gamutwright.phrasing.engine import Wording
 from gamutwright.theory.character import nearest_relative
 from gamutwright.theory.scale import Scale
 from gamutwright.theory.spelling import tone_names
@@ -194,14 +195,14 @@ def outline(
     language: str = "en",
     *,
     registry: Registry,
-    stories: Sequence[Story] | None = None,
+    own: Own | None = None,
     found: Profile | None = None,
 ) -> tuple[Story, tuple[ToldScene, ...]]:
     """Choose the story of a lesson, and tell its scenes, whatever the length.
 
     Parameters
     ----------
-    scale, wish, language, registry, stories
+    scale, wish, language, registry, own
         As for `draft`.
     found : Profile, optional
         What facts say of the scale, where that is known already.
@@ -216,10 +217,11 @@ def outline(
     InputError
         As for `draft`.
     """
-    wording, level = wording_for(language), Level(wish.level)
+    own = own or Own()
+    wording, level = own.wording_for(language), Level(wish.level)
     findings = {finding.fact.id: finding for finding in found.findings} if found else {}
     material = material_of(scale, findings, registry, wording, level)
-    story = choose_story(built_in_stories() if stories is None else stories, material, wish.story)
+    story = choose_story(own.told(), material, wish.story)
     source = random.Random(wish.seed)  # noqa: S311 - a repeatable choice, no secret
     return story, Teller(material, wording, level, source, source.randrange(2), set(wish.known)).story(story)
 
@@ -231,7 +233,7 @@ def draft(
     *,
     registry: Registry | None = None,
     shares: Shares | None = None,
-    stories: Sequence[Story] | None = None,
+    own: Own | None = None,
     others: Sequence[tuple[str, str]] = (),
 ) -> Draft:
     """Write a first version of a lesson about a scale.
@@ -248,8 +250,8 @@ def draft(
         The facts on offer; those installed without it.
     shares : Shares, optional
         Counts of values in the division; without them nothing is told as rare.
-    stories : sequence of Story, optional
-        The stories on offer; those that come with the program without it.
+    own : Own, optional
+        A course's own stories and words, beside those that come with the program.
     others : sequence of (str, str)
         Further lines of its front matter, each value without a line end.
 
@@ -269,11 +271,11 @@ def draft(
     >>> made.source.splitlines()[1], made.story.id
     ('scale: E F G A B C D', 'one-tone-apart')
     """
-    offered, wording = registry or default_registry(), wording_for(language)
+    offered, wording = registry or default_registry(), (own or Own()).wording_for(language)
     facts = (fact for fact in offered.facts.values() if wording.speaks_of(fact))
     ids = [fact.id for fact in facts if LEVELS.index(fact.level) <= LEVELS.index(wish.level)]
     found = profile(scale, ids, offered)
-    story, scenes = outline(scale, wish, language, registry=offered, stories=stories, found=found)
+    story, scenes = outline(scale, wish, language, registry=offered, own=own, found=found)
     others = [*others, ("story", story.id)]
     relative = nearest_relative(scale)
     front, cost = _front(scale, wish, wording.language, others), telling_seconds(wording, scale)

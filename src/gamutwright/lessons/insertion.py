@@ -43,11 +43,13 @@ def bound_definition(fact: Fact, wording: Wording, divisions: int) -> str:
     '[A tritone is the interval that cuts the octave into equal halves]{define=tritones}.'
     """
     text = wording.definition(fact, divisions)
+    # A course's own definition is no held one.
+    how = "explain" if wording.is_own(fact, "define") else "define"
     parts = []
     for start, end in sentence_spans(text, wording.language):
         sentence = text[start:end].strip()
         body = sentence.rstrip(".!?")
-        parts.append(f"[{escape_words(body)}]{{define={fact.id}}}{sentence[len(body) :]}")
+        parts.append(f"[{escape_words(body)}]{{{how}={fact.id}}}{sentence[len(body) :]}")
     return " ".join(parts)
 
 

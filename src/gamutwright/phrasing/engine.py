@@ -231,13 +231,15 @@ def _standing_out(value: tuple[Value, ...], scale: Scale) -> int:
 
 
 @lru_cache(maxsize=8)
-def wording_for(language: str) -> Wording:
+def wording_for(language: str, own: str = "") -> Wording:
     """Give the wording of a language, loaded once.
 
     Parameters
     ----------
     language : str
         Language tag.
+    own : str
+        Text of a further wording file, such as a course's.
 
     Returns
     -------
@@ -249,4 +251,4 @@ def wording_for(language: str) -> Wording:
     >>> wording_for("en").list_in_words(["C", "D", "E"])
     'C, D and E'
     """
-    return Wording(language)
+    return Wording(language, own)

@@ -24,7 +24,7 @@ Conventions: nothing but these marks binds; braces and brackets of the script's 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from typing import Any, NoReturn
 
@@ -49,6 +49,8 @@ class Messages:
         Language tag.
     source : str
         Text of its Fluent file.
+    own : str
+        Text of a further file, whose attributes stand before those of the same names.
 
     Raises
     ------
@@ -64,7 +66,7 @@ class Messages:
     'Hello there'
     """
 
-    def __init__(self, language: str, source: str) -> None:
+    def __init__(self, language: str, source: str, own: str = "") -> None:
         try:
             from fluent.syntax import FluentParser  # noqa: PLC0415 - only a lesson needs it
         except ImportError as error:  # pragma: no cover - the test environment has it
@@ -75,11 +77,14 @@ class Messages:
         self._plural = language_of(language).numerals.plural
         self._parser = FluentParser(with_spans=False)
         self._patterns: dict[str, dict[str, Any]] = {}
-        stray = next((line for line in source.splitlines() if not _LINE.match(line)), None)
+        stray = next((line for text in (source, own) for line in text.splitlines() if not _LINE.match(line)), None)
         if stray is not None:
             self._refuse(stray)
         # Reading a whole file takes longer than making a short film again, so each message is read when it is needed.
         self._written = {match[1]: match[0].rstrip() for match in _MESSAGE.finditer(source)}
+        laid = {match[1]: match[0] for match in _MESSAGE.finditer(own)}
+        self.own = frozenset((key, name) for key, text in laid.items() for name in _ATTRIBUTE.findall(text))
+        self._written |= {key: _laid_over(key, self._written.get(key, ""), text) for key, text in laid.items()}
         self._attributes = {key: frozenset(_ATTRIBUTE.findall(text)) for key, text in self._written.items()}
 
     def _refuse(self, text: str) -> NoReturn:
@@ -213,14 +218,32 @@ def _variable(expression: Any, slots: Mapping[str, Any]) -> object:  # noqa: ANN
     return slots[expression.id.name]
 
 
+def _laid_over(key: str, message: str, own: str) -> str:
+    """Give a message with the attributes of another; shapes of statements all go where another has any."""
+    theirs, ours = dict(_parts(message)), dict(_parts(own))
+    if any(len(name) == 1 for name in ours):
+        theirs = {name: text for name, text in theirs.items() if len(name) > 1}
+    return "\n".join([f"{key} =", *(theirs | ours).values()])
+
+
+def _parts(message: str) -> Iterator[tuple[str, str]]:
+    """Cut a message into its attributes, each with its name and all its lines."""
+    found = list(_ATTRIBUTE.finditer(message))
+    ends = [one.start() for one in found[1:]] + [len(message)]
+    for one, end in zip(found, ends, strict=False):
+        yield one[1], message[one.start() : end].rstrip()
+
+
 @lru_cache(maxsize=8)
-def load_messages(language: str) -> Messages:
+def load_messages(language: str, own: str = "") -> Messages:
     """Load the wording of a language once.
 
     Parameters
     ----------
     language : str
         Language tag of two letters.
+    own : str
+        Text of a further wording file, such as a course's.
 
     Returns
     -------
@@ -239,4 +262,4 @@ def load_messages(language: str) -> Messages:
     """
     words = language_of(language)
     texts = [*(words.text(f"{name}.ftl") for name in ("lesson", "stories", "scales")), *pack_messages(words)]
-    return Messages(words.tag, "\n".join(texts))
+    return Messages(words.tag, "\n".join(texts), own)

@@ -32,11 +32,13 @@ class Voice:
     ----------
     language : str
         Language tag, such as `en` or `de-AT`; the part before the hyphen decides.
+    own : str
+        Text of a further wording file, such as a course's.
 
     Raises
     ------
     DomainError
-        If the language is not known.
+        If the language is not known, or the further file does not parse.
 
     Examples
     --------
@@ -44,10 +46,10 @@ class Voice:
     'Among all scales of this size, this holds for only few.'
     """
 
-    def __init__(self, language: str) -> None:
+    def __init__(self, language: str, own: str = "") -> None:
         self.language = base_tag(language)
         self._numerals = language_of(self.language).numerals
-        self._messages = load_messages(self.language)
+        self._messages = load_messages(self.language, own)
 
     def variants(self, fact: Fact) -> int:
         """Count the shapes in which a fact can be stated.
@@ -117,6 +119,10 @@ class Voice:
             True where it is there.
         """
         return attribute in self._messages.attributes(fact.message)
+
+    def is_own(self, fact: Fact, attribute: str) -> bool:
+        """Whether a further wording file has this attribute for a fact."""
+        return (fact.message, attribute) in self._messages.own
 
     def terms(self, fact: Fact) -> tuple[str, ...]:
         """Give the terms that stand for a fact in this language.

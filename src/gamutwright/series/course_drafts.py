@@ -26,6 +26,7 @@ from gamutwright.jobs.store import Parcel
 from gamutwright.lessons.draft import draft
 from gamutwright.lessons.parse import parse
 from gamutwright.lessons.plan import Wish
+from gamutwright.lessons.stories.own import Own, read_own
 from gamutwright.phrasing.values import spoken_scale_name
 from gamutwright.series.contents import Member
 from gamutwright.series.course import Course
@@ -69,6 +70,7 @@ class _Asked:
     story: str
     number: int
     known: tuple[str, ...]
+    own: Own
     others: tuple[tuple[str, str], ...]
 
 
@@ -208,6 +210,7 @@ def draft_job(course: Course, member: Member, place: Spot, known: Collection[str
         place.story,
         place.number,
         tuple(sorted(known)),
+        read_own(course.folder),
         tuple((key, value) for key, value in others if value),
     )
     return Job(digest(["draft", sources_digest(*_SOURCES), installed_packs(), asked]), _drafted, asked, COST_S)
@@ -218,7 +221,13 @@ def _drafted(asked: _Asked) -> Parcel:
     # The number is the seed: lessons that tell the same story do not choose the same words.
     wish = Wish(Level(asked.level), asked.minutes, frozenset(asked.known), asked.number, asked.story)
     made = draft(
-        scale, wish, asked.language, registry=default_registry(), shares=shares_of(scale.divisions), others=asked.others
+        scale,
+        wish,
+        asked.language,
+        registry=default_registry(),
+        shares=shares_of(scale.divisions),
+        own=asked.own,
+        others=asked.others,
     )
     marks = [mark for line in parse(made.source).lines for mark in line.marks]
     explains = dict.fromkeys(mark.explained for mark in marks if mark.explained)

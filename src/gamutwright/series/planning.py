@@ -29,10 +29,10 @@ from gamutwright.lessons.draft import outline
 from gamutwright.lessons.plan import LEVELS, Wish
 from gamutwright.lessons.stories.choosing import fitting_stories
 from gamutwright.lessons.stories.material import material_of
+from gamutwright.lessons.stories.own import Own
 from gamutwright.lessons.stories.spreading import spread_stories
-from gamutwright.lessons.stories.story import LAST_SCORE, built_in_stories
+from gamutwright.lessons.stories.story import LAST_SCORE
 from gamutwright.lessons.stories.telling import ToldScene
-from gamutwright.phrasing.engine import wording_for
 from gamutwright.series.ideas import Forecaster, IdeaBits, mean_seconds
 from gamutwright.series.kinship import Kin, Kinship
 from gamutwright.series.placing import APART, Candidate, Place
@@ -58,18 +58,18 @@ class CoursePlan:
     warnings: tuple[str, ...] = ()
 
 
-def _scenes(registry: Registry, language: str, seed: int, scale: Scale, level: Level) -> Sequence[ToldScene]:
+def _scenes(registry: Registry, language: str, seed: int, own: Own, scale: Scale, level: Level) -> Sequence[ToldScene]:
     """Tell the story that a lesson would tell."""
-    return outline(scale, Wish(level, seed=seed), language, registry=registry)[1]
+    return outline(scale, Wish(level, seed=seed), language, registry=registry, own=own)[1]
 
 
-def _offers(place: Place, registry: Registry) -> list[tuple[str, int]]:
+def _offers(place: Place, registry: Registry, own: Own) -> list[tuple[str, int]]:
     """List the stories that fit a lesson, with their scores; the one its script tells, alone, where it says so."""
     lesson = place.candidate
     if lesson.explained is not None:
         return [(lesson.story, LAST_SCORE)]
-    material = material_of(lesson.scale, {}, registry, wording_for(lesson.language), Level(place.level))
-    fitting = fitting_stories(built_in_stories(), material)
+    material = material_of(lesson.scale, {}, registry, own.wording_for(lesson.language), Level(place.level))
+    fitting = fitting_stories(own.told(), material)
     return [(story.id, story.score_for(material)) for story in fitting]
 
 
@@ -84,6 +84,7 @@ def plan_course(  # noqa: PLR0913 - each is a setting of the course with a defau
     progress: Callable[[int, int], None] | None = None,
     shares: Callable[[int], Shares | None] | None = None,
     defined: Callable[[Candidate, Level, frozenset[str]], Collection[str]] | None = None,
+    own: Own | None = None,
 ) -> CoursePlan:
     """Put lessons in order.
 
@@ -109,6 +110,8 @@ def plan_course(  # noqa: PLR0913 - each is a setting of the course with a defau
     defined : callable, optional
         What a lesson without a script will really explain, given its level and what is known, for instance from its
         draft; asked once for each place. Without it the forecast stands.
+    own : Own, optional
+        The course's own stories and words.
 
     Returns
     -------
@@ -134,23 +137,24 @@ def plan_course(  # noqa: PLR0913 - each is a setting of the course with a defau
     ("'major' (lesson 2) and 'minor' (lesson 1) stand close together and are modes on the same tones.",)
     """
     _check(candidates, levels, minutes)
+    own = own or Own()
     ideas = IdeaBits(registry, {fact_id for candidate in candidates for fact_id in candidate.explained or ()})
     path = tuple(Level(level) for level in levels)
     places: list[Place] = []
     warnings: list[str] = []
     for language in sorted({candidate.language for candidate in candidates}):
-        own = [candidate for candidate in candidates if candidate.language == language]
-        seconds = partial(mean_seconds, registry, [candidate.scale for candidate in own], language)
-        scenes = partial(_scenes, registry, language, seed)
+        lessons = [candidate for candidate in candidates if candidate.language == language]
+        seconds = partial(mean_seconds, registry, [candidate.scale for candidate in lessons], language)
+        scenes = partial(_scenes, registry, language, seed, own)
         book = Forecaster(registry, seconds, shares, seed, scenes)
-        strand = Strand(own, registry, ideas, book, path, minutes, defined)
+        strand = Strand(lessons, registry, ideas, book, path, minutes, defined)
 
         def told(strand: Strand = strand, done: int = len(places)) -> None:
             if progress is not None:
                 progress(done + len(strand.places), len(candidates))
 
         _fill(strand, told, is_listed=is_listed)
-        told_in = spread_stories([_offers(place, registry) for place in strand.places])
+        told_in = spread_stories([_offers(place, registry, own) for place in strand.places])
         places += [replace(place, story=story) for place, story in zip(strand.places, told_in, strict=True)]
         warnings += _warnings(strand)
     return CoursePlan(tuple(places), tuple(warnings))

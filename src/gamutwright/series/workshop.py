@@ -14,6 +14,7 @@ from gamutwright.catalogue.shares import shares_of
 from gamutwright.facts.registry import Registry
 from gamutwright.jobs.run import LocalPool
 from gamutwright.jobs.store import Store, store_for
+from gamutwright.lessons.stories.own import read_own
 from gamutwright.series.contents import Member, members_of
 from gamutwright.series.course import Course, read_course
 from gamutwright.series.planning import Candidate, CoursePlan, plan_course
@@ -143,7 +144,14 @@ def plan_of(workshop: Workshop, registry: Registry, told: Callable[[int, int], N
         if member.scale is not None
     ]
     planned = plan_course(
-        candidates, registry, course.levels, course.minutes, is_listed=course.is_listed, progress=told, shares=shares_of
+        candidates,
+        registry,
+        course.levels,
+        course.minutes,
+        is_listed=course.is_listed,
+        progress=told,
+        shares=shares_of,
+        own=read_own(course.folder),
     )
     # Strands come by language tag; the course's own language is read first.
     own_first = sorted(planned.places, key=lambda place: place.candidate.language != course.language)
