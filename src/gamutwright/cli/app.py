@@ -17,6 +17,8 @@ import typer
 from gamutwright import __version__
 from gamutwright.cli import series_commands
 from gamutwright.cli.options import (
+    PORTRAIT_MINUTES,
+    USUAL_MINUTES,
     AsJson,
     CatalogueDivisions,
     Divisions,
@@ -42,6 +44,7 @@ from gamutwright.cli.options import (
     SizeName,
     SoundFont,
     StoreFolder,
+    TellName,
     ThemeName,
     TimbreName,
     WordsAs,
@@ -244,7 +247,7 @@ def facts(
     epilog="Examples:  gamutwright draft G acoustic -o acoustic.md   |   "
     "gamutwright draft D dorian --language de --level foundation --minutes 4   |   "
     "gamutwright draft C lydian --after dorian.md   |   gamutwright draft D dorian --stories   |   "
-    "gamutwright draft D dorian --story another-home"
+    "gamutwright draft D dorian --story another-home   |   gamutwright draft D dorian --tell all --minutes 11"
 )
 def draft(
     scale: ScaleWords,
@@ -253,10 +256,16 @@ def draft(
     names: Names = NoteNames.ENGLISH,
     root: Root = None,
     level: Annotated[LevelName, typer.Option("--level", help="Who the lesson is for.")] = LevelName.FURTHER,
-    minutes: Annotated[float, typer.Option("--minutes", min=1, max=60, help="Length aimed at.")] = 6.0,
+    minutes: Annotated[
+        float | None,
+        typer.Option("--minutes", min=1, max=60, help="Length of the film aimed at; 6 without it, 12 for a portrait."),
+    ] = None,
     language: Annotated[str, typer.Option("--language", "-l", help="Language of the lesson.")] = "en",
     seed: Annotated[int, typer.Option("--seed", help="Another seed, another wording.")] = 0,
     story: Annotated[str, typer.Option("--story", metavar="NAME", help="The story to tell; the best without it.")] = "",
+    tell: Annotated[
+        TellName | None, typer.Option("--tell", help="all: the complete portrait, for all that can be said.")
+    ] = None,
     stories: Annotated[bool, typer.Option("--stories", help="List the stories that fit, and write nothing.")] = False,
     course: Annotated[
         Path | None, typer.Option("--course", metavar="FOLDER", help="A course whose stories and words are used.")
@@ -277,11 +286,11 @@ def draft(
         divisions=divisions,
         names=names,
         root=root,
-        level=level,
-        minutes=minutes,
+        level=LevelName.RESEARCH if tell else level,
+        minutes=minutes or (PORTRAIT_MINUTES if tell else USUAL_MINUTES),
         language=language,
         seed=seed,
-        story=story,
+        story="portrait" if tell else story,
         is_listing=stories,
         course=course,
         after=after or [],

@@ -11,6 +11,8 @@ import typer
 from gamutwright.errors import InputError
 
 __all__ = [
+    "PORTRAIT_MINUTES",
+    "USUAL_MINUTES",
     "AsJson",
     "CatalogueDivisions",
     "Divisions",
@@ -37,6 +39,7 @@ __all__ = [
     "SizeName",
     "SoundFont",
     "StoreFolder",
+    "TellName",
     "ThemeName",
     "TimbreName",
     "WordsAs",
@@ -71,6 +74,16 @@ class NoteNames(StrEnum):
     ENGLISH = "english"
     GERMAN = "german"
     SOLFEGE = "solfege"
+
+
+USUAL_MINUTES = 6.0
+PORTRAIT_MINUTES = 12.0
+
+
+class TellName(StrEnum):
+    """How much a draft tells, where it is more than fits a story."""
+
+    ALL = "all"
 
 
 class LevelName(StrEnum):

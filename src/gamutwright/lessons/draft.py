@@ -13,7 +13,7 @@ from __future__ import annotations
 
 import random
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from gamutwright.catalogue.shares import Share, Shares
@@ -27,7 +27,7 @@ from gamutwright.inputs.text import read_scale
 from gamutwright.lessons.format import replace_words, stamp
 from gamutwright.lessons.insertion import bound_definition, bound_statement
 from gamutwright.lessons.parse import parse
-from gamutwright.lessons.plan import LEVELS, ChapterKind, Item, Plan, Wish, make_plan
+from gamutwright.lessons.plan import LEVELS, ChapterKind, Item, Plan, Wish, make_plan, plain_ideas
 from gamutwright.lessons.stories.choosing import choose_story
 from gamutwright.lessons.stories.material import material_of
 from gamutwright.lessons.stories.own import Own
@@ -275,6 +275,7 @@ def draft(
     facts = (fact for fact in offered.facts.values() if wording.speaks_of(fact))
     ids = [fact.id for fact in facts if LEVELS.index(fact.level) <= LEVELS.index(wish.level)]
     found = profile(scale, ids, offered)
+    findings = {finding.fact.id: finding for finding in found.findings}
     story, scenes = outline(scale, wish, language, registry=offered, own=own, found=found)
     others = [*others, ("story", story.id)]
     relative = nearest_relative(scale)
@@ -284,9 +285,10 @@ def draft(
         told = frozenset().union(*(scene.told for scene in kept))
         asked = replace(wish, minutes=max(seconds, 0.0) / 60)
         plan = make_plan(found, offered, asked, cost, shares, told)
+        listed = _listed(kept, findings, {*wish.known, *plain_ideas(offered)}, seconds, cost)
         beside = (f"{tone_names(scale)[0]} {relative.familiar.name}", relative.scale) if relative else None
         writer = _Writer(scale, wording, shares, random.Random(wish.seed), beside)  # noqa: S311 - as above
-        script = parse(_one_sentence_a_line(front + _written(writer, kept, plan)))
+        script = parse(_one_sentence_a_line(front + _written(writer, kept, plan, listed)))
         return Draft(stamp(script), story, plan, lesson_seconds(script, scale) / 60)
 
     return _of_length(scenes, wish.minutes * 60, write)
@@ -324,21 +326,22 @@ def _of_length(
     order = sorted((scene for scene in scenes if scene.text), key=lambda scene: scene.rank)
     waiting = [scene for scene in order if scene.rank >= PRACTICE_RANK]
     budget = seconds - sum(scene.seconds for scene in kept)
+    is_listing = any(scene.facts for scene in scenes)
     best: tuple[float, Draft] | None = None
     for _ in range(ATTEMPTS):
-        made = write([scene for scene in scenes if scene in kept or scene.tell], max(budget, 0.0))
+        made = write([scene for scene in scenes if scene in kept or scene.tell or scene.facts], max(budget, 0.0))
         over = made.minutes * 60 - seconds
         if best is None or _is_better(over, best[0], seconds):
             best = over, made
         if abs(over) <= seconds * NEARLY:
             break
-        is_full = over < 0 and made.plan.seconds < budget - LEAST_SECONDS
+        is_full = over < 0 and made.plan.seconds < budget - LEAST_SECONDS and not is_listing
         if is_full and not _add(kept, waiting, -over + max(seconds * ALLOWED_PART, ALLOWED_SECONDS)):
             break
         if over > 0 and budget < LEAST_SECONDS and not _drop(kept):
             break
         if over > 0:
-            budget = max(min(budget, made.plan.seconds) - over, 0.0)
+            budget = max((budget if is_listing else min(budget, made.plan.seconds)) - over, 0.0)
         elif not is_full:
             budget -= over
     assert best is not None  # noqa: S101 - written once at least
@@ -372,7 +375,32 @@ def _is_better(over: float, best: float, seconds: float) -> bool:
     return (over > allowed, abs(over)) < (best > allowed, abs(best))
 
 
-def _written(writer: _Writer, scenes: Sequence[ToldScene], plan: Plan) -> str:
+def _listed(
+    scenes: Sequence[ToldScene],
+    findings: Mapping[str, Finding],
+    known: set[str],
+    seconds: float,
+    cost: Callable[[Finding, bool], float],
+) -> dict[int, list[Item]]:
+    """Turn the facts that scenes list into items; they are explained in their order for as long as there is time."""
+    stated = frozenset().union(*(scene.told for scene in scenes))
+    wanted = [
+        (id(scene), findings[name])
+        for scene in scenes
+        for name in scene.facts
+        if name in findings and findings[name].value is not None and name not in stated
+    ]
+    left = seconds - sum(cost(finding, False) for _, finding in wanted)  # noqa: FBT003 - the plan's own signature
+    listed: dict[int, list[Item]] = {}
+    for key, finding in wanted:
+        price = cost(finding, True) - cost(finding, False)  # noqa: FBT003 - as above
+        is_defined = finding.fact.id not in known and 0 < price <= left
+        left -= price if is_defined else 0.0
+        listed.setdefault(key, []).append(Item(finding, is_defined))
+    return listed
+
+
+def _written(writer: _Writer, scenes: Sequence[ToldScene], plan: Plan, listed: Mapping[int, Sequence[Item]]) -> str:
     """Write scenes and facts out, a paragraph on a line."""
     left = {chapter.kind: list(chapter.items) for chapter in plan.chapters}
     named = {kind for scene in scenes for kind in _PARTS.get(scene.tell, ())}
@@ -387,7 +415,8 @@ def _written(writer: _Writer, scenes: Sequence[ToldScene], plan: Plan) -> str:
             told += items
             texts = [text for item in items if (text := writer.item(item))]
         else:
-            texts = [scene.text]
+            texts = [scene.text] if scene.text else []
+            texts += [text for item in listed.get(id(scene), []) if (text := writer.item(item))]
         if texts and scene.heading != heading:
             heading = scene.heading
             paragraphs.append(f"# {heading}")

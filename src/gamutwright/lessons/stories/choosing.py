@@ -28,11 +28,11 @@ def fitting_stories(stories: Sequence[Story], material: Material) -> tuple[Story
     Returns
     -------
     tuple of Story
-        Those with a score above 0.
+        Those with a score above 0, but for what is told only where it is asked for.
     """
     scored = [(story.score_for(material), story) for story in stories]
     ranked = sorted(scored, key=lambda entry: (-entry[0], entry[1].id))
-    return tuple(story for score, story in ranked if score > 0)
+    return tuple(story for score, story in ranked if score > 0 and not story.is_asked_for)
 
 
 def choose_story(stories: Sequence[Story], material: Material, wanted: str = "") -> Story:
@@ -76,6 +76,6 @@ def choose_story(stories: Sequence[Story], material: Material, wanted: str = "")
         near = get_close_matches(wanted, [story.id for story in stories], 1)
         hint = f"Did you mean {near[0]}? " if near else ""
         raise InputError(f"story '{wanted}'", "there is none of that name", f"{hint}Those that fit: {names}.")
-    if found not in fitting:
+    if not found.score_for(material):
         raise InputError(f"story '{wanted}'", "it does not fit this scale", f"Those that fit: {names}.")
     return found

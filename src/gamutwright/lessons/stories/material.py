@@ -245,6 +245,7 @@ def _harmony(gather: _Gatherer) -> None:
     triads = [*(gather.finding(name) for name in ("major_triads", "minor_triads"))]
     chords = [(name, witness.parts) for name, found in zip(("major_triads", "minor_triads"), triads, strict=True)
               if found for witness in found.witnesses]  # fmt: skip
+    gather.measures["triads"] = len(chords)
     _two_triads(gather, chords)
 
 

@@ -86,6 +86,8 @@ class Scene:
         The part of a plan that is told here; "" for none, `rest` for what no other scene tells.
     tells : tuple of str
         Facts that it makes plain, besides those that its sentences state.
+    facts : tuple of str
+        Facts that are stated after its sentences, those that say something of the scale.
     """
 
     lines: tuple[StoryLine, ...] = ()
@@ -94,6 +96,7 @@ class Scene:
     fits: tuple[str, ...] = ()
     tell: str = ""
     tells: tuple[str, ...] = ()
+    facts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +117,8 @@ class Story:
         What is added where a condition holds.
     scenes : tuple of Scene
         In the order of the lesson.
+    is_asked_for : bool
+        Whether it is told only where somebody asks for it.
     """
 
     id: str
@@ -122,6 +127,7 @@ class Story:
     score: int
     more: Mapping[str, int]
     scenes: tuple[Scene, ...]
+    is_asked_for: bool = False
 
     def score_for(self, material: Material) -> int:
         """Score how well it fits a scale.
@@ -210,7 +216,7 @@ def read_story(name: str, text: str, parts: Mapping[str, str] | None = None) -> 
     """
     where = f"story '{name}'"
     table = _table(where, text)
-    _only(where, table, {"title", "fits", "score", "more", "scene"})
+    _only(where, table, {"title", "fits", "score", "more", "is_asked_for", "scene"})
     more = table.get("more", {})
     story = Story(
         name,
@@ -219,6 +225,7 @@ def read_story(name: str, text: str, parts: Mapping[str, str] | None = None) -> 
         _number(where, table, "score", 5, range(1, LAST_SCORE + 1)),
         {key: int(value) for key, value in more.items()},
         tuple(_scenes(where, table, {**_built_in_parts(), **(parts or {})})),
+        table.get("is_asked_for") is True,
     )
     for condition in _conditions(story):
         holds(condition, {})  # only its form is looked at
@@ -263,9 +270,9 @@ def _conditions(story: Story) -> Iterable[str]:
 
 
 def _scene(where: str, table: Mapping[str, object]) -> Scene:
-    _only(where, table, {"lines", "chapter", "rank", "fits", "tell", "tells"})
+    _only(where, table, {"lines", "chapter", "rank", "fits", "tell", "tells", "facts"})
     lines = table.get("lines", [])
-    if not isinstance(lines, list) or not (lines or table.get("tell")):
+    if not isinstance(lines, list) or not (lines or table.get("tell") or table.get("facts")):
         raise _refused(where, "it neither says nor tells anything", 'Give it lines, or tell = "rest".')
     return Scene(
         tuple(_line(where, line) for line in lines),
@@ -274,6 +281,7 @@ def _scene(where: str, table: Mapping[str, object]) -> Scene:
         _texts(where, table, "fits"),
         _text(where, table, "tell", ""),
         _texts(where, table, "tells"),
+        _texts(where, table, "facts"),
     )
 
 

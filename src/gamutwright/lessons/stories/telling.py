@@ -45,7 +45,9 @@ class ToldScene:
     told : frozenset of str
         The facts it states.
     seconds : float
-        About how long it lasts.
+        About how long its paragraph lasts.
+    facts : tuple of str
+        Facts that are stated after it.
     """
 
     rank: int
@@ -54,6 +56,7 @@ class ToldScene:
     tell: str
     told: frozenset[str]
     seconds: float
+    facts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,10 +105,11 @@ class Teller:
             if scene.chapter and scene.chapter != chapter:
                 chapter, heading = scene.chapter, self.words(scene.chapter).rstrip(".")
             text = self.scene(scene)
-            if text or scene.tell:
+            facts = scene.facts if all(holds(condition, self.material.measures) for condition in scene.fits) else ()
+            if text or scene.tell or facts:
                 told = frozenset((*_BOUND.findall(text), *(scene.tells if text else ())))
                 seconds = markup_seconds(text, self.material.scale, self.wording.language) if text else 0.0
-                found.append(ToldScene(scene.rank, heading, text, scene.tell, told, seconds))
+                found.append(ToldScene(scene.rank, heading, text, scene.tell, told, seconds, facts))
         return tuple(found)
 
     def scene(self, scene: Scene) -> str:
