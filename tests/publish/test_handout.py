@@ -267,9 +267,9 @@ def test_the_same_lesson_gives_the_same_bytes():
 
 def test_more_facts_than_a_page_holds_go_on():
     """Nothing is left out: a lesson four times as long has a further page, and exercises still begin on a page."""
-    told = lesson("G acoustic", minutes=15.0)
+    told = lesson("G acoustic", minutes=12.0, story="portrait")
     assert len(told.tellings) > 30
-    assert len(reader(handout(told, questions(told)).sheet).pages) == 3
+    assert len(reader(handout(told, questions(told)).sheet).pages) >= 3
     long = replace(told, tellings=told.tellings * 4)
     pages = [plain(page.extract_text()) for page in reader(handout(long, questions(told)).sheet).pages]
     assert len(pages) > 3

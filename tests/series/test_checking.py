@@ -123,21 +123,23 @@ def test_the_next_lesson_is_announced_by_its_title():
 
 
 def test_a_term_is_explained_before_it_is_used():
-    bare = member("ionian", IONIAN.source.replace(DEFINITION, ""))
-    assert Rule.TERMS not in broken([DORIAN, bare])
-    (one,) = broken([member("dorian", script().replace(DEFINITION, "")), IONIAN])[Rule.TERMS]
-    assert (one.lessons, "Number of tones" in one.detail, "define=cardinality" in one.next_step) == (
-        ("dorian",), True, True,
-    )  # fmt: skip
-    late = script().replace(DEFINITION, "") + "\n" + DEFINITION
+    held = "[A tritone is the interval that cuts the octave into equal halves]{define=tritones}."
+    own = "[A tritone splits the octave in the middle]{explain=tritones}."
+    told = "It has [one]{fact=tritones} tritone."
+    again = member("ionian", f"{IONIAN.source}\n\n{told}\n")
+    for explained in (held, own):
+        assert Rule.TERMS not in broken([member("dorian", f"{script()}\n\n{explained}\n{told}\n"), again])
+    (one,) = broken([member("dorian", f"{script()}\n\n{told}\n"), IONIAN])[Rule.TERMS]
+    assert (one.lessons, "Tritones" in one.detail, "define=tritones" in one.next_step) == (("dorian",), True, True)
+    late = f"{script()}\n\n{told}\n\n{held}\n"
     assert broken([member("dorian", late)])[Rule.TERMS][0].lessons == ("dorian",)
+    # What a sentence only points at needs no term: F and B are a tritone apart whatever that is called.
+    assert Rule.TERMS not in broken([member("dorian", f"{script()}\n\nHere they are: [F to B]{{each=tritones}}.\n")])
     # The other language has explained nothing yet.
-    german = (
-        bare.source.replace("language: en", "language: de")
-        .replace("It has [seven]", "Sie hat [sieben]")
-        .replace("tones", "Töne")
+    german = again.source.replace("language: en", "language: de").replace(
+        told, "Sie hat [einen]{fact=tritones} Tritonus."
     )
-    assert Rule.TERMS in broken([DORIAN, member("ionisch", german)])
+    assert Rule.TERMS in broken([member("dorian", f"{script()}\n\n{held}\n"), member("ionisch", german)])
 
 
 def test_the_same_steps_have_one_name():

@@ -174,7 +174,7 @@ def comparison_data(one: Scale, other: Scale) -> dict[str, Any]:
     --------
     >>> found = comparison_data(Scale.of(0, 2, 4, 5, 7, 9, 11), Scale.of(7, 9, 11, 0, 2, 4, 6))
     >>> found["relations"], found["only_other"], found["moves"]
-    (['G ionian is the same scale moved up by 7.'], 'F♯', ['F to F♯'])
+    (['G major is the same scale moved up by 7.'], 'F♯', ['F to F♯'])
     """
     found = compare(one, other)
     differing = {difference.fact.id for difference in found.differences}

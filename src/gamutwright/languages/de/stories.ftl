@@ -6,7 +6,7 @@
 
 chapter-music =
     .a = Zuerst Musik
-    .b = Vor dem ersten Wort
+    .b = Ehe jemand spricht
 chapter-known =
     .a = Von etwas Bekanntem aus
     .b = Gleich nebenan
@@ -157,20 +157,12 @@ chords-vamp =
 chords-tune =
     .a = Mit diesen Akkorden darunter steht die Melodie in ihrem eigenen Licht.
     .b = Legen wir die Melodie über { $home } und { $chord }.
-chords-symbol =
-    .a = Steht auf dem Blatt { $symbol }, dann passt diese Tonleiter dazu.
-    .b = Sie improvisieren über { $symbol }? Dann können Sie sie brauchen.
 
 ## Ihre Familie
 
 family-mode =
     .a = Es sind die Töne von { $parent }, zu Hause auf { $root }: der { $mode } Modus.
     .b = Beginnen Sie { $parent } auf { $root }, und was Sie hören, ist der { $mode } Modus.
-family-light =
-    .a = Neben { $relative } ist sie die { $light ->
-        [brighter] hellere
-       *[darker] dunklere
-    } Schwester: Ihre Töne liegen { $higher }.
 
 ## Die Lernenden spielen
 
@@ -368,7 +360,7 @@ halves-upper =
     .b = Der obere Teil beginnt auf { $upper-root }, und wieder ist es ein { $upper }.
 halves-fold =
     .a = Wer den unteren Teil spielen kann, kann auch den oberen, nur von einer anderen Taste aus.
-    .b = Lernen Sie eine Handvoll Töne, rücken Sie damit hinauf nach { $upper-root }, und Sie haben alles.
+    .b = Lernen Sie eine Handvoll davon, rücken Sie damit hinauf nach { $upper-root }, und Sie haben alles.
 halves-answer-asked =
     .a = Was also steckt in ihr?
     .b = Und aus welchen Teilen besteht sie?
@@ -413,6 +405,7 @@ rule-answer-chain =
     .b = { $size-words } Töne, eine Kette aus Sprüngen von { $link } Halbtönen.
 rule-answer-even =
     .a = Von { $root } aus immer { $first-step } Halbtöne weiter.
+    .b = Nehmen Sie { $root }, zählen Sie { $first-step } Halbtöne weiter, und so fort.
 
 ## Spannung
 

@@ -163,20 +163,12 @@ chords-vamp =
 chords-tune =
     .a = With those chords below, the tune stands in its own light.
     .b = Put the tune on top of { $home } and { $chord }.
-chords-symbol =
-    .a = If a chord sheet says { $symbol }, this is a scale to try.
-    .b = Improvising over { $symbol }? Then you can use it.
 
 ## Its family
 
 family-mode =
     .a = Its tones are those of { $parent }, with home on { $root }: the { $mode } mode.
     .b = Start { $parent } from { $root }, and its { $mode } mode is what you hear.
-family-light =
-    .a = Beside { $relative } it is the { $light ->
-        [brighter] brighter
-       *[darker] darker
-    } sister: its tones lie { $higher }.
 
 ## The learner plays
 
@@ -410,6 +402,7 @@ rule-answer-chain =
     .b = { $size-words } tones, a chain of strides of { $link } semitones.
 rule-answer-even =
     .a = From { $root } on, { $first-step } semitones each time.
+    .b = Take { $root }, add { $first-step } semitones, and go on like that.
 
 ## Tension
 
