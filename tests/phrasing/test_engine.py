@@ -399,3 +399,14 @@ def test_a_message_that_does_not_parse_is_refused_when_it_is_needed():
     messages = Messages("en", "x =\n    .a = { $open\n")
     with pytest.raises(DomainError, match="does not parse"):
         messages.format("x", "a", {"open": 1})
+
+
+@pytest.mark.parametrize(("language", "larger", "equal"), [("en", "larger", "equal"), ("de", "größeres", "gleich")])
+def test_strictly_proper_is_told_as_it_is_defined(language: str, larger: str, equal: str):
+    """More steps are always a larger interval there (Rothenberg 1978, from memory): the major pentatonic scale."""
+    scale = Scale.of(0, 2, 4, 7, 9)
+    (found,) = profile(scale, ["propriety"]).findings
+    assert found.value == "strictly proper"
+    text = wording_for(language).statement(found.fact, found, scale, 1)
+    assert larger in text
+    assert equal not in text

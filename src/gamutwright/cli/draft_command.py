@@ -131,4 +131,4 @@ def _list_stories(scale: Scale, wish: Wish, language: str, own: Own) -> None:
     for story in fitting_stories(own.told(), material):
         told = outline(scale, replace(wish, story=story.id), language, registry=registry, own=own)[1]
         lines = [line.text for line in parse(f"---\nscale: C\n---\n{told[0].text}\n").lines if line.text]
-        typer.echo(f"{story.id:16} {' '.join(lines[:2])}")
+        typer.echo(f"{story.id:16} {' '.join(lines[-2:])}")

@@ -56,7 +56,7 @@ class Wording(ComparingVoice):
             "value": f"‹{self.value_in_words(fact, value, scale)}›",
             "is": "yes" if value is True else "no",
             "count": len(value) if isinstance(value, tuple) else value if isinstance(value, int) else 0,
-            "word": value if isinstance(value, str) else "",
+            "word": value.replace(" ", "-") if isinstance(value, str) else "",
             "places": f": {bound}" if bound else "",
             "names": bound,
             "named": "yes" if bound else "no",

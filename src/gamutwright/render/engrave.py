@@ -10,8 +10,10 @@ Conventions: the music is fitted to the width of its box; a space of the staff i
 from __future__ import annotations
 
 import re
+import threading
 from dataclasses import dataclass, replace
-from functools import cache, lru_cache
+from functools import lru_cache
+from importlib import resources
 from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 from xml.etree import ElementTree as ET
@@ -32,6 +34,7 @@ _STAFF_MIDDLE = 0.42
 """Where the middle of the staff stands in the box, as a share of its height."""
 
 _NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
+_OWN = threading.local()
 _OPTIONS = {
     "adjustPageHeight": True,
     "adjustPageWidth": True,
@@ -153,14 +156,17 @@ def _hung(text: Text, x: float, engraving: Engraving) -> Text:
     return replace(text, x=x, y=engraving.y + text.y)
 
 
-@cache
 def _toolkit() -> Any:  # noqa: ANN401 - the library has no types
-    require("verovio", "verovio", "engraving notes")
-    require("fontTools", "fonttools", "engraving notes")
-    import verovio  # noqa: PLC0415 - only for notation
+    """Give this thread's own engraver: what verovio knows of its fonts and files it knows of one thread."""
+    if not hasattr(_OWN, "toolkit"):
+        require("verovio", "verovio", "engraving notes")
+        require("fontTools", "fonttools", "engraving notes")
+        import verovio  # noqa: PLC0415 - only for notation
 
-    verovio.enableLog(verovio.LOG_OFF)
-    return verovio.toolkit()
+        verovio.enableLog(verovio.LOG_OFF)
+        verovio.setDefaultResourcePath(str(resources.files("verovio") / "data"))
+        _OWN.toolkit = verovio.toolkit()
+    return _OWN.toolkit
 
 
 def _svg(source: str, spacing: float) -> Element:

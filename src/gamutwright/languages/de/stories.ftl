@@ -64,9 +64,9 @@ one-moves =
        *[up] heben
     } sie, von { $old } nach { $new }.
     .c = Nun { $way ->
-        [down] senken
-       *[up] heben
-    } wir { $old } nach { $new }.
+        [down] erniedrigen
+       *[up] erhöhen
+    } wir { $old } zu { $new }.
 one-moves-more =
     .a = Auch die { $place-2 } Stufe bewegt sich: Aus { $old-2 } wird { $new-2 }.
     .b = Dann die { $place-2 } Stufe: { $way-2 ->
@@ -78,11 +78,11 @@ one-is =
     .a = Sonst bleibt alles, wie es war. Das ist { $name }.
     .b = Die anderen Töne bleiben stehen, und wir sind in { $name }.
 one-tune =
-    .a = Nun dieselbe Melodie in alter und neuer Gestalt: voran { $name }, hinterher { $relative }.
+    .a = Nun dieselbe Melodie in neuer und alter Gestalt: voran { $name }, hinterher { $relative }.
     .b = Hören Sie eine Melodie in { $name }, und danach ihr Gegenstück in { $relative }.
 why-pull =
     .a = { $new } ist unruhig. Der Schritt { $pull-step } ist ‹semitone_steps: ein Halbton, der kleinste auf der Tastatur | ein Halbton›, und er will gegangen sein.
-    .b = Bleiben Sie einen Augenblick auf { $new }, und Sie hören, wie es zieht. { $pull-step }, das ist ‹semitone_steps: ein Halbton, der kleinste Schritt, den es gibt | ein Halbton›.
+    .b = Bleiben Sie einen Augenblick auf { $new }, und Sie hören, wohin der Ton zieht. { $pull-step }, das ist ‹semitone_steps: ein Halbton, der kleinste Schritt, den es gibt | ein Halbton›.
 why-hear-pull =
     .a = So klingt es, wenn nachgegeben wird: { $pulls }.
     .b = Hören Sie, wohin es ihre unruhigen Töne zieht: { $pulls }.
@@ -94,7 +94,7 @@ why-from-below =
     .b = Wer { $new } hört, wartet auf { $root }.
 why-into-chord =
     .a = Sein Ziel ist { $target }, ein Ton des Akkords, in dem sie zu Hause ist.
-    .b = Er greift nach { $target } und damit in den Akkord, in dem sie zu Hause ist.
+    .b = Gezogen wird nach { $target }, einem Ton des Akkords, in dem sie zu Hause ist.
 why-lost =
     .a = In { $relative } zieht es mit dem kleinsten Schritt: { $lost }. { $new } hat losgelassen, und die Melodie darf schweben.
     .b = An dieser Stelle drängt es in { $relative }, { $lost }. Mit { $new } ist das vorbei, und die Melodie lässt sich Zeit.
@@ -132,12 +132,12 @@ one-answer-more =
     .c = { $new } und { $new-2 }, wo { $relative } { $olds } hat.
 one-answer-home =
     .a = Er wohnt gleich neben { $root }, und die ganze Melodie weiß es.
-    .b = Lehnen Sie sich darauf, und Sie spüren, wie nah { $root } ist.
+    .b = Verweilen Sie auf { $new }, und Sie spüren, wie nah { $root } ist.
 one-answer-free =
     .a = Er lässt los, und die Melodie atmet auf.
     .b = Wo { $old } drängt, lässt { $new } los.
 one-answer-chord =
-    .a = Er lehnt sich an { $target }, und { $home } fängt an zu leuchten.
+    .a = { $new } lehnt sich an { $target }, und { $home } fängt an zu leuchten.
     .b = Spielen Sie { $new } vor { $target }, und Sie sind da.
 
 ## Akkorde
@@ -149,7 +149,7 @@ chords-colour =
     .a = Ihre Farbe als Akkord, das ist { $chord }.
     .b = { $chord } trägt ihre Farbe.
 chords-was =
-    .a = Auf diesem Grundton hat { $relative } { $chord-was }.
+    .a = An dieser Stelle steht in { $relative } { $chord-was }.
     .b = Zum Vergleich { $relative }: Dort wäre es { $chord-was }.
 chords-vamp =
     .a = Pendeln Sie von { $home } nach { $chord } und zurück, und sie ist unverkennbar.
@@ -171,13 +171,13 @@ you-call =
     .b = Nehmen Sie Ihr Instrument. Wo ich aufhöre, gehen Sie weiter: über { $new } nach Hause, nach { $root }.
 you-call-plain =
     .a = Ich spiele, und in der Stille antworten Sie. Beginnen Sie, wo Sie mögen, und enden Sie auf { $root }.
-    .b = Nehmen Sie Ihr Instrument. Wo ich aufhöre, gehen Sie weiter, von { $root } zurück nach { $root }.
+    .b = Nehmen Sie Ihr Instrument. Wo ich aufhöre, gehen Sie weiter, und am Ende steht { $root }.
 you-pattern =
     .a = Damit { $name } in die Hand kommt: in Dreiergruppen, ganz langsam.
     .b = Eine Übung für daheim: { $name } in Dreiergruppen, hinauf und hinunter.
 ear-listen =
-    .a = Die Bilder beiseite. Eine neue Melodie, mit den neuen Tönen und mit den alten.
-    .b = Augen zu. Noch eine Melodie, mit neuen Tönen und mit alten.
+    .a = Die Bilder beiseite. Eine neue Melodie kommt, und sie kommt wieder.
+    .b = Augen zu. Noch eine Melodie, und dann wieder.
 ear-ask =
     .a = Stand { $new } vor der Pause oder danach?
     .b = Wo war { $new } zu hören: vor der Pause oder danach?
@@ -235,18 +235,21 @@ less-beside =
 less-take =
     .a = Nehmen wir { $olds } heraus. Was bleibt, sind { $tones }.
     .b = Lassen wir { $olds } weg. Wir behalten { $tones }.
+both-heard =
+    .a = Hören Sie nacheinander { $name } und { $relative }.
+    .b = Zum Vergleich: { $name }, und danach { $relative }.
 less-is =
     .a = Das ist { $name }.
     .b = So entsteht { $name }.
 less-narrow-gone =
-    .a = Mit ihnen verschwindet die Enge: ‹semitone_steps: Halbtöne, die kleinsten Schritte der Tastatur, | Halbtöne als Schritte› gibt es { $narrow }.
-    .b = Zählen Sie ‹semitone_steps: ihre Halbtöne, die kleinsten Schritte der Tastatur | ihre Halbtöne›: { $narrow }. Die engen Stellen von { $relative } sind mit verschwunden.
+    .a = Mit ihnen verschwindet die Enge. Sie hat { $narrow } ‹semitone_steps: Halbtöne, die kleinsten Schritte der Tastatur | Halbtöne›.
+    .b = Sie hat { $narrow } ‹semitone_steps: Halbtöne, die kleinsten Schritte der Tastatur | Halbtöne›. Die engen Stellen von { $relative } sind mit verschwunden.
 less-narrow-left =
     .a = Von den engen Stellen bleiben { $narrow }, und sie wiegen nun mehr: { $narrow-places }.
     .b = Umso deutlicher treten ihre ‹semitone_steps: Halbtöne, die kleinsten Schritte, | Halbtöne› hervor: { $narrow-places }.
 less-tritone-gone =
-    .a = An ‹tritones: Tritoni, die die Oktave in der Mitte spalten, | Tritoni› hat sie { $tritones }, ihre Töne vertragen sich also.
-    .b = Suchen Sie ‹tritones: einen Tritonus, das Intervall, das die Oktave in der Mitte teilt | einen Tritonus›: Sie finden { $tritones }.
+    .a = Sie hat { $tritones } ‹tritones: Tritoni, die die Oktave in der Mitte spalten | Tritoni›, ihre Töne vertragen sich also.
+    .b = Auch { $tritones } ‹tritones: Tritoni, die die Oktave in der Mitte teilen, | Tritoni› sind darin.
 less-steps =
     .a = Dafür gibt es weite Schritte. In Halbtönen: { $steps }.
     .b = Die Lücken geben ihr den Gang: { $steps }, in Halbtönen gezählt.
@@ -323,8 +326,8 @@ alike-shifts =
     .a = ‹transposition_count: Verschieben wir die ganze Tonleiter, so fällt sie bald auf ihre eigenen Töne, und nur mit neuen Tönen zählt es als Transposition | Verschieben wir die ganze Tonleiter, so fällt sie bald auf ihre eigenen Töne›. Es gibt nur { $shifts } verschiedene Transpositionen.
     .b = Deshalb hat sie nur { $shifts } Transpositionen: ‹transposition_count: Schiebt man sie weiter, so trifft sie ihre eigenen Töne | Schiebt man sie weiter, trifft sie sich selbst›.
 alike-modes =
-    .a = Beginnen Sie auf einem anderen Ton, und hören Sie, ob es auffällt. Verschiedene Modi hat sie nur { $modes }.
-    .b = An verschiedenen Modi hat sie { $modes }. Hören Sie.
+    .a = Beginnen Sie auf einem anderen Ton, und hören Sie, ob es auffällt. Und verschiedene Modi? { $modes }.
+    .b = Wie viele Modi das sind? { $modes }. Hören Sie.
 alike-drone =
     .a = Ein liegender Ton gibt ihr Boden. Hier steht sie auf { $root }.
     .b = Halten Sie { $root } darunter, und solange er klingt, gibt es ein Zuhause.
@@ -473,8 +476,8 @@ far-answer =
 ## Für jede Tonleiter
 
 walk-ask =
-    .a = Was lässt sich mit diesen Tönen anfangen?
-    .b = Woraus besteht diese Tonleiter?
+    .a = Woraus besteht diese Tonleiter?
+    .b = Was lässt sich mit diesen Tönen anfangen?
 walk-hear =
     .a = Hören Sie, wie { $name } steigt und fällt.
     .b = Das ist { $name }, hinauf und hinunter.

@@ -138,12 +138,12 @@ one-answer-more =
     .c = { $new } and { $new-2 }, where { $relative } has { $olds }.
 one-answer-home =
     .a = It stands next door to { $root }, and the whole tune knows it.
-    .b = Lean on it, and you feel how near { $root } is.
+    .b = Lean on { $new }, and you feel how near { $root } is.
 one-answer-free =
     .a = It gives up a pull, and the tune breathes.
     .b = Where { $old } pushes, { $new } lets go.
 one-answer-chord =
-    .a = It leans on { $target }, and { $home } glows a little.
+    .a = { $new } leans on { $target }, and { $home } glows a little.
     .b = Play { $new } before { $target }, and you are there.
 
 ## Chords
@@ -177,13 +177,13 @@ you-call =
     .b = Take your instrument. Where I stop, you go on: lean on { $new }, end on { $root }.
 you-call-plain =
     .a = I play, and you answer in the silence. Start where you like, and come home to { $root }.
-    .b = Take your instrument. Where I stop, you go on, from { $root } back to { $root }.
+    .b = Take your instrument. Go on from where I stop, and end on { $root }.
 you-pattern =
     .a = To get { $name } into the hand, play it in threes, slowly.
     .b = An exercise for the way home: { $name } in threes, up and down.
 ear-listen =
-    .a = Put the pictures away. A new tune, in its old and its new tones.
-    .b = Close your eyes. Another tune, in its new and its old tones.
+    .a = Put the pictures away. A new tune comes, and comes again.
+    .b = Close your eyes. Another tune, and then again.
 ear-ask =
     .a = Was { $new } in it before the break, or after?
     .b = Where did you hear { $new }: before the break, or after it?
@@ -232,18 +232,21 @@ less-beside =
 less-take =
     .a = Take away { $olds }. What remains is { $tones }.
     .b = Leave out { $olds }. We keep { $tones }.
+both-heard =
+    .a = Hear them in turn: { $name }, and then { $relative }.
+    .b = Listen to { $name }, and to { $relative } after it.
 less-is =
     .a = That is { $name }.
     .b = This is what we call { $name }.
 less-narrow-gone =
-    .a = And with them go the narrow steps: of ‹semitone_steps: semitones, the smallest steps of the keyboard, | semitones› there are { $narrow }.
-    .b = Count ‹semitone_steps: its semitones, the smallest steps of the keyboard | its semitones›: { $narrow }. The tight places of { $relative } have gone with the tones.
+    .a = And with them go the narrow steps. It has { $narrow } ‹semitone_steps: semitones, the smallest steps of the keyboard | semitones›.
+    .b = It has { $narrow } ‹semitone_steps: semitones, the smallest steps of the keyboard | semitones›. The tight places of { $relative } have gone with the tones.
 less-narrow-left =
     .a = Of the tight places { $narrow } remain, and they count for more now: { $narrow-places }.
     .b = Its ‹semitone_steps: semitones, the smallest steps there are, | semitones› stand out all the more: { $narrow-places }.
 less-tritone-gone =
-    .a = Of ‹tritones: tritones, which split the octave in the middle and pull it apart | tritones›, there are { $tritones }, so its tones get along.
-    .b = Look for ‹tritones: a tritone, the interval that splits the octave in the middle | a tritone›, and you find { $tritones }.
+    .a = It has { $tritones } ‹tritones: tritones, which split the octave in the middle | tritones›, so its tones get along.
+    .b = And there are { $tritones } ‹tritones: tritones, the intervals that split the octave in the middle | tritones›.
 less-steps =
     .a = What you get instead are wide steps. Counted in semitones: { $steps }.
     .b = The gaps give it its gait: { $steps }, counted in semitones.
@@ -320,8 +323,14 @@ alike-shifts =
     .a = ‹transposition_count: Shift the whole scale along, and soon it falls on its own tones: a new place is a transposition only if the tones are new | Shift the whole scale along, and soon it falls on its own tones›. There are only { $shifts } different transpositions of it.
     .b = That is why it has just { $shifts } transpositions: ‹transposition_count: move it on, and it meets its own tones | move it on, and it meets itself›.
 alike-modes =
-    .a = Begin on another tone, and hear whether you notice. It has just { $modes }, as modes go.
-    .b = Of different modes it has { $modes }. Listen.
+    .a = Begin on another tone, and hear whether you notice. It has just { $modes } { $modes-count ->
+        [1] mode
+       *[other] modes
+    }.
+    .b = It has { $modes } { $modes-count ->
+        [1] mode, and it is always the same
+       *[other] different modes
+    }. Listen.
 alike-drone =
     .a = Only a held tone gives it a floor. Here it stands on { $root }.
     .b = Hold { $root } underneath, and for as long as it sounds there is a home.
@@ -426,7 +435,7 @@ bite-resolve =
     .b = Now hear the same tones find their rest: { $pulls }.
 bite-beside =
     .a = Beside { $relative }, on the same root, what departs is { $colours }.
-    .b = Compare { $relative }. New to it would be { $colours }.
+    .b = Compare { $relative }. What is new is { $colours }.
 bite-answer-asked =
     .a = So what bites?
     .b = What keeps the tune moving, then?
@@ -467,8 +476,8 @@ far-answer =
 ## For every scale
 
 walk-ask =
-    .a = What can you do with these tones?
-    .b = What is this scale made of?
+    .a = What is this scale made of?
+    .b = What can you do with these tones?
 walk-hear =
     .a = Listen to { $name } rise and fall.
     .b = Here is { $name }, up and down.

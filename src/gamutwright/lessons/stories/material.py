@@ -25,7 +25,7 @@ from gamutwright.phrasing.engine import Wording
 from gamutwright.phrasing.spoken_names import spoken_ordinal_degree
 from gamutwright.phrasing.spoken_numbers import ordinal_to_words
 from gamutwright.phrasing.values import entries_in_words, places_in_words
-from gamutwright.theory.character import Relation, Relative, nearest_relative
+from gamutwright.theory.character import Relation, Relative, nearest_relative, tonic_triad
 from gamutwright.theory.modenames import mode_of_named
 from gamutwright.theory.naming import names_of
 from gamutwright.theory.scale import Scale
@@ -112,7 +112,8 @@ class _Gatherer:
         found = self.finding(fact_id)
         if found is not None and isinstance(found.value, tuple) and 1 <= place <= len(found.value):
             words = entries_in_words(found.fact, found.value, self.wording.language)
-            self.slots[slot] = marked(words[place - 1], fact=fact_id, at=place)
+            spoken = self.wording.words_of(found.fact).get(str(found.value[place - 1]), words[place - 1])
+            self.slots[slot] = marked(spoken, fact=fact_id, at=place)
 
     def tone(self, slot: str, tone: int) -> None:
         """Offer a tone of the scale by its name."""
@@ -229,6 +230,7 @@ def _tones_and_steps(gather: _Gatherer) -> None:
 
 def _harmony(gather: _Gatherer) -> None:
     gather.value("home", "tonic")
+    gather.measures["rests"] = int(tonic_triad(gather.scale) is not None)
     gather.value("chords", "colour_chords")
     gather.entry("chord", "colour_chords", 1)
     gather.entry("chord-2", "colour_chords", 2)
@@ -272,6 +274,8 @@ def _relative(gather: _Gatherer) -> None:
     gather.value("relative-name", "nearest_relative")
     gather.value("colours", "colour_tones")
     gather.places("olds", "nearest_relative")
+    narrow = _finding_of(gather.registry.facts.get("semitone_steps"), relative.scale)
+    gather.measures["relative-narrow"] = len(narrow.witnesses) if narrow else 0
     gather.measures["relation"] = relative.relation.name.lower().replace("_", "-")
     gather.measures["changes"] = len(relative.changes) + len(relative.left_out) + len(relative.added)
     found = _finding_of(gather.registry.facts.get("brightness"), gather.other("relative"))
@@ -338,7 +342,8 @@ def _pull(gather: _Gatherer, relative: Relative, mark: str, tone: int, before: i
     theirs = _finding_of(gather.registry.facts.get("tendency_tones"), relative.scale)
     lost = next((w.parts for w in theirs.witnesses if w.parts[0][0] == before), None) if theirs else None
     gather.measures[f"lost{mark}"] = 0
-    if lost and not goal and gather.place(f"lost{mark}", "tendency_tones", lost, "relative"):
+    is_by_the_root = tone in {1, relative.scale.divisions - 1}
+    if lost and not goal and not is_by_the_root and gather.place(f"lost{mark}", "tendency_tones", lost, "relative"):
         gather.measures[f"lost{mark}"] = "home" if lost[0][1] == 0 else "chord"
 
 
